@@ -1,0 +1,121 @@
+using Clackbeat.Hydraulics.Pipes;
+
+namespace Clackbeat.Site.Model;
+
+/// <summary>
+/// One ram and what surrounds it, as the site file describes it. SI units; pressures are gauge; heads are metres of
+/// water above the datum, which is the waste valve's outlet. Null means "left out of the file".
+/// </summary>
+public sealed record RamSite
+{
+    /// <summary>The keeper's name for the ram.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The water above the ram.</summary>
+    public required Supply Supply { get; init; }
+
+    /// <summary>The pipe that carries the hammer.</summary>
+    public required DrivePipe DrivePipe { get; init; }
+
+    /// <summary>Where the water goes.</summary>
+    public required Delivery Delivery { get; init; }
+
+    /// <summary>The pressure sensor on the body.</summary>
+    public required Sensor Sensor { get; init; }
+
+    /// <summary>The air vessel over the delivery valve.</summary>
+    public AirVessel AirVessel { get; init; } = new();
+
+    /// <summary>The waste valve as it is set up.</summary>
+    public WasteValve WasteValve { get; init; } = new();
+}
+
+/// <summary>The intake.</summary>
+public sealed record Supply
+{
+    /// <summary>Water level at the intake above the datum [m].</summary>
+    public required double HeadM { get; init; }
+
+    /// <summary>Expanded uncertainty (k = 2) of that level [m].</summary>
+    public double? HeadUncertaintyM { get; init; }
+
+    /// <summary>Water temperature [°C].</summary>
+    public double? WaterTemperatureC { get; init; }
+}
+
+/// <summary>The drive pipe.</summary>
+public sealed record DrivePipe
+{
+    /// <summary>Material.</summary>
+    public required PipeMaterial Material { get; init; }
+
+    /// <summary>Length from intake to body [m].</summary>
+    public required double LengthM { get; init; }
+
+    /// <summary>Inside diameter [m].</summary>
+    public required double BoreM { get; init; }
+
+    /// <summary>Wall thickness [m].</summary>
+    public double? WallM { get; init; }
+
+    /// <summary>Outside diameter [m], where the file gives it.</summary>
+    public double? OutsideDiameterM { get; init; }
+
+    /// <summary>Pressure rating printed on the pipe [Pa gauge].</summary>
+    public double? PressureRatingPa { get; init; }
+
+    /// <summary>Wave speed as given in the file [m/s].</summary>
+    public double? WaveSpeedMPerS { get; init; }
+
+    /// <summary>Absolute wall roughness [m].</summary>
+    public double? RoughnessM { get; init; }
+
+    /// <summary>Loss coefficient of entrance, strainer and bends, without the velocity head.</summary>
+    public double? MinorLossCoefficient { get; init; }
+}
+
+/// <summary>The delivery side.</summary>
+public sealed record Delivery
+{
+    /// <summary>Delivery outlet above the datum [m].</summary>
+    public required double HeadM { get; init; }
+
+    /// <summary>Length of the delivery main [m].</summary>
+    public double? PipeLengthM { get; init; }
+
+    /// <summary>Bore of the delivery main [m].</summary>
+    public double? PipeBoreM { get; init; }
+}
+
+/// <summary>The pressure sensor.</summary>
+public sealed record Sensor
+{
+    /// <summary>Lowest pressure the sensor reads [Pa gauge].</summary>
+    public required double RangeLowPa { get; init; }
+
+    /// <summary>Highest pressure the sensor reads [Pa gauge].</summary>
+    public required double RangeHighPa { get; init; }
+
+    /// <summary>Height of the sensor above the datum [m].</summary>
+    public double HeightM { get; init; }
+}
+
+/// <summary>The air vessel.</summary>
+public sealed record AirVessel
+{
+    /// <summary>Inside volume [m³].</summary>
+    public double? VolumeM3 { get; init; }
+}
+
+/// <summary>The waste valve.</summary>
+public sealed record WasteValve
+{
+    /// <summary>Travel of the plug [m].</summary>
+    public double? StrokeM { get; init; }
+
+    /// <summary>Mass of the plug and its weights [kg].</summary>
+    public double? MassKg { get; init; }
+
+    /// <summary>Diameter of the seat's opening [m].</summary>
+    public double? SeatDiameterM { get; init; }
+}
