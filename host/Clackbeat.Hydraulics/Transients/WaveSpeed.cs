@@ -68,7 +68,8 @@ public static class WaveSpeed
     /// <param name="wallM">Wall thickness [m].</param>
     public static Band Plausible(WaterProperties water, MaterialProperties wall, double boreM, double wallM) => new(
         InPipe(water, wall.YoungLowPa, wall.PoissonRatio, boreM, wallM, PipeRestraint.ExpansionJoints),
-        InPipe(water, wall.YoungHighPa, wall.PoissonRatio, boreM, wallM, PipeRestraint.AnchoredThroughout));
+        // For every µ below ½, 1 − µ/2 is the smallest of the three factors.
+        InPipe(water, wall.YoungHighPa, wall.PoissonRatio, boreM, wallM, PipeRestraint.AnchoredUpstream));
 
     private static double InPipe(
         WaterProperties water, double youngPa, double poissonRatio, double boreM, double wallM, PipeRestraint restraint)

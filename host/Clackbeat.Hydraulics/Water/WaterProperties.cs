@@ -2,7 +2,7 @@ namespace Clackbeat.Hydraulics.Water;
 
 /// <summary>
 /// Air-free liquid water at atmospheric pressure, as far as a ram needs it. A ram's pressures (up to some 3 MPa) move
-/// density by 0.15 % and sound speed by 0.35 %, which is less than a stream's temperature does in 2 °C.
+/// density by 0.15 % and sound speed by 0.45 %, which is less than a stream's temperature does in 2 °C.
 /// </summary>
 public sealed record WaterProperties
 {
