@@ -115,8 +115,6 @@ public sealed class SiteReading
             return site;
         }
 
-        throw new InputException(Problems.Count == 1
-            ? $"{FileName}, {Problems[0]}"
-            : $"{FileName}: {Problems.Count} mistakes{string.Concat(Problems.Select(p => $"{Environment.NewLine}  {p}"))}");
+        throw new InputException(SiteProblem.Summary(FileName, Problems));
     }
 }

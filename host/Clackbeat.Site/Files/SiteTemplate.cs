@@ -45,7 +45,7 @@ public static class SiteTemplate
             text.Append('\n');
             Comment(text, table.Repeated || key.Required || key.LeftOut.Length == 0
                 ? key.Meaning
-                : $"{key.Meaning} Left out: {key.LeftOut}");
+                : $"{key.Meaning} If left out: {char.ToLowerInvariant(key.LeftOut[0])}{key.LeftOut[1..]}");
             text.Append(key.Written && !table.Repeated ? "" : "# ").Append(key.Key).Append(" = ").Append(key.Quoted(units)).Append('\n');
         }
     }

@@ -11,6 +11,7 @@ internal static class SiteCommand
     {
         var site = new Command("site", "Make and check the file that describes a ram and its pipes");
         site.Add(SiteNewCommand.Create(session));
+        site.Add(SiteCheckCommand.Create(session));
         return site;
     }
 }
