@@ -9,5 +9,6 @@ internal static class CommandList
     /// <summary>Creates the commands for one run of the program.</summary>
     public static IEnumerable<Command> Create(Session session) =>
     [
+        SiteCommand.Create(session),
     ];
 }
