@@ -88,7 +88,13 @@ public sealed class RamAnalyser
             Beats = Summaries.Rhythm(_beats, _usualStepS),
             Pressure = Pressures(judged, supplyPa + sensorZeroPa),
             DrivePipe = new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
-            Pipe = new PipeCheck { RatedPa = _site.DrivePipe.PressureRatingPa, Verdict = PipeVerdict.Unknown },
+            Pipe = new PipeCheck
+            {
+                RatedPa = _site.DrivePipe.PressureRatingPa,
+                PeakPa = _beats.Count > 0 ? _beats.Max(b => b.PeakPa) : null,
+                Verdict = PipeVerdict.Unknown,
+                Rule = "not judged",
+            },
             Limits = limits.Sentences(),
             BeatList = _beats,
             Picture = _picture.Build(_detector.Samples),

@@ -34,6 +34,10 @@ internal sealed class RecordLimits(
             ? "The site file states no accuracy for the sensor; half a percent of its range is taken."
             : null);
         Add(sentences, WaveSpeedLimit());
+        Add(sentences, beats.Count > 0
+            ? "Flow, efficiency, wave speed and the sensor's zero are not worked out from the pressure by this version; they are left out."
+            : null);
+        Add(sentences, "The pipe is not judged against its rating by this version: compare the true peak, with its ±, with the rating printed on the pipe.");
         return sentences;
     }
 
