@@ -56,6 +56,7 @@ internal static class MadeUpRam
                 PeakEstimatePa = peak * 1.03,
                 PeakUncertaintyPa = peak * 0.04,
                 DeliveryPa = 2.076e5,
+                OpenStartPa = 0,
                 SuctionPa = -0.9e5,
                 OpenStartPa = 0,
                 HasGap = gap is { } g && g.StartS < closure + interval && g.StartS + g.LengthS > closure,

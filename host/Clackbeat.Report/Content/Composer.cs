@@ -28,7 +28,7 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
             new Section("reading", "How to read this report", [new Terms(Words.Glossary)]),
             new Section("cautions", "Before you work on the ram", [new Bullets(Words.Cautions)]),
         ];
-        return new ReportContent(site.Name, Source(), Words.Verdict(analysis), [.. sections.OfType<Section>()]);
+        return new ReportContent(site.Name, Source(), Words.Verdict(analysis), [.. sections.OfType<Section>()]) { Units = site.Units };
     }
 
     private static Rich SiteLead =>

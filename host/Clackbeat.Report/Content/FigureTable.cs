@@ -21,9 +21,9 @@ internal sealed class FigureTable(RamAnalysis analysis, RamAnalysis? baseline)
     [
         Row("Whole beats", "Beats seen from one closure to the next.", a => a.Beats.Count),
         Row("Beats a minute", "How often the waste valve shuts.", Kind.Rate, a => a.Beats.RatePerMin),
-        Row("Beat to beat, middle", "Half of the intervals are longer, half shorter.", Kind.Seconds, a => a.Beats.IntervalMedianS, 4),
-        Row("Beat to beat, short ones", "One interval in twenty is shorter.", Kind.Seconds, a => a.Beats.IntervalP05S, 4),
-        Row("Beat to beat, long ones", "One interval in twenty is longer.", Kind.Seconds, a => a.Beats.IntervalP95S, 4),
+        Row("Beat to beat, middle", "Half of the intervals are longer, half shorter.", Kind.Time, a => a.Beats.IntervalMedianS, 4),
+        Row("Beat to beat, short ones", "One interval in twenty is shorter.", Kind.Time, a => a.Beats.IntervalP05S, 4),
+        Row("Beat to beat, long ones", "One interval in twenty is longer.", Kind.Time, a => a.Beats.IntervalP95S, 4),
         Row("Unevenness", "Spread of the intervals as a share of their mean; a steady ram stays under a few per cent.", Kind.Share, a => a.Beats.Irregularity, 2),
     ];
 
@@ -58,7 +58,7 @@ internal sealed class FigureTable(RamAnalysis analysis, RamAnalysis? baseline)
     private List<TableRow> DrivePipe() =>
     [
         Row("Wave speed", "How fast the knock runs along the drive pipe.", Kind.Speed, a => a.DrivePipe.WaveSpeedMPerS),
-        Row("There and back", "Time the knock takes to the intake and back.", Kind.Milliseconds, a => a.DrivePipe.PipePeriodS),
+        Row("There and back", "Time the knock takes to the intake and back.", Kind.Time, a => a.DrivePipe.PipePeriodS),
         Row("Sensor reads too high by", "The sensor's own error at zero, found from the beat itself.", Kind.Pressure, a => a.DrivePipe.SensorBiasPa, 2),
     ];
 

@@ -74,5 +74,5 @@ internal sealed class Gallery(PlotInput input)
         Show.Of(Kind.Pressure, pascal) is { } level ? $"{before} {level}" : " an unknown level";
 
     private static string Seconds(double? seconds) =>
-        Show.Of(Kind.Seconds, seconds) is { } time ? " " + time.Metric : " an unknown time";
+        Show.Of(Kind.Time, seconds) is { } time ? " " + time.Metric : " an unknown time";
 }

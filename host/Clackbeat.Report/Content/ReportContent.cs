@@ -1,5 +1,6 @@
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
+using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Report.Content;
 
@@ -24,7 +25,11 @@ internal enum Tone
 /// <param name="Source">What was analysed and when.</param>
 /// <param name="Verdict">The sentences on top.</param>
 /// <param name="Sections">Everything else, in reading order.</param>
-internal sealed record ReportContent(string SiteName, string Source, Verdict Verdict, IReadOnlyList<Section> Sections);
+internal sealed record ReportContent(string SiteName, string Source, Verdict Verdict, IReadOnlyList<Section> Sections)
+{
+    /// <summary>Units that the keeper reads; a page that can switch starts with these.</summary>
+    public Units Units { get; init; }
+}
 
 /// <summary>What the report comes to.</summary>
 internal sealed record Verdict(Tone Tone, string Label, Rich Headline, IReadOnlyList<Rich> Sentences);

@@ -1,5 +1,5 @@
-using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Report.Wording;
+using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Report.Content;
@@ -24,15 +24,15 @@ internal static class SiteTable
     [
         Row("Water level above the datum", Show.Of(Kind.Length, supply.HeadM, 4)),
         Row("How well that is known (±)", Show.Of(Kind.Length, supply.HeadUncertaintyM, 2)),
-        Row("Water temperature", Show.Temperature(supply.WaterTemperatureC)),
+        Row("Water temperature", Show.Of(Kind.Temperature, supply.WaterTemperatureC)),
     ];
 
     private static List<TableRow> DrivePipe(DrivePipe pipe) =>
     [
-        new("Material", Rich.Empty, [Material(pipe.Material)]),
+        new("Material", Rich.Empty, [MaterialNames.Of(pipe.Material)]),
         Row("Length", Show.Of(Kind.Length, pipe.LengthM, 4)),
-        Row("Bore (inside width)", Show.Of(Kind.Bore, pipe.BoreM)),
-        Row("Wall", Show.Of(Kind.Bore, pipe.WallM)),
+        Row("Bore (inside width)", Show.Of(Kind.Length, pipe.BoreM)),
+        Row("Wall", Show.Of(Kind.Length, pipe.WallM)),
         Row("Rating printed on it", Show.Of(Kind.Pressure, pipe.PressureRatingPa)),
         Row("Wave speed", Show.Of(Kind.Speed, pipe.WaveSpeedMPerS)),
     ];
@@ -41,15 +41,15 @@ internal static class SiteTable
     [
         Row("Outlet above the datum", Show.Of(Kind.Length, site.Delivery.HeadM, 4)),
         Row("Length of the delivery pipe", Show.Of(Kind.Length, site.Delivery.PipeLengthM)),
-        Row("Bore of the delivery pipe", Show.Of(Kind.Bore, site.Delivery.PipeBoreM)),
+        Row("Bore of the delivery pipe", Show.Of(Kind.Length, site.Delivery.PipeBoreM)),
         Row("Air vessel", Show.Of(Kind.Volume, site.AirVessel.VolumeM3)),
     ];
 
     private static List<TableRow> WasteValve(WasteValve valve) =>
     [
-        Row("Travel of the plug", Show.Of(Kind.Bore, valve.StrokeM)),
+        Row("Travel of the plug", Show.Of(Kind.Length, valve.StrokeM)),
         Row("Weight of the plug", Show.Of(Kind.Mass, valve.MassKg)),
-        Row("Seat opening", Show.Of(Kind.Bore, valve.SeatDiameterM)),
+        Row("Seat opening", Show.Of(Kind.Length, valve.SeatDiameterM)),
     ];
 
     private static List<TableRow> Sensor(Sensor sensor) =>
@@ -59,20 +59,4 @@ internal static class SiteTable
     ];
 
     private static TableRow Row(string name, Measure? value) => new(name, Rich.Empty, [value is { } v ? v : LeftOut]);
-
-    private static string Material(PipeMaterial material) => material switch
-    {
-        PipeMaterial.GalvanisedSteel => "galvanised steel",
-        PipeMaterial.Steel => "steel",
-        PipeMaterial.StainlessSteel => "stainless steel",
-        PipeMaterial.Copper => "copper",
-        PipeMaterial.DuctileIron => "ductile iron",
-        PipeMaterial.PvcU => "PVC-U",
-        PipeMaterial.PvcO => "PVC-O",
-        PipeMaterial.Pe100 => "PE100",
-        PipeMaterial.Pe80 => "PE80",
-        PipeMaterial.Pe4710 => "PE4710",
-        PipeMaterial.Abs => "ABS",
-        _ => "other",
-    };
 }

@@ -2,6 +2,7 @@ using Clackbeat.Report.Content;
 using Clackbeat.Report.Fonts;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
+using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Report.Html;
 
@@ -23,8 +24,8 @@ internal static class HtmlReport
         </head>
         <body>
         <a class="skip" href="#verdict">To the verdict</a>
-        <input class="pick" type="radio" name="units" id="units-metric" aria-label="Metric units" checked>
-        <input class="pick" type="radio" name="units" id="units-us" aria-label="US customary units">
+        <input class="pick" type="radio" name="units" id="units-metric" aria-label="Metric units"{Checked(content.Units == Units.Metric)}>
+        <input class="pick" type="radio" name="units" id="units-us" aria-label="US customary units"{Checked(content.Units == Units.Us)}>
         <div class="page">
         <header>
         <p class="kind">Ram report</p>
@@ -43,6 +44,8 @@ internal static class HtmlReport
         </html>
 
         """).Text;
+
+    private static Markup Checked(bool isChecked) => isChecked ? Markup.Trusted(" checked") : Markup.Empty;
 
     private static Markup Fonts() => Markup.Trusted(Face(bold: false) + Face(bold: true));
 

@@ -1,5 +1,4 @@
 using Clackbeat.Report.Fonts;
-using Clackbeat.Report.Wording;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -8,6 +7,9 @@ namespace Clackbeat.Report.Plots;
 internal sealed class Sheet
 {
     public const float FontSize = 14;
+
+    // 1 psi is 6894.757293168 Pa: NIST SP 811 (2008), appendix B.
+    private const double PsiPerBar = 1e5 / 6894.757293168;
     private readonly Frame frame;
 
     public Sheet(Frame frame)
@@ -59,7 +61,9 @@ internal sealed class Sheet
     public void PressureAxis(double lowBar, double highBar)
     {
         ValueAxis(lowBar, highBar, "Pressure (bar)");
-        Plot.Axes.Right.TickGenerator = Ticks.For(lowBar, highBar, 5, Kind.Pressure.UsFactor / Kind.Pressure.MetricFactor);
+        // An axis that nothing is drawn on has no range of its own.
+        Plot.Axes.SetLimitsY(lowBar, highBar, Plot.Axes.Right);
+        Plot.Axes.Right.TickGenerator = Ticks.For(lowBar, highBar, 5, PsiPerBar);
         Plot.Axes.Right.Label.Text = "psi";
         Plot.Axes.Right.MinimumSize = 46;
     }
