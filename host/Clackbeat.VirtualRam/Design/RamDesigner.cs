@@ -48,7 +48,7 @@ public static class RamDesigner
             Supply = supply,
             DrivePipe = pipe,
             Body = BodyFor(pipe, lively),
-            WasteValve = WasteValveDesign.For(site.WasteValve, water, pipe, aim, lively),
+            WasteValve = WasteValveDesign.For(site.WasteValve, site.Delivery.HeadM, water, pipe, aim, lively),
             DeliveryValve = DeliveryValveDesign.For(site.Delivery.HeadM, water, pipe, aim, lively),
             AirVessel = new VesselParameters { GasM3 = GasIn(site.AirVessel, aim) },
             DeliveryMain = MainFor(site.Delivery, aim),

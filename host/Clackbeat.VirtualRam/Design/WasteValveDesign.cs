@@ -18,7 +18,8 @@ internal static class WasteValveDesign
     /// <summary>The flow goes on rising while the plug begins to move, so it must start below the velocity that is aimed at.</summary>
     private const double Earliness = 0.95;
 
-    internal static ValveParameters For(WasteValve given, WaterParameters water, PipeParameters pipe, Aim aim, bool lively)
+    internal static ValveParameters For(
+        WasteValve given, double deliveryM, WaterParameters water, PipeParameters pipe, Aim aim, bool lively)
     {
         const double g = Constants.GravityMPerS2;
         var seatDiameter = given.SeatDiameterM ?? pipe.BoreM;
@@ -47,6 +48,7 @@ internal static class WasteValveDesign
             GapWidthM = gapWidth,
             PassageAreaM2 = passage,
             Rebound = lively ? 0.3 : 0.05,
+            SeatStiffnessNPerM = SeatFacing.StiffnessNPerM(deliveryM, water, pipe, seatArea),
         };
     }
 }
