@@ -14,7 +14,7 @@ internal static class Ticks
         var ticks = new NumericManual();
         for (double value = Math.Ceiling(low * factor / step - 1e-9) * step; value <= (high * factor) + (step * 1e-9); value += step)
         {
-            ticks.AddMajor(value / factor, Digits.Fixed(value, decimals));
+            ticks.AddMajor(value / factor, Sheet.Drawable(Digits.Fixed(value, decimals)));
         }
 
         return ticks;

@@ -61,7 +61,8 @@ internal static partial class Words
             : Rich.Of($"Before it stopped it beat {n} times."),
     };
 
-    private static Measure? Rate(RamAnalysis analysis) => Show.Of(Kind.Rate, analysis.Beats.RatePerMin) is { } rate
+    // Three digits: a sentence is for the ear, the table has the rest.
+    private static Measure? Rate(RamAnalysis analysis) => Show.Of(Kind.Rate, analysis.Beats.RatePerMin?.Value) is { } rate
         ? Measure.Same(rate.Metric.Value)
         : null;
 
