@@ -13,5 +13,6 @@ internal static class CommandList
         SiteCommand.Create(session),
         AnalyseCommand.Create(session),
         ReportCommand.Create(session),
+        RatingCommand.Create(session),
     ];
 }
