@@ -75,8 +75,8 @@ public sealed class PlotSpecs
     public void Ticks_are_round_in_the_unit_they_are_labelled_in()
     {
         double psiPerBar = 1e5 / 6894.757293168;
-        Tick[] ticks = Ticks.For(0, 4, 5, psiPerBar).Ticks;
-        Assert.Equal(["0", "20", "40"], ticks.Select(t => t.Label));
-        Assert.Equal(20 / psiPerBar, ticks[1].Position, 9);
+        (double Position, string Label)[] ticks = [.. Ticks.Round(-1.5, 4, 5, psiPerBar)];
+        Assert.Equal(["\u221220", "0", "20", "40"], ticks.Select(t => t.Label));
+        Assert.Equal(20 / psiPerBar, ticks[2].Position, 9);
     }
 }
