@@ -96,11 +96,15 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
             PipeVerdict.Over => Tone.Stop,
             _ => Tone.Plain,
         };
-        Rich?[] text = [Words.PipeVerdictText(analysis.Pipe), Words.Fatigue(analysis.Pipe.FatigueLifeYears), RuleText()];
+        Rich?[] text = analysis.Pipe.Explanation.Length > 0
+            ? [analysis.Pipe.Explanation, RuleText()]
+            : [Words.PipeVerdictText(analysis.Pipe), Words.Fatigue(analysis.Pipe.FatigueLifeYears), RuleText()];
+        Rich[] notes = [.. analysis.Pipe.Notes];
         return new Section("pipe", "Is the drive pipe safe?",
         [
             new Callout(tone, "Peaks against the pipe", [.. text.OfType<Rich>()]),
             .. gallery.Ladder(),
+            .. notes.Length > 0 ? (IReadOnlyList<Block>)[new Bullets(notes)] : [],
             new Paragraph(Words.RecurringLoad),
             new Paragraph(Words.PipeDefers),
         ]);
