@@ -18,7 +18,7 @@ internal static class RatingCommand
     public static Command Create(Session session)
     {
         var site = CommonOptions.Site();
-        var peak = Pressure("--peak", "Highest pressure of a beat, above the air's");
+        var peak = Pressure("--peak", "Highest pressure of a beat, judged as it stands");
         var trough = Pressure("--trough", "Lowest pressure of a beat, minus for suction");
         var beats = new Option<string>("--beats-per-min") { Description = "Beats a minute, for fatigue", HelpName = "NUMBER" };
         var json = CommonOptions.Json();
@@ -33,9 +33,12 @@ internal static class RatingCommand
         command.SetAction(line =>
         {
             var ram = SiteFile.Load(line.GetRequiredValue(site));
+            var peakPa = Read(peak, line);
             var load = SiteLoad.Of(ram) with
             {
-                PeakPa = Read(peak, line),
+                PeakPa = peakPa,
+                // A peak that a person states is the question itself; what a record leaves open is the analysis' matter.
+                PeakUncertaintyPa = peakPa is null ? null : 0,
                 TroughPa = Read(trough, line),
                 BeatsPerMin = ReadBeats(beats.Name, line.GetValue(beats)),
             };

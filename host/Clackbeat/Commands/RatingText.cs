@@ -1,3 +1,4 @@
+using System.Globalization;
 using Clackbeat.Frame;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Export;
@@ -50,7 +51,9 @@ internal static class RatingText
             yield return ("Suction that folds the wall", Pressure(collapse, units));
         }
 
-        yield return ("Fatigue", check.Fatigue?.Explanation ?? "not judged");
+        yield return ("Fatigue life", check.FatigueLifeYears is { } life
+            ? string.Create(CultureInfo.InvariantCulture, $"{life.Value:G2} years ({life.Low:G2} to {life.High:G3})")
+            : "no figure");
         yield return ("Rule", check.Rule.Length > 0 ? check.Rule : "none known for this pipe");
     }
 
