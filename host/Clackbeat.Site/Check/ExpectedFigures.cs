@@ -1,5 +1,4 @@
 using Clackbeat.Hydraulics.Ram;
-using Clackbeat.Hydraulics.Water;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Site.Check;
@@ -21,8 +20,8 @@ public sealed record ExpectedFigures
     /// <summary>The ram's beat, flows, efficiency and peak ceiling.</summary>
     public required ExpectedRam Ram { get; init; }
 
-    /// <summary>Wave speed that was used [m/s].</summary>
-    public required double WaveSpeedMPerS { get; init; }
+    /// <summary>Water, wave speed and geometry they stand on.</summary>
+    public required SiteHydraulics Hydraulics { get; init; }
 
     /// <summary>Sensor reading at rest under the supply head [Pa gauge].</summary>
     public required double StaticPa { get; init; }
@@ -35,33 +34,20 @@ public sealed record ExpectedFigures
 
     /// <summary>Works the figures out.</summary>
     /// <param name="site">A site without contradictions.</param>
-    /// <returns>The figures; null when there is no wave speed to stand on.</returns>
-    public static ExpectedFigures? TryFor(RamSite site)
+    public static ExpectedFigures For(RamSite site)
     {
-        if (SiteDefaults.WaveSpeedMPerS(site) is not { } waveSpeed)
-        {
-            return null;
-        }
-
-        var water = SiteDefaults.WaterOf(site);
+        var hydraulics = SiteHydraulics.Of(site);
         var ram = ExpectedRam.For(
-            new RamGeometry
-            {
-                LengthM = site.DrivePipe.LengthM,
-                BoreM = site.DrivePipe.BoreM,
-                SupplyHeadM = site.Supply.HeadM,
-                DeliveryHeadM = site.Delivery.HeadM,
-                WaveSpeedMPerS = waveSpeed,
-            },
-            water,
+            hydraulics.Geometry,
+            hydraulics.Water,
             SiteDefaults.RoughnessM(site),
             new RamAssumptions { MinorLoss = SiteDefaults.MinorLossOf(site) });
         return new ExpectedFigures
         {
             Ram = ram,
-            WaveSpeedMPerS = waveSpeed,
-            StaticPa = Head.ToPressurePa(site.Supply.HeadM - site.Sensor.HeightM, water.DensityKgPerM3),
-            DeliveryPa = Head.ToPressurePa(site.Delivery.HeadM - site.Sensor.HeightM, water.DensityKgPerM3),
+            Hydraulics = hydraulics,
+            StaticPa = hydraulics.PressurePa(site.Supply.HeadM - site.Sensor.HeightM),
+            DeliveryPa = hydraulics.PressurePa(site.Delivery.HeadM - site.Sensor.HeightM),
             LeastSamplingRateHz = Math.Max(LeastSamplingHz, 100 * Math.Ceiling(PointsPerPipePeriod / ram.PipePeriodS / 100)),
         };
     }

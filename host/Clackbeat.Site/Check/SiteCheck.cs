@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 
@@ -27,7 +28,7 @@ public sealed record SiteCheck
     /// <summary>Keys left out.</summary>
     public IReadOnlyList<LeftOutKey> LeftOut { get; private init; } = [];
 
-    /// <summary>Expected figures; null when problems or a missing wave speed stand in the way.</summary>
+    /// <summary>Expected figures; null when the site could not be put together.</summary>
     public ExpectedFigures? Expected { get; private init; }
 
     /// <summary>Checks a site file that was read.</summary>
@@ -39,7 +40,7 @@ public sealed record SiteCheck
             return new SiteCheck { Problems = reading.Problems };
         }
 
-        var expected = ExpectedFigures.TryFor(site);
+        var expected = ExpectedFigures.For(site);
         return new SiteCheck
         {
             Site = site,
@@ -61,10 +62,15 @@ public sealed record SiteCheck
     {
         ("site", "units") => true,
         ("drive_pipe", "wall" or "outside_diameter") => site.DrivePipe.WallM is not null,
-        ("drive_pipe", "size" or "class") => site.DrivePipe.PressureRatingPa is not null,
-        ("drive_pipe", "wave_speed") => SiteDefaults.ComputedWaveSpeedMPerS(site) is not null,
+        ("drive_pipe", "class") => site.DrivePipe.PressureRatingPa is not null,
+        ("drive_pipe", "wave_speed") => site.DrivePipe.Material != PipeMaterial.Other,
+        ("drive_pipe", "highest_temperature") => !IsPlastic(site.DrivePipe.Material),
         ("waste_valve", "spring_rate") => site.WasteValve.SpringForceN is null,
-        ("logger", "converter_range") => true,
+        ("logger", "converter_range" or "converter_bits") => true,
         _ => false,
     };
+
+    private static bool IsPlastic(PipeMaterial material) => material
+        is PipeMaterial.PvcU or PipeMaterial.PvcO or PipeMaterial.Abs or PipeMaterial.Other
+        or PipeMaterial.Pe100 or PipeMaterial.Pe80 or PipeMaterial.Pe4710;
 }

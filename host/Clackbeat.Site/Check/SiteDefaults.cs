@@ -6,7 +6,10 @@ using Clackbeat.Site.Model;
 
 namespace Clackbeat.Site.Check;
 
-/// <summary>What is taken for keys a site file leaves out; one place, so that every figure takes the same.</summary>
+/// <summary>
+/// What is taken for the drive pipe's losses where a site file leaves them out, so that every figure takes the same.
+/// Water and wave speed are in <see cref="SiteHydraulics"/>.
+/// </summary>
 public static class SiteDefaults
 {
     /// <summary>Loss coefficient of a clean strainer and a sharp entrance, without the velocity head. Common practice.</summary>
@@ -15,24 +18,12 @@ public static class SiteDefaults
     // Between new steel and smooth plastic; only for a material nothing is known of.
     private const double RoughnessOfUnknownM = 0.05e-3;
 
-    /// <summary>The water, at the file's temperature or the usual one.</summary>
-    public static WaterProperties WaterOf(RamSite site) =>
-        WaterProperties.At(site.Supply.WaterTemperatureC ?? WaterProperties.DefaultTemperatureC);
-
-    /// <summary>Wave speed by material, bore and wall [m/s]; null when material or wall is unknown.</summary>
-    public static double? ComputedWaveSpeedMPerS(RamSite site) =>
-        site.DrivePipe.WallM is { } wall && MaterialProperties.TryGet(site.DrivePipe.Material) is { } material
-            ? WaveSpeed.InPipe(
-                WaterOf(site), material, site.DrivePipe.BoreM, wall, site.DrivePipe.Restraint ?? PipeRestraint.AnchoredThroughout)
-            : null;
-
-    /// <summary>The file's wave speed, or else the computed one [m/s]; null when there is neither.</summary>
-    public static double? WaveSpeedMPerS(RamSite site) => site.DrivePipe.WaveSpeedMPerS ?? ComputedWaveSpeedMPerS(site);
-
     /// <summary>Wave speeds the spread of the material allows [m/s]; null when material or wall is unknown.</summary>
-    public static Band? PlausibleWaveSpeedMPerS(RamSite site) =>
+    /// <param name="site">The site.</param>
+    /// <param name="water">Its water.</param>
+    public static Band? PlausibleWaveSpeedMPerS(RamSite site, WaterProperties water) =>
         site.DrivePipe.WallM is { } wall && MaterialProperties.TryGet(site.DrivePipe.Material) is { } material
-            ? WaveSpeed.Plausible(WaterOf(site), material, site.DrivePipe.BoreM, wall)
+            ? WaveSpeed.Plausible(water, material, site.DrivePipe.BoreM, wall)
             : null;
 
     /// <summary>Roughness of the drive pipe [m].</summary>

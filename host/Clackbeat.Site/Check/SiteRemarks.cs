@@ -16,12 +16,13 @@ internal static class SiteRemarks
 
     private const double LargestShareOfHead = 0.1;
     private const double WideRangeOverCeiling = 4;
+    private const double FarFromComputed = 0.1;
     private const double LongTapLineM = 0.3;
 
     /// <summary>Contradictions between the site and what physics makes of it.</summary>
-    public static IEnumerable<SiteProblem> Problems(RamSite site, SiteValues values, ExpectedFigures? expected)
+    public static IEnumerable<SiteProblem> Problems(RamSite site, SiteValues values, ExpectedFigures expected)
     {
-        var soundSpeed = SiteDefaults.WaterOf(site).SoundSpeedMPerS;
+        var soundSpeed = expected.Hydraulics.Water.SoundSpeedMPerS;
         if (site.DrivePipe.WaveSpeedMPerS is { } waveSpeed && waveSpeed > soundSpeed)
         {
             yield return new SiteProblem(
@@ -30,14 +31,7 @@ internal static class SiteRemarks
                 + $"open water ({Text(site, QuantityKind.Velocity, soundSpeed)}); no pipe makes it faster.");
         }
 
-        if (expected is null)
-        {
-            yield break;
-        }
-
-        var needed = Math.Max(
-            expected.DeliveryPa,
-            Math.Min(LeastPeakOverDelivery * expected.DeliveryPa, expected.Ram.PeakCeilingPa.High));
+        var needed = LeastTopPa(expected);
         if (TopOf(site) < needed)
         {
             yield return new SiteProblem(
@@ -48,14 +42,14 @@ internal static class SiteRemarks
     }
 
     /// <summary>What is worth a thought.</summary>
-    public static IEnumerable<string> Advice(RamSite site, ExpectedFigures? expected) =>
+    public static IEnumerable<string> Advice(RamSite site, ExpectedFigures expected) =>
     [
         .. AboutSupply(site),
-        .. AboutWaveSpeed(site),
-        .. expected is null ? [] : expected.Ram.Notes,
-        .. expected is null ? [] : AboutPeaks(site, expected),
+        .. AboutWaveSpeed(site, expected.Hydraulics),
+        .. expected.Ram.Notes,
+        .. AboutPeaks(site, expected),
         .. AboutSensor(site),
-        .. expected is null ? [] : AboutTheRest(site, expected),
+        .. AboutTheRest(site, expected),
     ];
 
     private static IEnumerable<string> AboutSupply(RamSite site)
@@ -67,19 +61,25 @@ internal static class SiteRemarks
         }
     }
 
-    private static IEnumerable<string> AboutWaveSpeed(RamSite site)
+    private static IEnumerable<string> AboutWaveSpeed(RamSite site, SiteHydraulics hydraulics)
     {
-        if (SiteDefaults.WaveSpeedMPerS(site) is null)
+        var used = Text(site, QuantityKind.Velocity, hydraulics.WaveSpeedMPerS);
+        if (hydraulics.WaveSpeedSource == WaveSpeedSource.WallAssumed)
         {
-            yield return "No wave speed follows from this file (it lacks the wall, or the material is \"other\"); expected "
-                + "figures are left out until wall, outside_diameter or wave_speed is given.";
+            yield return $"The wall isn't known; the wave speed ({used}) stands on a wall of a tenth of the bore.";
         }
-        else if (site.DrivePipe.WaveSpeedMPerS is { } given
-            && SiteDefaults.PlausibleWaveSpeedMPerS(site) is { } plausible && !plausible.Contains(given))
+        else if (hydraulics.WaveSpeedSource == WaveSpeedSource.Assumed)
+        {
+            yield return $"The material isn't known; the wave speed ({used}) is a round figure until wave_speed is given or "
+                + "a record has measured it.";
+        }
+        else if (SiteDefaults.PlausibleWaveSpeedMPerS(site, hydraulics.Water) is { } plausible
+            && (hydraulics.WaveSpeedMPerS < plausible.Low * (1 - FarFromComputed)
+                || hydraulics.WaveSpeedMPerS > plausible.High * (1 + FarFromComputed)))
         {
             var range = QuantityFormat.FormatRange(QuantityKind.Velocity, plausible.Low, plausible.High, site.Units, digits: 3);
-            yield return $"wave_speed is {Text(site, QuantityKind.Velocity, given)}, while material, bore and wall give {range}. "
-                + (given < plausible.Low
+            yield return $"wave_speed is {used}, while material, bore and wall give {range}. "
+                + (hydraulics.WaveSpeedMPerS < plausible.Low
                     ? "Air in the water lowers it; so does a thinner wall than written."
                     : "Check the wall and the material.");
         }
@@ -88,7 +88,7 @@ internal static class SiteRemarks
     private static IEnumerable<string> AboutPeaks(RamSite site, ExpectedFigures expected)
     {
         var ceiling = expected.Ram.PeakCeilingPa;
-        if (TopOf(site) < ceiling.High)
+        if (TopOf(site) < ceiling.High && TopOf(site) >= LeastTopPa(expected))
         {
             yield return $"A hard beat may reach {Text(site, QuantityKind.Pressure, ceiling.High)}, the sensor ends at "
                 + $"{Text(site, QuantityKind.Pressure, TopOf(site))}. Most beats stay far below that ceiling; look for clipped "
@@ -152,6 +152,11 @@ internal static class SiteRemarks
                 + $"{Text(site, QuantityKind.Volume, perBeatM3)} a beat; 20 to 50 times that is common practice.";
         }
     }
+
+    // A soft pipe may not be able to make half as much again: then its own ceiling is what the sensor must reach.
+    private static double LeastTopPa(ExpectedFigures expected) => Math.Max(
+        expected.DeliveryPa,
+        Math.Min(LeastPeakOverDelivery * expected.DeliveryPa, expected.Ram.PeakCeilingPa.High));
 
     private static double TopOf(RamSite site) =>
         Math.Min(site.Sensor.RangeHighPa, site.Logger.ConverterHighPa ?? double.PositiveInfinity);

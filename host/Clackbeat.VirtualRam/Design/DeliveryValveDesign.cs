@@ -34,6 +34,7 @@ internal static class DeliveryValveDesign
             PassageAreaM2 = open / Math.Sqrt(1 - 1 / (1.25 * 1.25)),
             InertanceS2PerM2 = (lively ? 0.2 : 0.04) / (g * seatArea),
             Rebound = lively ? 0.35 : 0.05,
+            SeatStiffnessNPerM = SeatFacing.StiffnessNPerM(deliveryM, water, pipe, seatArea),
         };
     }
 }

@@ -65,7 +65,7 @@ public sealed record SupplyParameters
     /// <summary>Water level above the datum [m].</summary>
     public required double HeadM { get; init; }
 
-    /// <summary>Loss coefficient of strainer, entrance and bends, without the velocity head.</summary>
+    /// <summary>Loss coefficient of strainer, entrance and bends, without the velocity head; −1 makes the intake lossless.</summary>
     public required double LossCoefficient { get; init; }
 
     /// <summary>Depth of the pipe's mouth under the water level [m]; sets where along the pipe vapour forms.</summary>

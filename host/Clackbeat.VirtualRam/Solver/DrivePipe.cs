@@ -56,7 +56,7 @@ internal sealed class DrivePipe
         var velocityHead = 1 / (2 * Constants.GravityMPerS2 * area * area);
         frictionPerFactor = pipe.LengthM / Reaches / pipe.BoreM * velocityHead;
         entranceLoss = (1 + supply.LossCoefficient) * velocityHead;
-        exitLoss = supply.LossCoefficient * velocityHead;
+        exitLoss = Math.Max(0, supply.LossCoefficient) * velocityHead;
         head = new double[Reaches + 1];
         flow = new double[Reaches + 1];
         nextHead = new double[Reaches + 1];
@@ -105,6 +105,9 @@ internal sealed class DrivePipe
         var perHead = Constants.GravityMPerS2 * pipe.AreaM2 / (waveSpeed * waveSpeed);
         return perHead * pipe.LengthM / Reaches * sum - empty;
     }
+
+    /// <summary>Lets the water run at one speed, heads as they are: a state to start checks from.</summary>
+    internal void StartAt(double flowM3PerS) => Array.Fill(flow, flowM3PerS);
 
     /// <summary>
     /// Moves all nodes but the body's one step on; returns what arrives at the body, C⁺ = h + B·Q less friction [m].

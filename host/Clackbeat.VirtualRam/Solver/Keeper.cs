@@ -46,7 +46,7 @@ internal sealed class Keeper
             waste.PushN = 0;
         }
 
-        var quiet = waste.LiftM == 0 && Math.Abs(bodyHeadM - supplyHeadM) < 0.2 * supplyHeadM;
+        var quiet = waste.Seated && Math.Abs(bodyHeadM - supplyHeadM) < 0.2 * supplyHeadM;
         quietS = quiet ? quietS + stepS : 0;
         if (quietS > PatienceS)
         {

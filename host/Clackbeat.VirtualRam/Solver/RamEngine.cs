@@ -123,7 +123,7 @@ public sealed class RamEngine
             return;
         }
 
-        if (fault.Condition == RamCondition.StoppedShut && waste.LiftM == 0)
+        if (fault.Condition == RamCondition.StoppedShut && waste.Seated)
         {
             waste.Hold = PlugHold.Shut;
         }

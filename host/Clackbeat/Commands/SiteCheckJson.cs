@@ -43,7 +43,7 @@ internal static class SiteCheckJson
         ["static_kpa"] = JsonOut.Number(expected.StaticPa / Kilo, 2),
         ["delivery_kpa"] = JsonOut.Number(expected.DeliveryPa / Kilo, 2),
         ["peak_ceiling_kpa"] = Range(expected.Ram.PeakCeilingPa, 1 / Kilo, 1),
-        ["wave_speed_m_per_s"] = JsonOut.Number(expected.WaveSpeedMPerS, 1),
+        ["wave_speed_m_per_s"] = JsonOut.Number(expected.Hydraulics.WaveSpeedMPerS, 1),
         ["pipe_period_s"] = JsonOut.Number(expected.Ram.PipePeriodS, 5),
         ["least_sampling_rate_hz"] = JsonOut.Number(expected.LeastSamplingRateHz, 0),
     };

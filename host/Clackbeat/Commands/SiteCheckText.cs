@@ -50,7 +50,7 @@ internal static class SiteCheckText
         yield return ("Pressure at rest", QuantityFormat.Format(QuantityKind.Pressure, expected.StaticPa, units));
         yield return ("Pressure of delivery", QuantityFormat.Format(QuantityKind.Pressure, expected.DeliveryPa, units));
         yield return ("Ceiling of the peaks", Between(QuantityKind.Pressure, ram.PeakCeilingPa));
-        yield return ("Wave speed", QuantityFormat.Format(QuantityKind.Velocity, expected.WaveSpeedMPerS, units));
+        yield return ("Wave speed", QuantityFormat.Format(QuantityKind.Velocity, expected.Hydraulics.WaveSpeedMPerS, units));
         yield return ("Pipe period (2L/a)", QuantityFormat.Format(QuantityKind.Duration, ram.PipePeriodS, units));
         yield return ("Sampling rate", $"{QuantityFormat.Format(QuantityKind.Frequency, expected.LeastSamplingRateHz, units)} or more");
     }
