@@ -1,5 +1,5 @@
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Report.Wording;
+using Clackbeat.Signal.Analysis;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
