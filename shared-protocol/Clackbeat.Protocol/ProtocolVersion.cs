@@ -7,7 +7,7 @@ public static class ProtocolVersion
     public const int Number = 1;
 
     /// <summary>CRC-32 of the layout block of SPEC §4; a test compares it with the page.</summary>
-    public const uint Fingerprint = 0;
+    public const uint Fingerprint = 0xADC96700;
 
     /// <summary>Shortest period that may be asked for [µs].</summary>
     public const int MinPeriodMicroseconds = 200;
