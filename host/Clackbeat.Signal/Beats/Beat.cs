@@ -42,6 +42,9 @@ public sealed record Beat
     /// <summary>Smallest sample [Pa].</summary>
     public required double SuctionPa { get; init; }
 
+    /// <summary>Pressure at the start of the open phase, the column nearly at rest [Pa].</summary>
+    public required double OpenStartPa { get; init; }
+
     /// <summary>Time from closure to closure [s].</summary>
     public double IntervalS => NextClosureS - ClosureS;
 

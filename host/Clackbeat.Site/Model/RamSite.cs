@@ -1,4 +1,6 @@
 using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Site.Model;
 
@@ -28,6 +30,21 @@ public sealed record RamSite
 
     /// <summary>The waste valve as it is set up.</summary>
     public WasteValve WasteValve { get; init; } = new();
+
+    /// <summary>The logger between sensor and recording.</summary>
+    public LoggerSetup Logger { get; init; } = new();
+
+    /// <summary>Fittings of the drive side that bear the peak together with the pipe.</summary>
+    public IReadOnlyList<Fitting> Fittings { get; init; } = [];
+
+    /// <summary>Timed bucket tests, which calibrate the flows.</summary>
+    public IReadOnlyList<BucketTest> BucketTests { get; init; } = [];
+
+    /// <summary>What the keeper wrote down for the next one.</summary>
+    public string? Note { get; init; }
+
+    /// <summary>Units the keeper wants to read.</summary>
+    public Units Units { get; init; } = Units.Metric;
 }
 
 /// <summary>The intake.</summary>
@@ -52,8 +69,17 @@ public sealed record DrivePipe
     /// <summary>Length from intake to body [m].</summary>
     public required double LengthM { get; init; }
 
+    /// <summary>Expanded uncertainty (k = 2) of the length [m].</summary>
+    public double? LengthUncertaintyM { get; init; }
+
     /// <summary>Inside diameter [m].</summary>
     public required double BoreM { get; init; }
+
+    /// <summary>Nominal size as the pipe's maker prints it, such as "2 in" or "DN 50".</summary>
+    public string? NominalSize { get; init; }
+
+    /// <summary>Wall or pressure class as printed, such as "Schedule 40", "SDR 11" or "PN 16".</summary>
+    public string? PressureClass { get; init; }
 
     /// <summary>Wall thickness [m].</summary>
     public double? WallM { get; init; }
@@ -66,6 +92,15 @@ public sealed record DrivePipe
 
     /// <summary>Wave speed as given in the file [m/s].</summary>
     public double? WaveSpeedMPerS { get; init; }
+
+    /// <summary>How the pipe is held lengthwise.</summary>
+    public PipeRestraint? Restraint { get; init; }
+
+    /// <summary>The pipe's ends are threaded, which takes wall away; null when nobody said.</summary>
+    public bool? Threaded { get; init; }
+
+    /// <summary>Highest temperature the pipe's wall reaches, which lowers the rating of plastics [°C].</summary>
+    public double? HighestTemperatureC { get; init; }
 
     /// <summary>Absolute wall roughness [m].</summary>
     public double? RoughnessM { get; init; }
@@ -96,8 +131,26 @@ public sealed record Sensor
     /// <summary>Highest pressure the sensor reads [Pa gauge].</summary>
     public required double RangeHighPa { get; init; }
 
-    /// <summary>Height of the sensor above the datum [m].</summary>
+    /// <summary>Height of the sensor above the datum [m]; 0 where the file leaves it out.</summary>
     public double HeightM { get; init; }
+
+    /// <summary>Limit of error by the maker's sheet, as a share of the span.</summary>
+    public double? AccuracyShareOfSpan { get; init; }
+
+    /// <summary>Expanded uncertainty (k = 2) of the gain after calibration, as a share of the reading.</summary>
+    public double? GainUncertainty { get; init; }
+
+    /// <summary>Expanded uncertainty (k = 2) of the zero after calibration [Pa].</summary>
+    public double? OffsetUncertaintyPa { get; init; }
+
+    /// <summary>Response time, 10 to 90 % of a step [s].</summary>
+    public double? ResponseTimeS { get; init; }
+
+    /// <summary>Length of the line between the body and the sensor's face [m].</summary>
+    public double? TapLineLengthM { get; init; }
+
+    /// <summary>Bore of that line [m].</summary>
+    public double? TapLineBoreM { get; init; }
 }
 
 /// <summary>The air vessel.</summary>
@@ -118,4 +171,10 @@ public sealed record WasteValve
 
     /// <summary>Diameter of the seat's opening [m].</summary>
     public double? SeatDiameterM { get; init; }
+
+    /// <summary>Force of the spring on the open valve [N]; null for a valve that works by its weight.</summary>
+    public double? SpringForceN { get; init; }
+
+    /// <summary>Stiffness of that spring [N/m].</summary>
+    public double? SpringRateNPerM { get; init; }
 }

@@ -1,0 +1,219 @@
+using Clackbeat.Signal.Traces;
+
+namespace Clackbeat.Signal.Beats;
+
+/// <summary>
+/// Finds beats in a stream of samples: a beat runs from one closure of the waste valve to the next, and a closure is a
+/// rise through the middle between open and delivery level that follows a real open phase. Sub-peaks, bounces and the
+/// ring of a shut pipe never follow one. Sample by sample, so any chunking gives the same beats. The levels are
+/// learnt from the record: until they are known samples are kept, then worked off.
+/// </summary>
+public sealed class BeatDetector
+{
+    // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply.
+    private const double LearnWindowS = 60;
+    private const double LearnEveryS = 5;
+
+    // A lull longer than this ends the chain of beats: the ram has stopped.
+    private const double LongestLullS = 16;
+
+    private readonly RamScale _scale;
+    private readonly Action<BeatWindow> _onBeat;
+    private long _next;
+    private double _learnAtS = double.NaN;
+    private Closure? _previous;
+    private Closure? _current;
+    private long _lastAbove = -1;
+    private long _restart;
+    private bool _calm = true;
+    private int _count;
+    private double _lastAcceptedS = double.NegativeInfinity;
+
+    /// <summary>Makes a detector.</summary>
+    /// <param name="scale">The ram's magnitudes from its site file.</param>
+    /// <param name="onBeat">Called for each whole beat, as soon as the closure that ends it is certain.</param>
+    public BeatDetector(RamScale scale, Action<BeatWindow> onBeat) => (_scale, _onBeat) = (scale, onBeat);
+
+    /// <summary>The samples still held.</summary>
+    public SampleBuffer Samples { get; } = new();
+
+    /// <summary>The levels in force; null until a beating ram was seen.</summary>
+    public BeatLevels? Levels { get; private set; }
+
+    /// <summary>Time of the newest closure [s], also of one whose beat is unfinished; null before the first.</summary>
+    public double? LastClosureS { get; private set; }
+
+    /// <summary>The pressure last fell through the threshold here [s]; null before the first closure.</summary>
+    public double? LowSinceS { get; private set; }
+
+    /// <summary>Takes the next sample. Times must rise.</summary>
+    /// <param name="timeS">Time [s].</param>
+    /// <param name="pressurePa">Gauge pressure [Pa].</param>
+    public void Add(double timeS, double pressurePa)
+    {
+        Samples.Add(timeS, pressurePa);
+        if (double.IsNaN(_learnAtS))
+        {
+            _learnAtS = timeS + LearnEveryS;
+        }
+
+        if (timeS >= _learnAtS)
+        {
+            Learn(timeS);
+            _learnAtS += LearnEveryS * Math.Ceiling((timeS - _learnAtS + 1e-9) / LearnEveryS);
+        }
+
+        if (Levels is not null)
+        {
+            WorkOff();
+        }
+    }
+
+    /// <summary>Says that no more samples come: the last whole beat is handed out.</summary>
+    public void Finish()
+    {
+        if (Levels is null && Samples.End > 0)
+        {
+            Learn(Samples.TimeS(Samples.End - 1));
+        }
+
+        if (Levels is not null)
+        {
+            WorkOff();
+            EndChain(Samples.End);
+        }
+    }
+
+    private void Learn(double nowS)
+    {
+        long from = Samples.FirstAtOrAfter(nowS - LearnWindowS);
+        bool beating = Levels is null || _lastAcceptedS > nowS - LearnWindowS;
+        if (beating)
+        {
+            BeatLevels? learnt = LevelLearner.Learn(
+                Samples.TimesS(from, Samples.End), Samples.PressuresPa(from, Samples.End), _scale);
+            bool first = Levels is null && learnt is not null;
+            Levels = learnt ?? Levels;
+            if (first)
+            {
+                (_next, _restart, _calm) = (from, from, true);
+            }
+        }
+
+        long needed = Math.Min(from, (_previous ?? _current)?.OpenSince ?? long.MaxValue);
+        Samples.DropBefore(Math.Min(needed, Levels is null ? long.MaxValue : _next));
+    }
+
+    private void WorkOff()
+    {
+        for (; _next < Samples.End; _next++)
+        {
+            Take(_next);
+        }
+    }
+
+    private void Take(long index)
+    {
+        BeatLevels levels = Levels!;
+        double timeS = Samples.TimeS(index);
+        if (index > _restart)
+        {
+            NoteLull(index, timeS, levels);
+        }
+
+        double pressurePa = Samples.PressurePa(index);
+        if (pressurePa < levels.ThresholdPa)
+        {
+            _calm &= pressurePa > levels.OpenPa - (5 * levels.OpenSpreadPa);
+            return;
+        }
+
+        double openSinceS = Samples.TimeS(Math.Max(_lastAbove >= 0 ? _lastAbove : _restart, Samples.First));
+        bool afterOpenPhase = timeS - openSinceS >= levels.ShortestOpenS && StoodOpen(openSinceS, timeS, index, levels);
+        bool firstOfRecord = _lastAbove < 0 && _calm && index > _restart;
+        if (afterOpenPhase || firstOfRecord)
+        {
+            Accept(new Closure(index, _lastAbove >= 0 ? _lastAbove : _restart), timeS);
+        }
+        else if (_current is not null)
+        {
+            _current.LastAbove = index;
+
+            // Delivery never lasts as long as it took the column to gain its speed, for the delivery head is a
+            // multiple of the supply head; what goes on rising and falling is the ring of a valve that stays shut.
+            if (timeS - Samples.TimeS(_current.First) > 2 * levels.TypicalOpenS)
+            {
+                EndChain(index);
+            }
+        }
+
+        _lastAbove = index;
+    }
+
+    /// <summary>
+    /// Was the waste valve really open before this rise? Then the body stood near the open level for the later half of
+    /// the lull; between the swings of a ring, or of bouncing valves, it hangs in suction.
+    /// </summary>
+    private bool StoodOpen(double openSinceS, double timeS, long index, BeatLevels levels)
+    {
+        long from = Math.Min(Samples.FirstAtOrAfter(0.5 * (openSinceS + timeS)), index - 1);
+        double[] lull = Samples.PressuresPa(from, index).ToArray();
+        Array.Sort(lull);
+        return lull[lull.Length / 2] > levels.OpenPa - (0.1 * levels.JumpPa);
+    }
+
+    /// <summary>Gaps and stops: either the beat only has a hole, or the chain of beats ends here.</summary>
+    private void NoteLull(long index, double timeS, BeatLevels levels)
+    {
+        double stepS = timeS - Samples.TimeS(index - 1);
+        if (stepS >= levels.ShortestOpenS)
+        {
+            // A closure may have gone unseen: what follows starts afresh.
+            EndChain(index);
+            (_lastAbove, _restart, _calm) = (-1, index, true);
+        }
+        else if (_current is not null)
+        {
+            // The detector knows no sampling rate; a hole matters when it is large against the wave's travel.
+            _current.HasGap |= stepS > Math.Max(0.25 * _scale.PipePeriodS, 3 * EarlierStepS(index));
+            double lowS = timeS - Samples.TimeS(_current.LastAbove);
+            if (lowS > LongestLullS)
+            {
+                EndChain(index);
+            }
+        }
+    }
+
+    private double EarlierStepS(long index) =>
+        index - 2 >= Samples.First ? Samples.TimeS(index - 1) - Samples.TimeS(index - 2) : double.PositiveInfinity;
+
+    private void Accept(Closure closure, double timeS)
+    {
+        Settle(closure.First);
+        (_previous, _current) = (_current, closure);
+        (LastClosureS, _lastAcceptedS) = (timeS, timeS);
+    }
+
+    /// <summary>Delivery of the current closure is over: fix its instant and hand out the beat it ends.</summary>
+    private void Settle(long end)
+    {
+        if (_current is null)
+        {
+            return;
+        }
+
+        _current.TimeS ??= BeatShape.ClosureTimeS(Samples, _current, _scale, Levels!);
+        (LastClosureS, LowSinceS) = (_current.TimeS, Samples.TimeS(_current.LastAbove));
+        if (_previous is not null)
+        {
+            Beat beat = BeatShape.Measure(Samples, _previous, _current, Levels!, _count++);
+            _onBeat(new BeatWindow(beat, Samples, _previous.OpenSince, Math.Min(_current.LastAbove + 1, end)));
+        }
+    }
+
+    private void EndChain(long end)
+    {
+        Settle(end);
+        (_previous, _current) = (null, null);
+    }
+}

@@ -1,0 +1,107 @@
+namespace Clackbeat.Signal.Traces;
+
+/// <summary>
+/// Puts measured samples on one rising time axis and counts what it had to do. Samples out of order by up to a second
+/// are sorted in. A repeated instant with the same value is a copy and dropped; with another value it is a sample whose
+/// clock did not tick, and stands halfway to the next instant. A clock that jumps back further starts a new stretch one
+/// second after the last sample.
+/// </summary>
+/// <param name="emit">Receives time [s] and gauge pressure [Pa] of each sample, times strictly rising.</param>
+public sealed class TraceConditioner(Action<double, double> emit)
+{
+    private const double HorizonS = 1;
+    private readonly List<(double TimeS, double PressurePa)> _waiting = [];
+    private int _head;
+    private double _offsetS;
+    private double _newestS = double.NegativeInfinity;
+    private (double TimeS, double PressurePa)? _last;
+    private (double TimeS, double PressurePa)? _twin;
+
+    /// <summary>Samples that repeated an instant.</summary>
+    public long Repeated { get; private set; }
+
+    /// <summary>Samples that came after a later one.</summary>
+    public long Unordered { get; private set; }
+
+    /// <summary>Times the clock jumped back by more than a second.</summary>
+    public int ClockJumps { get; private set; }
+
+    /// <summary>Takes the next sample as it came.</summary>
+    public void Add(double timeS, double pressurePa)
+    {
+        timeS += _offsetS;
+        if (timeS < _newestS - HorizonS)
+        {
+            ClockJumps++;
+            _offsetS += _newestS + HorizonS - timeS;
+            timeS = _newestS + HorizonS;
+        }
+
+        if (timeS >= _newestS)
+        {
+            _newestS = timeS;
+            _waiting.Add((timeS, pressurePa));
+        }
+        else
+        {
+            Unordered++;
+            SortIn(timeS, pressurePa);
+        }
+
+        Release(_newestS - HorizonS);
+    }
+
+    /// <summary>Hands out what still waits.</summary>
+    public void Finish()
+    {
+        Release(double.PositiveInfinity);
+        if (_twin is { } twin)
+        {
+            emit(twin.TimeS, twin.PressurePa);
+        }
+    }
+
+    private void SortIn(double timeS, double pressurePa)
+    {
+        int place = _waiting.Count;
+        while (place > _head && _waiting[place - 1].TimeS > timeS)
+        {
+            place--;
+        }
+
+        _waiting.Insert(place, (timeS, pressurePa));
+    }
+
+    private void Release(double untilS)
+    {
+        while (_head < _waiting.Count && _waiting[_head].TimeS <= untilS)
+        {
+            Pass(_waiting[_head++]);
+        }
+
+        if (_head > 4096 && _head * 2 > _waiting.Count)
+        {
+            _waiting.RemoveRange(0, _head);
+            _head = 0;
+        }
+    }
+
+    private void Pass((double TimeS, double PressurePa) sample)
+    {
+        if (_last is { } last && sample.TimeS <= last.TimeS)
+        {
+            Repeated++;
+            _twin ??= sample.PressurePa.Equals(last.PressurePa) ? null : sample;
+            return;
+        }
+
+        if (_twin is { } twin)
+        {
+            emit(0.5 * (twin.TimeS + sample.TimeS), twin.PressurePa);
+            _twin = null;
+        }
+
+        _last = sample;
+        emit(sample.TimeS, sample.PressurePa);
+    }
+}

@@ -1,0 +1,83 @@
+using Clackbeat.Site.Data;
+using Tomlyn.Model;
+using UnitsNet;
+
+namespace Clackbeat.Site.Quantities;
+
+/// <summary>The units one kind of quantity may be written and shown in, from Data/units.toml.</summary>
+internal sealed class UnitTable
+{
+    private static readonly Dictionary<QuantityKind, UnitTable> Tables = Load();
+
+    private readonly Dictionary<string, Enum> exact = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Enum> anyCase = new(StringComparer.OrdinalIgnoreCase);
+    private readonly Dictionary<Units, List<ShownUnit>> shown;
+    private readonly Enum si;
+
+    private UnitTable(TomlTable table)
+    {
+        var info = Quantity.ByName[(string)table["quantity"]];
+        si = Unit(info, (string)table["si"]);
+        What = (string)table["what"];
+        Examples = new Dictionary<Units, string>
+        {
+            [Units.Metric] = (string)table["metric"],
+            [Units.Us] = (string)table["us"],
+        };
+        shown = new Dictionary<Units, List<ShownUnit>>
+        {
+            [Units.Metric] = Shown(info, (TomlArray)table["show_metric"]),
+            [Units.Us] = Shown(info, (TomlArray)table["show_us"]),
+        };
+        foreach (var (name, spellings) in (TomlTable)table["units"])
+        {
+            foreach (var spelling in EmbeddedToml.Texts(spellings))
+            {
+                exact.Add(spelling, Unit(info, name));
+                anyCase.TryAdd(spelling, Unit(info, name));
+            }
+        }
+    }
+
+    /// <summary>"a length", "a gauge pressure": what a message asks for.</summary>
+    public string What { get; }
+
+    /// <summary>A valid text in each system of units.</summary>
+    public IReadOnlyDictionary<Units, string> Examples { get; }
+
+    /// <summary>Every accepted spelling.</summary>
+    public IEnumerable<string> Spellings => exact.Keys;
+
+    /// <summary>The table of a kind.</summary>
+    public static UnitTable Of(QuantityKind kind) => Tables[kind];
+
+    /// <summary>The kinds whose units include a spelling.</summary>
+    public static IEnumerable<UnitTable> Knowing(string spelling) => Tables.Values.Where(t => t.TryFind(spelling) is not null);
+
+    /// <summary>The unit a spelling without spaces stands for; null when it is none of this kind.</summary>
+    public Enum? TryFind(string spelling) => exact.GetValueOrDefault(spelling) ?? anyCase.GetValueOrDefault(spelling);
+
+    /// <summary>A figure in a unit as SI.</summary>
+    public double ToSi(double figure, Enum unit) => UnitConverter.Convert(figure, unit, si);
+
+    /// <summary>The unit a size is best shown in, and the figure in it.</summary>
+    public (double Figure, string Unit) Show(double value, double size, Units units)
+    {
+        var choice = shown[units].Last(u => Math.Abs(size) >= u.FromSi || u.FromSi == 0);
+        return (UnitConverter.Convert(value, si, choice.Unit), choice.Text);
+    }
+
+    /// <summary>The size of a difference in the unit that <see cref="Show"/> picks for <paramref name="size"/>.</summary>
+    public double ShowDifference(double difference, double size, Units units) =>
+        Show(difference, size, units).Figure - Show(0, size, units).Figure;
+
+    private static Dictionary<QuantityKind, UnitTable> Load() => EmbeddedToml.Read("units.toml")
+        .ToDictionary(pair => Enum.Parse<QuantityKind>(pair.Key), pair => new UnitTable((TomlTable)pair.Value));
+
+    private static Enum Unit(QuantityInfo info, string name) => info.UnitInfos.First(u => u.Name == name).Value;
+
+    private static List<ShownUnit> Shown(QuantityInfo info, TomlArray rows) =>
+        [.. rows.Cast<TomlArray>().Select(r => new ShownUnit(Unit(info, (string)r[0]!), (string)r[1]!, (double)r[2]!))];
+
+    private sealed record ShownUnit(Enum Unit, string Text, double FromSi);
+}

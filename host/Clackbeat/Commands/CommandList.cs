@@ -1,0 +1,14 @@
+using System.CommandLine;
+using Clackbeat.Frame;
+
+namespace Clackbeat.Commands;
+
+/// <summary>Every command, in the order the help shows; one file a command, one line here.</summary>
+internal static class CommandList
+{
+    /// <summary>Creates the commands for one run of the program.</summary>
+    public static IEnumerable<Command> Create(Session session) =>
+    [
+        SiteCommand.Create(session),
+    ];
+}
