@@ -89,6 +89,12 @@ public sealed class FrameReader
 
     private void CountMissing()
     {
+        if (_frame.BaseMicroseconds < _expectedPoint)
+        {
+            // The device's clock never steps back while it runs; its hello was lost.
+            NoticeRestart();
+        }
+
         int missing = _expectedSequence is int sequence ? (_frame.Sequence - sequence) & 0xFFFF : 0;
         _expectedSequence = (_frame.Sequence + 1) & 0xFFFF;
         Losses.LostFrames += missing;
@@ -118,6 +124,9 @@ public sealed class FrameReader
             case Kinds.Hello:
                 TakeHello(body);
                 break;
+            case Kinds.Answer:
+                TakeAnswer(body);
+                break;
             case Kinds.Health:
                 Health health = new();
                 Health = health.TryRead(body, body.Length) ? health : Health;
@@ -145,14 +154,28 @@ public sealed class FrameReader
         }
 
         VersionCheck.Refuse(hello.Protocol, hello.Fingerprint);
-        if (Hello is not null && hello.Mode == Modes.Idle && _expectedPoint is not null)
+        if (hello.Mode == Modes.Idle && _expectedPoint is not null)
         {
-            // A hello out of the middle of a stream that says "idle" comes from a device that has just started.
-            Losses.Restarts++;
-            _expectedSequence = null;
-            _expectedPoint = null;
+            // In the middle of a stream that nobody stopped, "idle" comes from a device that has just started.
+            NoticeRestart();
         }
 
         Hello = hello;
+    }
+
+    private void TakeAnswer(byte[] body)
+    {
+        Answer answer = new();
+        if (answer.TryRead(body, body.Length) && answer.Command == Kinds.Stop && answer.Result == Results.Done)
+        {
+            _expectedPoint = null;
+        }
+    }
+
+    private void NoticeRestart()
+    {
+        Losses.Restarts++;
+        _expectedSequence = null;
+        _expectedPoint = null;
     }
 }

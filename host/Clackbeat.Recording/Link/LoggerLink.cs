@@ -13,11 +13,16 @@ namespace Clackbeat.Recording.Link;
 /// </summary>
 public sealed class LoggerLink : IDisposable
 {
+    private const int AnswersKept = 32;
+
     private readonly Stream _stream;
     private readonly SerialPort? _port;
     private readonly string _name;
     private readonly BlockingCollection<IReadOnlyList<LoggerSample>> _batches = new(boundedCapacity: 256);
-    private readonly BlockingCollection<byte[]> _answers = [];
+
+    // Bounded, and what nobody waits for is dropped from its old end: hellos and marks come for months.
+    private readonly ConcurrentQueue<byte[]> _answers = new();
+    private readonly SemaphoreSlim _answered = new(0);
     private readonly FrameWriter _writer = new();
     private readonly Thread _thread;
     private readonly CancellationTokenSource _stop = new();
@@ -32,7 +37,7 @@ public sealed class LoggerLink : IDisposable
         {
             if (kind is < 0x20 or Kinds.Hello or Kinds.BurstList or Kinds.BurstData or Kinds.TimeMark)
             {
-                _answers.Add(body);
+                Keep(body);
             }
         };
         _thread = new Thread(ReadLine) { IsBackground = true, Name = "logger line" };
@@ -69,8 +74,9 @@ public sealed class LoggerLink : IDisposable
         DateTime until = DateTime.UtcNow + patience;
         while (DateTime.UtcNow < until)
         {
+            Forget();
             SendCommand(Kinds.Identify);
-            if (Await(Kinds.Hello, TimeSpan.FromMilliseconds(500)) && Reader.Hello is { } hello)
+            if (Await(Kinds.Hello, TimeSpan.FromMilliseconds(500)) is not null && Reader.Hello is { } hello)
             {
                 return hello;
             }
@@ -81,15 +87,24 @@ public sealed class LoggerLink : IDisposable
             + "is the one plugged in, and that transmit and receive are crossed.");
     }
 
-    /// <summary>Starts sampling; throws where the logger refuses.</summary>
+    /// <summary>Starts sampling; throws where the logger refuses or does not answer.</summary>
     public void Start(StartCommand command)
     {
+        Forget();
         command.Write(_writer);
         Send();
-        if (!Await(Kinds.Answer, TimeSpan.FromSeconds(5)))
+        DateTime until = DateTime.UtcNow + TimeSpan.FromSeconds(5);
+        while (until - DateTime.UtcNow is { Ticks: > 0 } left && Await(Kinds.Answer, left) is { } body)
         {
-            throw new InputException($"The logger on {_name} did not answer the start command. Try again, or restart it.");
+            Answer answer = new();
+            if (answer.TryRead(body, body.Length) && answer.Command == Kinds.Start)
+            {
+                RefuseUnlessDone(answer.Result, command);
+                return;
+            }
         }
+
+        throw new InputException($"The logger on {_name} did not answer the start command. Try again, or restart it.");
     }
 
     /// <summary>Stops sampling; what was on its way still arrives.</summary>
@@ -131,18 +146,54 @@ public sealed class LoggerLink : IDisposable
         _stream.Flush();
     }
 
-    private bool Await(byte kind, TimeSpan patience)
+    private void RefuseUnlessDone(int result, StartCommand command)
+    {
+        if (result == Results.Done)
+        {
+            return;
+        }
+
+        string why = result == Results.OutOfRange
+            ? $"a period of {command.PeriodMicroseconds} µs is not one it can keep: ask for "
+                + $"{ProtocolVersion.MinPeriodMicroseconds} to {ProtocolVersion.MaxPeriodMicroseconds} µs"
+            : $"result {result}: restart it, and put the firmware that came with this program on it if that does not help";
+        throw new InputException($"The logger on {_name} refuses to start: {why}.");
+    }
+
+    private void Keep(byte[] body)
+    {
+        _answers.Enqueue(body);
+        while (_answers.Count > AnswersKept && _answers.TryDequeue(out _))
+        {
+        }
+
+        // A waiter looks at all that is kept, so one signal is enough for many bodies.
+        if (_answered.CurrentCount == 0)
+        {
+            _answered.Release();
+        }
+    }
+
+    // What came before a command is no answer to it.
+    private void Forget() => _answers.Clear();
+
+    private byte[]? Await(byte kind, TimeSpan patience)
     {
         DateTime until = DateTime.UtcNow + patience;
         while (_failure is null && until - DateTime.UtcNow is { Ticks: > 0 } left)
         {
-            if (_answers.TryTake(out byte[]? body, left) && body[0] == kind)
+            while (_answers.TryDequeue(out byte[]? body))
             {
-                return true;
+                if (body[0] == kind)
+                {
+                    return body;
+                }
             }
+
+            _answered.Wait(left);
         }
 
-        return _failure is InputException ? throw _failure : false;
+        return _failure is InputException ? throw _failure : null;
     }
 
     private void ReadLine()
@@ -170,6 +221,7 @@ public sealed class LoggerLink : IDisposable
         finally
         {
             _batches.CompleteAdding();
+            _answered.Release();
         }
     }
 }
