@@ -97,7 +97,7 @@ internal static partial class Words
 
         Rich leap = Rich.Of($"At each beat the pressure leaps to as much as {peak}");
         Measure? limit = Show.Of(Kind.Pressure, analysis.Pipe.AllowablePa ?? analysis.Pipe.RatedPa);
-        if (analysis.Pipe is { Verdict: PipeVerdict.Over, PressureVerdict: not PipeVerdict.Over })
+        if (analysis.Pipe is { Verdict: PipeVerdict.Over, PressureVerdict: PipeVerdict.Within or PipeVerdict.Near })
         {
             return Rich.Of($"{leap}. The drive pipe may bear that once, but perhaps not for all the beats of its life: see below.");
         }
