@@ -23,12 +23,12 @@ public static class FaultEffects
 
         return fault.Condition switch
         {
-            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.025 * severity * ram.WasteValve.SeatAreaM2) },
+            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.018 * severity * ram.WasteValve.SeatAreaM2) },
             RamCondition.DeliveryValveLeaking => ram with { DeliveryValve = Leak(ram.DeliveryValve, DeliveryLeakM2(ram, severity)) },
-            RamCondition.DeliveryValveLate => ram with { DeliveryValve = Late(ram.DeliveryValve, severity) },
+            RamCondition.DeliveryValveLate => ram with { DeliveryValve = Late(ram, severity) },
             RamCondition.AirVesselWaterlogged => ram with
             {
-                AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * Math.Pow(0.06, severity) },
+                AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * Math.Pow(0.04, severity) },
             },
             RamCondition.AirInDrivePipe => AirInPipe(ram, severity),
             RamCondition.SupplyStarved => Starve(ram, fault),
@@ -85,16 +85,19 @@ public static class FaultEffects
     }
 
     /// <summary>
-    /// A worn or badly set valve: a weak spring, and guides so stiff that at severity 1 it takes 60 ms to fall shut by itself.
+    /// A worn or badly set valve: a weak spring, and guides so stiff that at severity 1 it needs one and a half delivery phases to fall
+    /// shut by itself.
     /// </summary>
-    private static ValveParameters Late(ValveParameters valve, double severity)
+    private static ValveParameters Late(RamParameters ram, double severity)
     {
+        var valve = ram.DeliveryValve;
+        var fallS = 1.5 * severity * Design.RigidCycle.Of(ram).DeliveryS;
         var closing = (1 - 0.5 * severity) * (valve.PreloadN + 0.5 * valve.SpringNPerM * valve.TravelM);
         return valve with
         {
             PreloadN = valve.PreloadN * (1 - 0.5 * severity),
             SpringNPerM = valve.SpringNPerM * (1 - 0.5 * severity),
-            DampingNSPerM = valve.DampingNSPerM + closing * 0.06 * severity / valve.TravelM,
+            DampingNSPerM = valve.DampingNSPerM + closing * fallS / valve.TravelM,
         };
     }
 

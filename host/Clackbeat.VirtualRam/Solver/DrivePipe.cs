@@ -116,13 +116,13 @@ internal sealed class DrivePipe
     internal double Advance()
     {
         var friction = frictionPerFactor * FrictionFactor();
+        var last = cavitating ? outFlow[Reaches - 1] : flow[Reaches - 1];
+        var arriving = Plus(Reaches - 1, last, friction);
         if (cavitating || !TryAdvanceFull(friction))
         {
             AdvanceWithCavities(friction);
         }
 
-        var last = cavitating ? outFlow[Reaches - 1] : flow[Reaches - 1];
-        var arriving = Plus(Reaches - 1, last, friction);
         AdvanceIntake(friction);
         return arriving;
     }

@@ -79,6 +79,13 @@ internal sealed class LiftValve
 
     internal ValveParameters Parameters => valve;
 
+    /// <summary>Lets the seated plug come to rest under a head difference that keeps it shut.</summary>
+    internal void RestUnder(double differenceM)
+    {
+        var opening = -sign * valve.PreloadN + sign * pressurePerHead * valve.SeatAreaM2 * differenceM;
+        LiftM = Math.Min(0, opening / valve.SeatStiffnessNPerM);
+    }
+
     /// <summary>Fixes for this step what does not depend on the head that is sought.</summary>
     internal void Prepare()
     {
