@@ -13,14 +13,13 @@ internal sealed class PipeJudge
     private const double ResolutionPa = 1000;
 
     private readonly RamSite _site;
-    private readonly SiteHydraulics _hydraulics;
     private readonly RainflowHistogram _cycles;
     private readonly RainflowCounter _counter;
 
     /// <summary>Makes a judge for one record.</summary>
-    public PipeJudge(RamSite site, SiteHydraulics hydraulics)
+    public PipeJudge(RamSite site)
     {
-        (_site, _hydraulics) = (site, hydraulics);
+        _site = site;
         double spanPa = site.Sensor.RangeHighPa - site.Sensor.RangeLowPa;
         _cycles = new RainflowHistogram(site.Sensor.RangeLowPa - spanPa, site.Sensor.RangeHighPa + spanPa, 400);
         _counter = new RainflowCounter(_cycles.Add, ResolutionPa);
@@ -33,28 +32,19 @@ internal sealed class PipeJudge
     public PipeCheck Judge(RecordTally tally, IReadOnlyList<Beat> beats, PressureSummary pressures, BeatSummary rhythm)
     {
         _counter.Finish();
-        DrivePipe pipe = _site.DrivePipe;
-        return PipeRating.Check(new PipeLoad
+        return PipeRating.Check(SiteLoad.Of(_site) with
         {
-            Material = pipe.Material,
-            BoreM = pipe.BoreM,
-            WallM = pipe.WallM,
-            OutsideDiameterM = pipe.OutsideDiameterM,
-            PipeClass = pipe.PressureClass,
-            PrintedRatingPa = pipe.PressureRatingPa,
-            Joint = pipe.Threaded switch { true => PipeJoint.Threaded, false => PipeJoint.Plain, _ => PipeJoint.Unknown },
-            TemperatureC = pipe.HighestTemperatureC ?? _site.Supply.WaterTemperatureC,
             PeakPa = pressures.PeakTrue?.Value,
             PeakUncertaintyPa = pressures.PeakTrue?.U,
             Clipped = tally.ClippedHigh > 0,
             SampleRateHz = tally.RateHz,
-            PipePeriodS = _hydraulics.PipePeriodS,
+            // The site's ceiling rests on an assumed velocity; a record's belongs to the velocity measured in it.
+            CeilingPa = null,
             MeanPa = pressures.MeanPa,
             TroughPa = tally.ClippedLow > 0 ? null : pressures.SuctionMinPa,
             BeatsPerMin = rhythm.RatePerMin?.Value,
             Cycles = beats.Count > 0 ? _cycles : null,
             CyclesDurationS = beats.Count > 0 ? beats.Sum(b => b.IntervalS) : null,
-            Fittings = [.. _site.Fittings.Select(f => new RatedFitting(f.Name, f.PressureRatingPa))],
         });
     }
 }

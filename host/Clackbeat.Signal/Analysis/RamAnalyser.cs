@@ -33,7 +33,7 @@ public sealed class RamAnalyser
         _site = site;
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
-        _pipe = new PipeJudge(site, _hydraulics);
+        _pipe = new PipeJudge(site);
         _conditioner = new TraceConditioner(TakeInOrder);
         var scale = new RamScale(
             _hydraulics.PressurePa(site.Supply.HeadM),
@@ -115,12 +115,12 @@ public sealed class RamAnalyser
 
     private PressureSummary Pressures(StateJudge judged, double staticPa)
     {
-        var summary = new PressureSummary { MeanPa = _tally.MeanPa, StaticPa = judged.RestPa ?? staticPa };
-        if (judged.State == RamState.StoppedOpen)
+        // Only a shut valve shows the pressure at rest; otherwise it follows from the supply head.
+        var summary = new PressureSummary
         {
-            summary = summary with { StaticPa = staticPa };
-        }
-
+            MeanPa = _tally.MeanPa,
+            StaticPa = judged is { State: RamState.StoppedShut, RestPa: { } restPa } ? restPa : staticPa,
+        };
         if (_beats.Count == 0)
         {
             return summary;

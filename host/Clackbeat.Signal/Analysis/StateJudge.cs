@@ -35,7 +35,7 @@ internal readonly record struct StateJudge(RamState State, double? RestPa, strin
     }
 
     private static double LongestSilenceS(IReadOnlyList<Beat> beats) =>
-        beats.Count > 0 ? 3 * Summaries.Quantile(Summaries.Sorted(beats, b => b.IntervalS), 0.95) : 16;
+        beats.Count > 0 ? 3 * Summaries.Quantile(Summaries.Sorted(beats, b => b.IntervalS), 0.95) : BeatDetector.LongestLullS;
 
     private static double RestLevelPa(SampleBuffer samples, double lowSinceS, double endS)
     {

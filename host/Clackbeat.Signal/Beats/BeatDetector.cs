@@ -10,12 +10,12 @@ namespace Clackbeat.Signal.Beats;
 /// </summary>
 public sealed class BeatDetector
 {
+    /// <summary>A lull longer than this ends the chain of beats: the ram has stopped [s].</summary>
+    public const double LongestLullS = 16;
+
     // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply.
     private const double LearnWindowS = 60;
     private const double LearnEveryS = 5;
-
-    // A lull longer than this ends the chain of beats: the ram has stopped.
-    private const double LongestLullS = 16;
 
     private readonly RamScale _scale;
     private readonly Action<BeatWindow> _onBeat;

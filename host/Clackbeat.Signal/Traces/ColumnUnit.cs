@@ -1,51 +1,31 @@
 using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Signal.Traces;
 
 /// <summary>
 /// Turns the numbers of a trace's column into SI. A minus sign before a pressure unit turns an upside-down channel
-/// (<c>-cm</c>). Heads of water are conventional: 9806.65 Pa a metre (NIST SP 811, appendix B), the foot 0.3048 m.
+/// (<c>-cm</c>). The units are those of the site file, so that a word means the same in both.
 /// </summary>
 /// <param name="Scale">SI value of 1.</param>
 public readonly record struct ColumnUnit(double Scale)
 {
-    private const double MetreOfWaterPa = 9806.65;
-
-    private static readonly Dictionary<string, double> Times = new(StringComparer.OrdinalIgnoreCase)
+    // Within a pressure column a bare length is a height of water.
+    private static readonly Dictionary<string, string> BareHeights = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["us"] = 1e-6,
-        ["µs"] = 1e-6,
-        ["ms"] = 1e-3,
-        ["s"] = 1,
-        ["min"] = 60,
-        ["h"] = 3600,
-        ["day"] = 86400,
-    };
-
-    private static readonly Dictionary<string, double> Pressures = new(StringComparer.OrdinalIgnoreCase)
-    {
-        ["Pa"] = 1,
-        ["kPa"] = 1e3,
-        ["MPa"] = 1e6,
-        ["mbar"] = 100,
-        ["bar"] = 1e5,
-        ["psi"] = 6894.757293168,
-        ["m"] = MetreOfWaterPa,
-        ["cm"] = 0.01 * MetreOfWaterPa,
-        ["mm"] = 0.001 * MetreOfWaterPa,
-        ["ft"] = 0.3048 * MetreOfWaterPa,
-        ["in"] = 0.0254 * MetreOfWaterPa,
+        ["mm"] = "mmH2O",
+        ["in"] = "inH2O",
     };
 
     /// <summary>The unit of a time column.</summary>
     /// <exception cref="InputException">The word is no unit of time.</exception>
-    public static ColumnUnit OfTime(string unit) => Find(Times, unit, "--time", "time");
+    public static ColumnUnit OfTime(string unit) => Find(unit, QuantityKind.Duration, "--time");
 
     /// <summary>The unit of a gauge pressure column.</summary>
     /// <exception cref="InputException">The word is no unit of pressure.</exception>
     public static ColumnUnit OfPressure(string unit)
     {
-        ColumnUnit found = Find(Pressures, unit.TrimStart('-'), "--pressure", "pressure");
+        ColumnUnit found = Find(unit.TrimStart('-'), QuantityKind.Pressure, "--pressure");
         return unit.StartsWith('-') ? new ColumnUnit(-found.Scale) : found;
     }
 
@@ -54,13 +34,22 @@ public readonly record struct ColumnUnit(double Scale)
     {
         string tail = column.TrimEnd(' ', ']', ')');
         tail = tail[(tail.LastIndexOfAny(['_', '[', '(', ' ']) + 1)..];
-        Dictionary<string, double> units = time ? Times : Pressures;
-        return tail.Length < column.Length && units.ContainsKey(tail) ? tail : null;
+        QuantityKind kind = time ? QuantityKind.Duration : QuantityKind.Pressure;
+        return tail.Length < column.Length && QuantityText.IsUnit(kind, Spelt(tail, kind)) ? tail : null;
     }
 
-    private static ColumnUnit Find(Dictionary<string, double> units, string unit, string option, string quantity) =>
-        units.TryGetValue(unit, out double scale)
-            ? new ColumnUnit(scale)
-            : throw new InputException(
-                $"{option}: '{unit}' is no unit of {quantity}. Use one of {string.Join(", ", units.Keys)}.");
+    private static ColumnUnit Find(string unit, QuantityKind kind, string option)
+    {
+        try
+        {
+            return new ColumnUnit(QuantityText.Unit(kind, Spelt(unit, kind)).Scale);
+        }
+        catch (InputException unknown)
+        {
+            throw new InputException($"{option}: {unknown.Message}", unknown);
+        }
+    }
+
+    private static string Spelt(string unit, QuantityKind kind) =>
+        kind == QuantityKind.Pressure ? BareHeights.GetValueOrDefault(unit, unit) : unit;
 }

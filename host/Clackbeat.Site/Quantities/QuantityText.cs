@@ -39,6 +39,10 @@ public static class QuantityText
         return problem.Length == 0;
     }
 
+    /// <summary>Whether a word spells a unit of a kind.</summary>
+    public static bool IsUnit(QuantityKind kind, string unit) =>
+        UnitTable.Of(kind).TryFind(QuantityGrammar.Compact(unit)) is not null;
+
     /// <summary>The unit of a column of figures, such as "kPa" or "ft" of water.</summary>
     /// <param name="kind">What the column holds.</param>
     /// <param name="unit">The unit alone.</param>

@@ -33,12 +33,7 @@ internal static class AnalyseCommand
             var (analysis, baseline) = input.Analyse(session, line, ram);
             if (table is not null)
             {
-                using (var writer = new StreamWriter(table.Stream, leaveOpen: true))
-                {
-                    BeatCsv.Write(writer, analysis.BeatList);
-                }
-
-                table.Commit();
+                table.WriteAndCommit(writer => BeatCsv.Write(writer, analysis.BeatList));
                 session.Say($"Wrote {analysis.BeatList.Count} beats to {table.Path}");
             }
 

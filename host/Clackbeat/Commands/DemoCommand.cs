@@ -8,7 +8,6 @@ using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Design;
-using Clackbeat.VirtualRam.Sensing;
 
 namespace Clackbeat.Commands;
 
@@ -16,7 +15,6 @@ namespace Clackbeat.Commands;
 internal static class DemoCommand
 {
     private const double RecordS = 60;
-    private const int ChunkSamples = 1000;
 
     public static Command Create(Session session)
     {
@@ -52,24 +50,8 @@ internal static class DemoCommand
         var ram = new RamSimulation(design.Ram, design.Sensor);
         var analyser = new RamAnalyser(site);
         using OutputFile file = OutputFile.Create(Path.Combine(folder, "trace.csv"), overwrite: true);
-        using (var writer = new StreamWriter(file.Stream, leaveOpen: true))
-        {
-            writer.WriteLine("t_s,p_kPa");
-            foreach (VirtualSample[] chunk in ram.Samples(RecordS).Chunk(ChunkSamples))
-            {
-                stop.ThrowIfCancellationRequested();
-                double[] timesS = Array.ConvertAll(chunk, s => s.TimeS);
-                double[] pressuresPa = Array.ConvertAll(chunk, s => s.PressurePa);
-                analyser.Add(timesS, pressuresPa);
-                for (int i = 0; i < chunk.Length; i++)
-                {
-                    writer.WriteLine(FormattableString.Invariant($"{timesS[i]:0.000000},{pressuresPa[i] / 1000:0.000}"));
-                }
-
-                progress.Report(timesS[^1] / RecordS);
-            }
-        }
-
+        VirtualTrace.Write(
+            ram, RecordS, file.Stream, progress, stop, s => analyser.Add([s.TimeS], [s.PressurePa]));
         file.Commit();
         return analyser.Finish("trace.csv");
     }
@@ -78,12 +60,7 @@ internal static class DemoCommand
     {
         using (OutputFile beats = OutputFile.Create(Path.Combine(folder, "beats.csv"), overwrite: true))
         {
-            using (var writer = new StreamWriter(beats.Stream, leaveOpen: true))
-            {
-                BeatCsv.Write(writer, analysis.BeatList);
-            }
-
-            beats.Commit();
+            beats.WriteAndCommit(writer => BeatCsv.Write(writer, analysis.BeatList));
         }
 
         using OutputFile report = OutputFile.Create(Path.Combine(folder, "report.html"), overwrite: true);

@@ -15,8 +15,6 @@ namespace Clackbeat.Commands;
 /// <summary>simulate: a virtual ram's trace, and the truth about it beside the trace.</summary>
 internal static class SimulateCommand
 {
-    private const int SamplesPerReport = 10_000;
-
     private static readonly JsonSerializerOptions Readable = new()
     {
         WriteIndented = true,
@@ -70,33 +68,17 @@ internal static class SimulateCommand
         var ram = new RamSimulation(design.Ram, request.On(design.Sensor), request.Options);
         var beats = new List<VirtualBeat>();
         ram.BeatEnded += beats.Add;
-        session.WithProgress("A virtual ram beats", progress => Write(ram, request.DurationS, csv, progress, session.Stop));
+        session.WithProgress("A virtual ram beats", progress =>
+        {
+            VirtualTrace.Write(ram, request.DurationS, csv.Stream, progress, session.Stop);
+            return ram.Totals;
+        });
         truth.Stream.Write(Encoding.UTF8.GetBytes(TruthJson.Of(ram, request.Options, beats).ToJsonString(Readable)));
         csv.Commit();
         truth.Commit();
         session.Say(
             $"This ram exists only in the computer. Wrote its trace to {csv.Path} and what really happened to {truth.Path}");
         Summary(session, ram.Totals);
-    }
-
-    private static long Write(
-        RamSimulation ram, double durationS, OutputFile csv, IProgress<double> progress, CancellationToken stop)
-    {
-        using var writer = new StreamWriter(csv.Stream, leaveOpen: true);
-        writer.Write("t_s,p_kPa\n");
-        var rows = 0L;
-        foreach (var sample in ram.Samples(durationS))
-        {
-            writer.Write(string.Create(
-                CultureInfo.InvariantCulture, $"{sample.TimeS:0.000000},{sample.PressurePa / 1000:0.000}\n"));
-            if (++rows % SamplesPerReport == 0)
-            {
-                stop.ThrowIfCancellationRequested();
-                progress.Report(sample.TimeS / durationS);
-            }
-        }
-
-        return rows;
     }
 
     private static void Summary(Session session, RamTotals totals)

@@ -58,6 +58,17 @@ internal sealed class OutputFile : IDisposable
         file.Commit();
     }
 
+    /// <summary>Writes text (UTF-8), then commits.</summary>
+    public void WriteAndCommit(Action<TextWriter> write)
+    {
+        using (var writer = new StreamWriter(Stream, leaveOpen: true))
+        {
+            write(writer);
+        }
+
+        Commit();
+    }
+
     /// <summary>Brings the content safely to the disk and gives the file its name.</summary>
     /// <exception cref="InputException">Another program took the name meanwhile.</exception>
     public void Commit()
