@@ -58,7 +58,6 @@ internal static class MadeUpRam
                 DeliveryPa = 2.076e5,
                 OpenStartPa = 0,
                 SuctionPa = -0.9e5,
-                OpenStartPa = 0,
                 HasGap = gap is { } g && g.StartS < closure + interval && g.StartS + g.LengthS > closure,
                 Flow = new BeatFlow(1.424, 1.51e-4, 1.798e-3),
             });

@@ -9,7 +9,7 @@ internal static class PvcFatigue
 
     internal static FatigueCheck Check(PipeLoad load, LoadCycles cycles, double dimensionRatio)
     {
-        var curves = Curves(load, dimensionRatio).ToList();
+        var curves = Curves(load, cycles, dimensionRatio).ToList();
         var lives = curves.Select(c => c.At(cycles, 0)).OrderBy(c => c.LifeYears ?? double.PositiveInfinity).ToList();
         var life = LifeOf(curves, cycles);
         var beyond = lives.Any(c => c.BeyondTested);
@@ -27,15 +27,15 @@ internal static class PvcFatigue
         };
     }
 
-    private static IEnumerable<Curve> Curves(PipeLoad load, double dimensionRatio)
+    private static IEnumerable<Curve> Curves(PipeLoad load, LoadCycles cycles, double dimensionRatio)
     {
         double Stress(double pressurePa) => PvcCurves.HoopStressPa(pressurePa, dimensionRatio);
         yield return new Curve("Folkman 2020", "Folkman and Parvez, ASCE Pipelines 2020", c => PvcCurves.Folkman(Stress(c.Range) / 2));
         yield return new Curve("Bowman", $"{Book}, Eq. 4.18", c => PvcCurves.Bowman(Stress(c.Range)));
-        if (load.Cycles is null || load.Cycles.Cycles().All(c => Stress(c.Mean) <= PvcCurves.HighestMeanPa))
+        if (cycles.PerYear.All(c => Stress(c.Mean) <= PvcCurves.HighestMeanPa))
         {
             yield return new Curve(
-                "Utah State", $"{Book}, Eq. 4.19", c => PvcCurves.UtahState(Math.Min(Stress(c.Mean), PvcCurves.HighestMeanPa), Stress(c.Range) / 2));
+                "Utah State", $"{Book}, Eq. 4.19", c => PvcCurves.UtahState(Stress(c.Mean), Stress(c.Range) / 2));
         }
 
         if (load.PeakPa is { } peak && load.BeatsPerMin is > 0)

@@ -32,7 +32,7 @@ internal static class SteelFatigue
             Curves = [.. details.Zip(central, (d, years) => new FatigueCurveLife(
                 d.Name, Source, double.IsFinite(years) ? years : null, false)).OrderBy(c => c.LifeYears ?? double.PositiveInfinity)],
             BeatsPerYear = cycles.BeatsPerYear,
-            Explanation = Words(life),
+            Explanation = Words(life, load.DesignLifeYears),
         };
     }
 
@@ -66,11 +66,16 @@ internal static class SteelFatigue
         return damage > 0 ? 1 / damage : double.PositiveInfinity;
     }
 
-    private static string Words(FatigueLife life)
+    private static string Words(FatigueLife life, double designLifeYears)
     {
         var sentence = life.Low >= FatigueCheck.LongestLifeYears
             ? "Every pressure swing stays under the cut-off of the steel's fatigue curve (EN 1993-1-9): no fatigue is expected."
             : $"By EN 1993-1-9 the steel is expected to last {Say.Years(life.Value)} of running ({Say.Years(life.Low)} to {Say.Years(life.High)}).";
+        if (life.Low < designLifeYears && life.Value >= designLifeYears)
+        {
+            sentence += " The low end supposes a mill weld that nobody inspected inside.";
+        }
+
         return sentence + " This holds for a sound wall: where rust has pitted it there is no safe limit, and the pipe should be "
             + "looked at inside and replaced. Unsupported pipe that shakes at every beat breaks at its threads from bending, which "
             + "no pressure shows: anchor it.";

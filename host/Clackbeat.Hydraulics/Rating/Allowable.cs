@@ -75,26 +75,35 @@ internal sealed record Allowable
             Notes.Add("How the steel is joined is left out: threads are supposed and taken off the wall.");
         }
 
-        var shared = Joint * Rule.Factor * Temperature;
-        Alternatives.AddRange(candidates.Skip(1).Select(c => new RatingAlternative(
-            c.RatedPa * shared, $"{c.Source}; the lowest that fits was taken. What is printed on the pipe decides.")));
-        if (Rule.Factor > 1)
+        if (Pa is not null)
         {
-            Alternatives.Add(new RatingAlternative(
-                SteadyPa!.Value, "the plain rating without the recurring-surge allowance, which many makers ask for pumps like rams"));
+            AddAlternatives(load, candidates);
         }
 
-        AddCodeChecks(load, temperature);
         if (Rule.Note.Length > 0)
         {
             Notes.Add(Rule.Note);
         }
     }
 
-    private void AddCodeChecks(PipeLoad load, TemperatureFactor? temperature)
+    private void AddAlternatives(PipeLoad load, IReadOnlyList<RatedPressure> candidates)
+    {
+        var shared = Joint * Rule.Factor * Temperature;
+        Alternatives.AddRange(candidates.Skip(1).Select(c => new RatingAlternative(
+            c.RatedPa * shared, $"{c.Source}; the lowest that fits was taken. What is printed on the pipe decides.")));
+        if (Rule.Factor > 1)
+        {
+            Alternatives.Add(new RatingAlternative(
+                SteadyPa!.Value, "the plain rating, without the recurring-surge allowance"));
+        }
+
+        AddCodeChecks(load);
+    }
+
+    private void AddCodeChecks(PipeLoad load)
     {
         if (load.Material is PipeMaterial.Steel or PipeMaterial.GalvanisedSteel
-            && load.KnownWallM is { } wall && load.OutsideM is { } outside && temperature is not null)
+            && load.KnownWallM is { } wall && load.OutsideM is { } outside)
         {
             Alternatives.Add(new RatingAlternative(
                 WallFormulas.BarlowPa(0.7 * 241.3e6, wall, outside),

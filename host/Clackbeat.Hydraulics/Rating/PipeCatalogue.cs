@@ -36,7 +36,14 @@ public sealed record CataloguePipe
     public required string Source { get; init; }
 
     /// <summary>Series, class and size in words.</summary>
-    public string Name => Size.Length > 0 ? $"{Series} {Class}, {Size}" : $"{Series} {Class}";
+    public string Name
+    {
+        get
+        {
+            var name = Class.StartsWith(Series, StringComparison.Ordinal) ? Class : $"{Series} {Class}";
+            return Size.Length > 0 ? $"{name}, {Size}" : name;
+        }
+    }
 }
 
 /// <summary>The pipe tables, Data/pipes.csv, sources in each row.</summary>
@@ -47,6 +54,9 @@ public static class PipeCatalogue
 
     // A tape or a caliper on a wall of some millimetres.
     private const double WallTolerance = 0.03;
+
+    // Makers stay a little above the least wall, by up to an eighth.
+    private const double WallSurplus = 0.125;
 
     // Bores are read roughly, and a class has only one bore near it.
     private const double BoreTolerance = 0.04;
@@ -64,8 +74,9 @@ public static class PipeCatalogue
     }
 
     /// <summary>
-    /// What a pipe of these dimensions can be: of each series the strongest class whose wall it has. More than one series may
-    /// fit; the caller decides, and says so.
+    /// What a pipe of these dimensions can be: of each series the strongest class whose wall it has. A tabled size that has both
+    /// diameter and wall of the pipe is that pipe, and classes known by ratio alone step back; otherwise more than one series
+    /// may fit, and the caller decides and says so.
     /// </summary>
     /// <param name="material">Material.</param>
     /// <param name="boreM">Bore [m].</param>
@@ -76,10 +87,13 @@ public static class PipeCatalogue
         PipeMaterial material, double boreM, double? outsideDiameterM, double? wallM, string? pipeClass)
     {
         var rows = pipeClass is null ? All.Where(p => p.Material == material) : OfClass(material, pipeClass);
-        return [.. rows
+        var fitting = rows
             .Where(p => Fits(p, boreM, outsideDiameterM, wallM, pipeClass is not null))
             .GroupBy(p => p.Series)
-            .Select(series => series.MaxBy(p => p.WallM ?? -p.DimensionRatio ?? 0)!)];
+            .Select(series => series.MaxBy(p => p.WallM ?? -p.DimensionRatio ?? 0)!)
+            .ToList();
+        var exact = fitting.Where(p => p.WallM is { } wall && wallM <= wall * (1 + WallSurplus)).ToList();
+        return exact.Count > 0 ? exact : fitting;
     }
 
     private static bool Fits(CataloguePipe row, double boreM, double? outsideM, double? wallM, bool classKnown)

@@ -43,7 +43,7 @@ internal sealed record RatedPressure(double RatedPa, string Source, bool Threads
         var threaded = MayBeThreaded(load);
         return MetalGrade.All.Where(g => g.Material == load.Material).Select(g => new RatedPressure(
             MetalWall.RatedPa(g, w, od, threaded, load.CorrosionAllowanceM),
-            $"computed for {g.Grade}, {(threaded ? "thread, " : "")}mill tolerance and rust taken off the wall ({g.Source})",
+            $"computed for {g.Grade}, {(threaded ? "thread, " : "")}mill tolerance and corrosion taken off the wall ({g.Source})",
             true));
     }
 

@@ -21,7 +21,7 @@ internal static class RatingWords
                 + (weak.Verdict == PipeVerdict.Over ? "the peak exceeds it." : "the peak reaches it within its uncertainty."));
         }
 
-        if (pressure != PipeVerdict.Over && fatigue.Verdict == PipeVerdict.Over)
+        if (pressure is PipeVerdict.Within or PipeVerdict.Near && fatigue.Verdict == PipeVerdict.Over)
         {
             sentences.Add("The pressure alone would be allowed; the endless repetition is not.");
         }

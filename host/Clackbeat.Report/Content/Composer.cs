@@ -48,11 +48,13 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
         new Tile("Delivered", Show.Of(Kind.Flow, analysis.Flow.DeliveredM3PerS), "Water that goes up the hill."),
         new Tile("To waste", Show.Of(Kind.Flow, analysis.Flow.WasteM3PerS), "Water spent to lift the rest."),
         new Tile("Delivery pressure", Show.Of(Kind.Pressure, analysis.Pressure.Delivery), "On the ram while it delivers."),
-        new Tile("Peak pressure", Peak(), "The knock as the waste valve shuts."),
+        Peak(),
         new Tile("Efficiency", Show.Of(Kind.Share, analysis.Efficiency.DAubuisson), "Power lifted over power drawn (D'Aubuisson)."),
     ]);
 
-    private Measure? Peak() => Show.Of(Kind.Pressure, analysis.Pressure.PeakTrue) ?? Show.Of(Kind.Pressure, analysis.Pressure.PeakMaxPa);
+    private Tile Peak() => Show.Of(Kind.Pressure, analysis.Pressure.PeakTrue) is { } estimated
+        ? new Tile("Peak pressure", estimated, "The knock as the waste valve shuts, estimated between the samples.")
+        : new Tile("Peak pressure", Show.Of(Kind.Pressure, analysis.Pressure.PeakMaxPa), "The knock as the waste valve shuts: the highest sample.");
 
     private static Measure? Bare(Measure? rate) => rate is { } r ? Measure.Same(r.Metric.Value, r.Metric.Margin) : null;
 
@@ -96,11 +98,15 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
             PipeVerdict.Over => Tone.Stop,
             _ => Tone.Plain,
         };
-        Rich?[] text = [Words.PipeVerdictText(analysis.Pipe), Words.Fatigue(analysis.Pipe.FatigueLifeYears), RuleText()];
+        Rich?[] text = analysis.Pipe.Explanation.Length > 0
+            ? [analysis.Pipe.Explanation, RuleText()]
+            : [Words.PipeVerdictText(analysis.Pipe), Words.Fatigue(analysis.Pipe.FatigueLifeYears), RuleText()];
+        Rich[] notes = [.. analysis.Pipe.Notes];
         return new Section("pipe", "Is the drive pipe safe?",
         [
             new Callout(tone, "Peaks against the pipe", [.. text.OfType<Rich>()]),
             .. gallery.Ladder(),
+            .. notes.Length > 0 ? (IReadOnlyList<Block>)[new Bullets(notes)] : [],
             new Paragraph(Words.RecurringLoad),
             new Paragraph(Words.PipeDefers),
         ]);

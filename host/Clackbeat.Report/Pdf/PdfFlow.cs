@@ -92,7 +92,7 @@ internal sealed class PdfFlow : IDisposable
     {
         var lines = new List<string>();
         string line = "";
-        foreach (string word in words.Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Fitting(w, font, width)))
+        foreach (string word in PdfText.Printable(words).Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Fitting(w, font, width)))
         {
             string longer = line.Length == 0 ? word : line + " " + word;
             if (line.Length > 0 && Canvas.MeasureString(longer, font).Width > width)

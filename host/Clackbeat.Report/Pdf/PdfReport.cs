@@ -13,7 +13,7 @@ internal static class PdfReport
     {
         PdfFontResolver.Register();
         using var document = new PdfDocument();
-        document.Info.Title = $"{Printable(content.SiteName)}: ram report";
+        document.Info.Title = $"{PdfText.Printable(content.SiteName)}: ram report";
         document.Info.Author = "Clackbeat";
         document.Info.CreationDate = made.UtcDateTime;
         document.Language = "en";
@@ -22,7 +22,7 @@ internal static class PdfReport
         using (var flow = new PdfFlow(document))
         {
             var setter = new PdfSetter(flow, document, pictures);
-            setter.Head(Printable(content.SiteName), Printable(content.Source));
+            setter.Head(PdfText.Printable(content.SiteName), PdfText.Printable(content.Source));
             setter.Verdict(content.Verdict);
             foreach (Section section in content.Sections)
             {
@@ -30,12 +30,9 @@ internal static class PdfReport
             }
         }
 
-        NumberPages(document, Printable(content.SiteName));
+        NumberPages(document, PdfText.Printable(content.SiteName));
         document.Save(output, closeStream: false);
     }
-
-    /// <summary>Words for paper: no control characters, which have no shape.</summary>
-    internal static string Printable(string words) => string.Concat(words.Select(c => char.IsControl(c) ? ' ' : c));
 
     private static List<Drawing> Drawings(ReportContent content) =>
         [.. content.Sections.SelectMany(s => s.Blocks).OfType<PictureBlock>().Select(p => p.Drawing)];

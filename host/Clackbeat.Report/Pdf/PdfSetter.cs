@@ -56,7 +56,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         switch (block)
         {
             case Paragraph p:
-                flow.Write(PdfReport.Printable(p.Text.ToString()), PdfInk.Body, PdfInk.Text);
+                flow.Write(p.Text.ToString(), PdfInk.Body, PdfInk.Text);
                 flow.Y += 5;
                 break;
             case Bullets b:
@@ -91,7 +91,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         {
             flow.Need(PdfFlow.LineHeight(PdfInk.Body));
             flow.Canvas.DrawString("•", PdfInk.Body, PdfInk.Muted, PdfFlow.Left + 2, flow.Y + PdfFlow.Ascent(PdfInk.Body));
-            flow.Write(PdfReport.Printable(item), PdfInk.Body, PdfInk.Text, 14);
+            flow.Write(item, PdfInk.Body, PdfInk.Text, 14);
             flow.Y += 3;
         }
 
@@ -136,14 +136,14 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         double y = flow.WriteAt([tile.Name], PdfInk.BodyBold, PdfInk.Text, x, flow.Y);
         if (tile.Quantity is { } quantity)
         {
-            MeasureText metric = quantity.Metric;
+            MeasureText metric = quantity.Metric with { Value = PdfText.Printable(quantity.Metric.Value) };
             flow.Canvas.DrawString(metric.Value, PdfInk.Big, PdfInk.Text, x, y + PdfFlow.Ascent(PdfInk.Big) - 2);
             string rest = (metric.Margin.Length > 0 ? $"±\u00A0{metric.Margin} " : "") + metric.Unit;
             flow.Canvas.DrawString(rest, PdfInk.Small, PdfInk.Muted, x + flow.Canvas.MeasureString(metric.Value, PdfInk.Big).Width + 5, y + PdfFlow.Ascent(PdfInk.Big) - 2);
             y += PdfFlow.LineHeight(PdfInk.Big) - 4;
-            if (quantity.Us != metric)
+            if (quantity.Us != quantity.Metric)
             {
-                y = flow.WriteAt([quantity.Us.ToString()], PdfInk.Small, PdfInk.Muted, x, y);
+                y = flow.WriteAt([PdfText.Printable(quantity.Us.ToString())], PdfInk.Small, PdfInk.Muted, x, y);
             }
         }
         else
@@ -171,7 +171,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         double width = PdfFlow.Width - (2 * Padding);
         List<(List<string> Lines, XFont Font, bool Toned)> set =
-            [.. paragraphs.Select(p => (flow.Wrap(PdfReport.Printable(p.Words), p.Font, width), p.Font, p.Toned))];
+            [.. paragraphs.Select(p => (flow.Wrap(p.Words, p.Font, width), p.Font, p.Toned))];
         double height = (2 * Padding) - 4 + set.Sum(p => (p.Lines.Count * PdfFlow.LineHeight(p.Font)) + 4);
         flow.Need(height);
         var ground = new XSolidBrush(PdfInk.Ground(tone));

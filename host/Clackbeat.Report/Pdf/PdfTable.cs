@@ -36,7 +36,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
     {
         List<string> name = flow.Wrap(row.Name, PdfInk.Body, NameWidth);
         List<string> meaning = flow.Wrap(row.Meaning.ToString(), PdfInk.Small, NameWidth);
-        List<List<string>> cells = [.. row.Cells.Select(c => flow.Wrap(PdfReport.Printable(c.ToString()), PdfInk.Body, cellWidth - Gutter))];
+        List<List<string>> cells = [.. row.Cells.Select(c => flow.Wrap(c.ToString(), PdfInk.Body, cellWidth - Gutter))];
         double left = (name.Count * PdfFlow.LineHeight(PdfInk.Body)) + (meaning.Count * PdfFlow.LineHeight(PdfInk.Small));
         double right = cells.Max(c => c.Count) * PdfFlow.LineHeight(PdfInk.Body);
         Breakable(Math.Max(left, right) + 5);

@@ -20,7 +20,7 @@ internal static class ExcerptPlot
         var sheet = new Sheet(frame);
         double room = beats.Count > 0 ? 0.30 : 0.06;
         sheet.PressureAxis(low - (0.06 * (high - low)), high + (room * (high - low)));
-        sheet.TimeAxis(from, to, "Time from the start of the record (s)");
+        sheet.TimeAxis(from, to, "Time from the start of the record");
         sheet.Gaps(input.Analysis.Input.Gaps);
         foreach (Beat beat in beats)
         {
@@ -28,7 +28,9 @@ internal static class ExcerptPlot
             sheet.Stretch(beat.DeliveryEndS, beat.OpenStartS, Ink.Orange, 0.38);
         }
 
-        Levels(input, sheet, high);
+        // Where the last waste valve stands open the curve runs low, and names of levels have room.
+        double calm = beats.Count > 0 ? beats[^1].NextClosureS - (0.02 * (to - from)) : to;
+        Levels(input, sheet, high, calm);
         foreach (List<Coordinates> piece in pieces)
         {
             sheet.Line(Curves.Simplify(piece, sheet.Pixel(to - from, high - low)), Ink.Text, 1.5f);
@@ -70,13 +72,13 @@ internal static class ExcerptPlot
         return (low, input.LimitBar is { } limit && limit <= low + (1.5 * (high - low)) ? Math.Max(high, limit) : high);
     }
 
-    private static void Levels(PlotInput input, Sheet sheet, double high)
+    private static void Levels(PlotInput input, Sheet sheet, double high, double calm)
     {
-        sheet.Level(input.DeliveryBar, "delivery outlet's height", Ink.Green, LinePattern.Dashed);
-        sheet.Level(input.SupplyBar, "supply level", Ink.Blue, LinePattern.Dotted);
+        sheet.Level(input.DeliveryBar, "delivery outlet's height", Ink.Green, LinePattern.Dashed, calm);
+        sheet.Level(input.SupplyBar, "supply level", Ink.Blue, LinePattern.Dotted, calm);
         if (input.LimitBar is { } limit && limit <= high)
         {
-            sheet.Level(limit, input.LimitName, Ink.Vermilion, LinePattern.DenselyDashed);
+            sheet.Level(limit, input.LimitName, Ink.Vermilion, LinePattern.DenselyDashed, calm);
         }
     }
 

@@ -1,5 +1,5 @@
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Report.Wording;
+using Clackbeat.Signal.Analysis;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -14,9 +14,13 @@ internal static class LadderPlot
         double high = rungs.Max(r => r.High);
         double width = Math.Max(high - low, 0.1);
 
+        // Room for the figures that stand beside the marks.
+        double room = width * (frame.IsNarrow ? 0.36 : 0.14);
+        double left = low < 0 ? low - room : low - (0.05 * width);
+
         var sheet = new Sheet(frame);
-        sheet.Plot.Axes.SetLimits(low - (0.05 * width), high + (0.16 * width), -rungs.Count + 0.4, 0.6);
-        sheet.Plot.Axes.Bottom.TickGenerator = Ticks.For(low - (0.05 * width), high + (0.16 * width), frame.IsNarrow ? 4 : 8);
+        sheet.Plot.Axes.SetLimits(left, high + room, -rungs.Count + 0.4, 0.6);
+        sheet.Plot.Axes.Bottom.TickGenerator = Ticks.For(left, high + room, frame.IsNarrow ? 4 : 8);
         sheet.Plot.Axes.Bottom.Label.Text = "Gauge pressure (bar)";
         sheet.Plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
             [.. rungs.Select((_, i) => (double)-i)], [.. rungs.Select(r => r.Name)]);
@@ -43,8 +47,10 @@ internal static class LadderPlot
 
         var mark = sheet.Plot.Add.Marker(rung.Value, y, rung.IsLimit ? MarkerShape.VerticalBar : MarkerShape.FilledCircle, rung.IsLimit ? 22 : 10, rung.Color);
         mark.MarkerLineWidth = rung.IsLimit ? 4 : 0;
-        var note = sheet.Note(rung.Label, rung.High, y, Alignment.MiddleLeft, Ink.Text);
-        note.OffsetX = 9;
+        // Suction is labelled on its far side, clear of the line at zero.
+        bool isSuction = rung.High < 0;
+        var note = sheet.Note(rung.Label, isSuction ? rung.Low : rung.High, y, isSuction ? Alignment.MiddleRight : Alignment.MiddleLeft, Ink.Text);
+        note.OffsetX = isSuction ? -9 : 9;
     }
 
     private static List<Rung> Rungs(PlotInput input)

@@ -19,7 +19,7 @@ internal static class OverlayPlot
 
         var sheet = new Sheet(frame);
         sheet.PressureAxis(low - pad, high + (2 * pad));
-        sheet.TimeAxis(bundle.TimeS[0], end, "Time after the waste valve shuts (s)");
+        sheet.TimeAxis(bundle.TimeS[0], end, "Time after the waste valve shuts");
         (double, double) pixel = sheet.Pixel(end - bundle.TimeS[0], high - low);
         foreach (TraceCurve beat in Thinned(input.Analysis.Picture.Overlay))
         {

@@ -16,7 +16,7 @@ internal static class RecordPlot
         var sheet = new Sheet(frame);
         sheet.PressureAxis(low - pad, high + pad);
         (double start, double end) = RhythmPlot.Span(input);
-        sheet.TimeAxis(start, end, "Time from the start of the record (s)");
+        sheet.TimeAxis(start, end, "Time from the start of the record");
         sheet.Gaps(input.Analysis.Input.Gaps);
         foreach (List<Column> run in runs)
         {

@@ -29,7 +29,7 @@ internal static class RhythmPlot
         Along(input, sheet, points, Ink.Vermilion);
         if (limitInView)
         {
-            sheet.Level(input.LimitBar!.Value, input.LimitName, Ink.Text, LinePattern.DenselyDashed, atLeft: true);
+            sheet.Level(input.LimitBar!.Value, input.LimitName, Ink.Text, LinePattern.DenselyDashed, sheet.Plot.Axes.GetLimits().Right);
         }
 
         return sheet.Plot;
@@ -50,7 +50,7 @@ internal static class RhythmPlot
     private static void Along(PlotInput input, Sheet sheet, List<Coordinates> points, Color color)
     {
         (double start, double end) = Span(input);
-        sheet.TimeAxis(start, end, "Time from the start of the record (s)");
+        sheet.TimeAxis(start, end, "Time from the start of the record");
         sheet.Gaps(input.Analysis.Input.Gaps);
         if (points.Count <= MostDots)
         {

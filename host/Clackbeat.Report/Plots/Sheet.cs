@@ -43,11 +43,24 @@ internal sealed class Sheet
     /// <summary>About how many data units a pixel covers, for leaving out what no eye could see.</summary>
     public (double X, double Y) Pixel(double width, double height) => (width / (frame.Width - 110), height / (frame.Height - 70));
 
-    public void TimeAxis(double low, double high, string label)
+    /// <summary>
+    /// Words with no shape the typeface lacks: it has no minus sign U+2212, but an en dash that looks the same.
+    /// </summary>
+    public static string Drawable(string words) => words.Replace('\u2212', '\u2013');
+
+    /// <summary>Time along the bottom, in the unit a person would count such a stretch in.</summary>
+    public void TimeAxis(double lowS, double highS, string label)
     {
-        Plot.Axes.SetLimitsX(low, high);
-        Plot.Axes.Bottom.TickGenerator = Ticks.For(low, high, frame.IsNarrow ? 4 : 8);
-        Plot.Axes.Bottom.Label.Text = label;
+        (double factor, string unit) = (highS - lowS) switch
+        {
+            < 600 => (1.0, "s"),
+            < 21_600 => (1.0 / 60, "min"),
+            < 259_200 => (1.0 / 3600, "h"),
+            _ => (1.0 / 86_400, "days"),
+        };
+        Plot.Axes.SetLimitsX(lowS, highS);
+        Plot.Axes.Bottom.TickGenerator = Ticks.For(lowS, highS, frame.IsNarrow ? 4 : 8, factor);
+        Plot.Axes.Bottom.Label.Text = $"{label} ({unit})";
     }
 
     public void ValueAxis(double low, double high, string label)
@@ -80,17 +93,16 @@ internal sealed class Sheet
         line.LinePattern = pattern ?? LinePattern.Solid;
     }
 
-    /// <summary>A level across the whole plot, its name above its right or left end.</summary>
-    public void Level(double y, string name, Color color, LinePattern pattern, bool atLeft = false)
+    /// <summary>A level across the whole plot, its name standing on it and ending at an abscissa.</summary>
+    public void Level(double y, string name, Color color, LinePattern pattern, double nameEndsAt)
     {
         Plot.Add.HorizontalLine(y, 1.6f, color, pattern);
-        AxisLimits limits = Plot.Axes.GetLimits();
-        Note(name, atLeft ? limits.Left : limits.Right, y, atLeft ? Alignment.LowerLeft : Alignment.LowerRight, color);
+        Note(name, nameEndsAt, y, Alignment.LowerRight, color);
     }
 
     public ScottPlot.Plottables.Text Note(string text, double x, double y, Alignment alignment, Color color, bool bold = false)
     {
-        ScottPlot.Plottables.Text note = Plot.Add.Text(text, x, y);
+        ScottPlot.Plottables.Text note = Plot.Add.Text(Drawable(text), x, y);
         note.LabelFontColor = color;
         note.LabelFontName = ReportFont.Family;
         note.LabelFontSize = FontSize;

@@ -84,7 +84,7 @@ internal static partial class SvgPicture
     // The drawing library places every letter by itself; the browser does that better when it knows only the start.
     private static void TidyText(XElement text)
     {
-        text.Value = text.Value.Trim();
+        text.Value = DashForMinus().Replace(text.Value.Trim(), "\u2212");
         text.SetAttributeValue("font-family", null);
         foreach (string axis in (string[])["x", "y"])
         {
@@ -92,6 +92,9 @@ internal static partial class SvgPicture
             text.SetAttributeValue(axis, first);
         }
     }
+
+    [GeneratedRegex(@"(?<!\S)\u2013(?=\d)")]
+    private static partial Regex DashForMinus();
 
     [GeneratedRegex(@"-?\d+\.\d{2,}(?:[eE][-+]?\d+)?|-?\d+(?:\.\d+)?[eE][-+]?\d+")]
     private static partial Regex LongNumber();

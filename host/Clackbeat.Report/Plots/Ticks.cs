@@ -9,15 +9,26 @@ internal static class Ticks
     /// <summary>Ticks for a range in its own unit or, with a factor, labelled in another one.</summary>
     public static NumericManual For(double low, double high, int about, double factor = 1)
     {
-        double step = RoundStep((high - low) * factor / about);
-        int decimals = Math.Max(0, (int)-Math.Floor(Math.Log10(step) + 1e-9));
         var ticks = new NumericManual();
-        for (double value = Math.Ceiling(low * factor / step - 1e-9) * step; value <= (high * factor) + (step * 1e-9); value += step)
+        foreach ((double position, string label) in Round(low, high, about, factor))
         {
-            ticks.AddMajor(value / factor, Digits.Fixed(value, decimals));
+            ticks.AddMajor(position, Sheet.Drawable(label));
         }
 
         return ticks;
+    }
+
+    /// <summary>Where the ticks stand in the range's own unit, and the round values they carry in the other.</summary>
+    public static IEnumerable<(double Position, string Label)> Round(double low, double high, int about, double factor)
+    {
+        double step = RoundStep((high - low) * factor / about);
+        int decimals = Math.Max(0, (int)-Math.Floor(Math.Log10(step) + 1e-9));
+        long first = (long)Math.Ceiling((low * factor / step) - 1e-9);
+        long last = (long)Math.Floor((high * factor / step) + 1e-9);
+        for (long i = first; i <= last; i++)
+        {
+            yield return (i * step / factor, Digits.Fixed(i * step, decimals));
+        }
     }
 
     private static double RoundStep(double rough)

@@ -52,7 +52,7 @@ internal static partial class Words
     {
         Measure? peak = Show.Of(Kind.Pressure, pipe.PeakPa);
         Measure? most = Show.Of(Kind.Pressure, pipe.AllowablePa);
-        string share = pipe is { PeakPa: { } p, AllowablePa: > 0 and { } a } ? $" ({Digits.Significant(p / a * 100, 2)}\u00A0%)" : "";
+        string share = pipe is { PeakPa: { } p, AllowablePa: > 0 and { } a } ? $", {Digits.Significant(p / a * 100, 2)}\u00A0%" : "";
         return (pipe.Verdict, peak, most) switch
         {
             (PipeVerdict.Within, { } p1, { } m) => Rich.Of($"Within: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat."),

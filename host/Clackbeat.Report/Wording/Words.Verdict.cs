@@ -61,7 +61,8 @@ internal static partial class Words
             : Rich.Of($"Before it stopped it beat {n} times."),
     };
 
-    private static Measure? Rate(RamAnalysis analysis) => Show.Of(Kind.Rate, analysis.Beats.RatePerMin) is { } rate
+    // Three digits: a sentence is for the ear, the table has the rest.
+    private static Measure? Rate(RamAnalysis analysis) => Show.Of(Kind.Rate, analysis.Beats.RatePerMin?.Value) is { } rate
         ? Measure.Same(rate.Metric.Value)
         : null;
 
@@ -96,6 +97,11 @@ internal static partial class Words
 
         Rich leap = Rich.Of($"At each beat the pressure leaps to as much as {peak}");
         Measure? limit = Show.Of(Kind.Pressure, analysis.Pipe.AllowablePa ?? analysis.Pipe.RatedPa);
+        if (analysis.Pipe is { Verdict: PipeVerdict.Over, PressureVerdict: PipeVerdict.Within or PipeVerdict.Near })
+        {
+            return Rich.Of($"{leap}. The drive pipe may bear that once, but perhaps not for all the beats of its life: see below.");
+        }
+
         return (analysis.Pipe.Verdict, limit) switch
         {
             (PipeVerdict.Within, { } most) => Rich.Of($"{leap}; the drive pipe may bear {most}, beat after beat."),

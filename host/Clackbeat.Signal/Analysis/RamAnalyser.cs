@@ -1,4 +1,3 @@
-using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
@@ -19,6 +18,7 @@ public sealed class RamAnalyser
     private readonly TraceConditioner _conditioner;
     private readonly RecordTally _tally;
     private readonly PictureBuilder _picture = new();
+    private readonly PipeJudge _pipe;
     private readonly BeatDetector _detector;
     private readonly List<Beat> _beats = [];
     private readonly (double LowPa, double HighPa) _possible;
@@ -33,6 +33,7 @@ public sealed class RamAnalyser
         _site = site;
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
+        _pipe = new PipeJudge(site, _hydraulics);
         _conditioner = new TraceConditioner(TakeInOrder);
         var scale = new RamScale(
             _hydraulics.PressurePa(site.Supply.HeadM),
@@ -81,20 +82,16 @@ public sealed class RamAnalyser
             ? new StateJudge(RamState.NoSignal, null, "Every sample has the same value: the sensor, its cable or its converter is dead, or the file holds a column that isn't a pressure.")
             : StateJudge.Of(_detector, _beats, _tally.LastS, supplyPa, sensorZeroPa);
         var limits = new RecordLimits(_site, _hydraulics, _tally, _beats, _impossible, judged.Doubt);
+        BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
+        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
         return new RamAnalysis
         {
             Input = Input(file, skippedRows),
             State = judged.State,
-            Beats = Summaries.Rhythm(_beats, _usualStepS),
-            Pressure = Pressures(judged, supplyPa + sensorZeroPa),
+            Beats = rhythm,
+            Pressure = pressures,
             DrivePipe = new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
-            Pipe = new PipeCheck
-            {
-                RatedPa = _site.DrivePipe.PressureRatingPa,
-                PeakPa = _beats.Count > 0 ? _beats.Max(b => b.PeakPa) : null,
-                Verdict = PipeVerdict.Unknown,
-                Rule = "not judged",
-            },
+            Pipe = _pipe.Judge(_tally, _beats, pressures, rhythm),
             Limits = limits.Sentences(),
             BeatList = _beats,
             Picture = _picture.Build(_detector.Samples),
@@ -191,6 +188,7 @@ public sealed class RamAnalyser
     {
         _tally.Add(timeS, pressurePa);
         _picture.Add(timeS, pressurePa);
+        _pipe.Add(pressurePa);
         _detector.Add(timeS, pressurePa);
     }
 

@@ -37,7 +37,6 @@ internal sealed class RecordLimits(
         Add(sentences, beats.Count > 0
             ? "Flow, efficiency, wave speed and the sensor's zero are not worked out from the pressure by this version; they are left out."
             : null);
-        Add(sentences, "The pipe is not judged against its rating by this version: compare the true peak, with its ±, with the rating printed on the pipe.");
         return sentences;
     }
 

@@ -62,7 +62,7 @@ public sealed record SiteCheck
     {
         ("site", "units") => true,
         ("drive_pipe", "wall" or "outside_diameter") => site.DrivePipe.WallM is not null,
-        ("drive_pipe", "size" or "class") => site.DrivePipe.PressureRatingPa is not null,
+        ("drive_pipe", "class") => site.DrivePipe.PressureRatingPa is not null,
         ("drive_pipe", "wave_speed") => site.DrivePipe.Material != PipeMaterial.Other,
         ("drive_pipe", "highest_temperature") => !IsPlastic(site.DrivePipe.Material),
         ("waste_valve", "spring_rate") => site.WasteValve.SpringForceN is null,

@@ -38,9 +38,10 @@ internal sealed partial class SiteDocument
         {
             document.Read(SyntaxParser.Parse(text), text);
         }
-        catch (TomlException broken)
+        catch (Exception broken) when (broken is TomlException or ArgumentException)
         {
-            document.Problems.Add(new SiteProblem(broken.Line, broken.Message));
+            // Half a surrogate pair behind a backslash makes the library's lexer throw while it words its own error.
+            document.Problems.Add(new SiteProblem((broken as TomlException)?.Line, $"this is no TOML: {broken.Message}"));
         }
 
         return document;

@@ -14,5 +14,6 @@ internal static class CommandList
         AnalyseCommand.Create(session),
         ReportCommand.Create(session),
         SimulateCommand.Create(session),
+        RatingCommand.Create(session),
     ];
 }

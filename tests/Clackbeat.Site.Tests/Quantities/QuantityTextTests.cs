@@ -13,7 +13,7 @@ public class QuantityTextTests
     [InlineData("2.5.1 m", "no number")]
     [InlineData("2.5 kPa", "unit of a gauge pressure")]
     [InlineData("2.5 furlongs", "no unit known")]
-    [InlineData("2.5 metrs", "Did you mean \"metres\"")]
+    [InlineData("2.5 metrs", "Did you mean \"metre")]
     [InlineData("1e400 m", "beyond any real figure")]
     [InlineData("1/0 in", "no number")]
     [InlineData("NaN m", "no number")]
