@@ -1,0 +1,131 @@
+using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Hydraulics.Water;
+using Clackbeat.VirtualRam.Parameters;
+
+namespace Clackbeat.VirtualRam.Conditions;
+
+/// <summary>
+/// Turns a well ram into one with a fault, by changing what would have changed on the real one. How far severity 1 goes is
+/// our own choice (common practice where a range is known): bad enough to be unmistakable, while most rams still beat.
+/// </summary>
+public static class FaultEffects
+{
+    /// <summary>The ram with the lasting part of the fault in its parameters.</summary>
+    public static RamParameters Apply(RamParameters ram, Fault fault)
+    {
+        ArgumentNullException.ThrowIfNull(ram);
+        ArgumentNullException.ThrowIfNull(fault);
+        var severity = fault.Severity;
+        if (!(severity is >= 0 and <= 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(fault), severity, "Severity goes from 0 to 1.");
+        }
+
+        return fault.Condition switch
+        {
+            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.06 * severity) },
+            RamCondition.DeliveryValveLeaking => ram with { DeliveryValve = Leak(ram.DeliveryValve, 0.08 * severity) },
+            RamCondition.DeliveryValveLate => ram with { DeliveryValve = Late(ram.DeliveryValve, severity) },
+            RamCondition.AirVesselWaterlogged => ram with
+            {
+                AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * Math.Pow(0.02, severity) },
+            },
+            RamCondition.AirInDrivePipe => AirInPipe(ram, severity),
+            RamCondition.SupplyStarved => Starve(ram, fault),
+            RamCondition.DeliveryRestricted => Restrict(ram, severity),
+            _ => ram,
+        };
+    }
+
+    /// <summary>The sensor with the lasting part of a sensor fault in its parameters.</summary>
+    public static SensorParameters Apply(SensorParameters sensor, Fault fault)
+    {
+        ArgumentNullException.ThrowIfNull(sensor);
+        ArgumentNullException.ThrowIfNull(fault);
+        // A bubble in the tap line rings slowly: 6.7 Hz is a published case (check values 3.2, a 150 ms ring).
+        return fault is { Condition: RamCondition.SensorFault, SensorFault: SensorFaultKind.AirInTap }
+            ? sensor with { NaturalFrequencyHz = 40 - 33 * fault.Severity, DampingRatio = 0.15 }
+            : sensor;
+    }
+
+    /// <summary>Largest force with which a hanging plug still lets go under the steady flow [N].</summary>
+    internal static double LargestStickN(RamParameters ram)
+    {
+        var steady = SteadyOpenHeadM(ram);
+        var weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        var valve = ram.WasteValve;
+        var lift = weight * steady * valve.SeatAreaM2 * valve.ForceShareAtStop;
+        return Math.Max(0, 0.9 * lift - valve.PreloadN + valve.SpringNPerM * valve.TravelM);
+    }
+
+    /// <summary>Head in the body with the waste valve held open and the flow steady [m].</summary>
+    internal static double SteadyOpenHeadM(RamParameters ram)
+    {
+        var valve = ram.WasteValve;
+        var gap = valve.GapWidthM * valve.TravelM;
+        var open = gap * valve.PassageAreaM2 / Math.Sqrt(gap * gap + valve.PassageAreaM2 * valve.PassageAreaM2);
+        var pipe = ram.DrivePipe;
+        var ratio = pipe.AreaM2 / (open + valve.LeakAreaM2);
+        var valveLoss = ratio * ratio;
+        var reynolds = 1.0 * pipe.BoreM / Math.Max(ram.Water.KinematicViscosityM2PerS, 1e-12);
+        var pipeLoss = ram.Water.KinematicViscosityM2PerS > 0
+            ? Friction.DarcyFactor(reynolds, pipe.RoughnessM / pipe.BoreM) * pipe.LengthM / pipe.BoreM
+            : 0;
+        return ram.Supply.HeadM * valveLoss / (valveLoss + pipeLoss + 1 + ram.Supply.LossCoefficient);
+    }
+
+    private static ValveParameters Leak(ValveParameters valve, double shareOfSeat) =>
+        valve with { LeakAreaM2 = valve.LeakAreaM2 + shareOfSeat * valve.SeatAreaM2 };
+
+    /// <summary>A worn or badly set valve: heavier, weaker spring, further to fall.</summary>
+    private static ValveParameters Late(ValveParameters valve, double severity) => valve with
+    {
+        MassKg = valve.MassKg * (1 + 3 * severity),
+        PreloadN = valve.PreloadN * (1 - 0.7 * severity),
+        SpringNPerM = valve.SpringNPerM * (1 - 0.7 * severity),
+        TravelM = valve.TravelM * (1 + severity),
+    };
+
+    /// <summary>Bubbles, up to 0.2 % by volume at the supply's mean pressure.</summary>
+    private static RamParameters AirInPipe(RamParameters ram, double severity)
+    {
+        var water = ram.Water;
+        var pressure = water.AtmospherePa
+            + water.DensityKgPerM3 * Constants.GravityMPerS2 * 0.5 * ram.Supply.HeadM;
+        var air = 2e-3 * severity * severity;
+        var pipe = ram.DrivePipe;
+        var compliance = 1 / (water.DensityKgPerM3 * pipe.WaveSpeedMPerS * pipe.WaveSpeedMPerS) + air / pressure;
+        return ram with
+        {
+            DrivePipe = pipe with { WaveSpeedMPerS = 1 / Math.Sqrt(water.DensityKgPerM3 * compliance) },
+        };
+    }
+
+    private static RamParameters Starve(RamParameters ram, Fault fault) => ram with
+    {
+        Supply = fault.StarvedBy == StarvedBy.LowLevel
+            ? ram.Supply with
+            {
+                HeadM = ram.Supply.HeadM * (1 - 0.5 * fault.Severity),
+                SubmergenceM = ram.Supply.SubmergenceM * (1 - 0.9 * fault.Severity),
+            }
+            : ram.Supply with { LossCoefficient = ram.Supply.LossCoefficient + Blocked(ram, fault.Severity) },
+    };
+
+    /// <summary>A strainer that at severity 1 takes as much of the steady flow's head as all else together.</summary>
+    private static double Blocked(RamParameters ram, double severity)
+    {
+        var rest = ram.Supply.HeadM / Math.Max(0.05 * ram.Supply.HeadM, ram.Supply.HeadM - SteadyOpenHeadM(ram));
+        return severity * rest * (1 + ram.Supply.LossCoefficient) * 2;
+    }
+
+    /// <summary>A throttle that, at severity 1, asks for about as much again as the static head at the flow of a healthy ram.</summary>
+    private static RamParameters Restrict(RamParameters ram, double severity)
+    {
+        var main = ram.DeliveryMain;
+        var area = Math.PI / 4 * main.BoreM * main.BoreM;
+        var velocity = Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / area;
+        var extra = severity * main.OutletHeadM * 2 * Constants.GravityMPerS2 / (velocity * velocity);
+        return ram with { DeliveryMain = main with { LossCoefficient = main.LossCoefficient + extra } };
+    }
+}
