@@ -23,6 +23,16 @@ internal sealed class FlowWindow
         return place < 0 ? ~place : place;
     }
 
+    /// <summary>Median head between two times [m above datum].</summary>
+    public double MedianHeadM(double fromS, double toS)
+    {
+        int from = Math.Min(At(fromS), HeadM.Length - 1);
+        int to = Math.Clamp(At(toS), from + 1, HeadM.Length);
+        double[] heads = HeadM[from..to];
+        Array.Sort(heads);
+        return heads[heads.Length / 2];
+    }
+
     /// <summary>Copies a beat's samples.</summary>
     /// <param name="beat">The beat.</param>
     /// <param name="timeS">Times [s].</param>
