@@ -81,6 +81,13 @@ internal sealed class ColumnFit
     public ColumnModel ModelOf(double[] shared) =>
         (_prior with { BiasM = shared[Bias], SupplyHeadM = shared[Supply] }).WithLoss(shared[Losses]);
 
+    /// <summary>Starts from where another fit of the same beats ended.</summary>
+    public void StartFrom(ColumnFit other)
+    {
+        other.Shared.CopyTo(Shared, 0);
+        other.StartVelocity.CopyTo(StartVelocity, 0);
+    }
+
     /// <summary>Fits by Gauss–Newton steps; the starting velocities are eliminated from each step (Schur complement).</summary>
     /// <returns>False when the data don't determine the numbers.</returns>
     public bool Solve(int steps)

@@ -33,6 +33,9 @@ internal sealed class FlowWindow
         return heads[heads.Length / 2];
     }
 
+    /// <summary>The same beat seen by a sensor whose span is larger.</summary>
+    public FlowWindow Scaled(double factor) => new(Beat, TimeS, [.. HeadM.Select(h => h * factor)]);
+
     /// <summary>Copies a beat's samples.</summary>
     /// <param name="beat">The beat.</param>
     /// <param name="timeS">Times [s].</param>

@@ -18,15 +18,12 @@ internal sealed class WindowStore(long mostSamples)
     /// <summary>One beat in so many is kept.</summary>
     public int Every { get; private set; } = 1;
 
-    /// <summary>Offers a beat; it is copied only when it is to be kept.</summary>
-    public void Offer(Beat beat, Func<FlowWindow> copy)
-    {
-        if (beat.HasGap || _seen++ % Every != 0)
-        {
-            return;
-        }
+    /// <summary>Whether a beat is to be kept; asked once for each beat.</summary>
+    public bool Wants(Beat beat) => !beat.HasGap && _seen++ % Every == 0;
 
-        FlowWindow window = copy();
+    /// <summary>Keeps a beat.</summary>
+    public void Keep(FlowWindow window)
+    {
         _windows.Add(window);
         _samples += window.TimeS.Length;
         if (_samples > mostSamples)
