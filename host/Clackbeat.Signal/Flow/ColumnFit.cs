@@ -18,7 +18,7 @@ internal sealed class ColumnFit
     private const double LawFloorM = 0.01;
     private const double LawShare = 0.02;
     private const double WaveShare = 0.5;
-    private const double LossSpread = 0.2;
+    private const double LossSpread = 0.18;
     private const double Outlier = 2.5;
 
     private static readonly double[] Steps = [1e-3, 1e-4, 1e-3, 1e-3, 1e-3];

@@ -77,7 +77,7 @@ public sealed class FlowEstimator
             return withheld;
         }
 
-        return new FlowSolution(_site, _hydraulics, windows, _store, perPeriod < GoodPerPeriod, limits).Solve(FitSteps) ?? withheld;
+        return new FlowSolution(_site, _hydraulics, windows, _store, perPeriod, limits).Solve(FitSteps) ?? withheld;
     }
 
     private static double SampleStepS(List<FlowWindow> windows)

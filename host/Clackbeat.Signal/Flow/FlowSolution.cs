@@ -9,18 +9,21 @@ namespace Clackbeat.Signal.Flow;
 
 /// <summary>One record's way from kept beats to figures.</summary>
 internal sealed class FlowSolution(
-    RamSite site, SiteHydraulics hydraulics, List<FlowWindow> windows, WindowStore store, bool coarse, List<string> limits)
+    RamSite site, SiteHydraulics hydraulics, List<FlowWindow> windows, WindowStore store, double samplesPerPeriod, List<string> limits)
 {
     // What the budget can't know: how far real rams stray from the model. Taken from the sweep (docs/flow-method.md):
     // a floor, and a part that grows with the wave's step against the closing velocity. Standard uncertainties.
     private const double ModelFloor = 0.015;
     private const double ModelWave = 0.06;
     private const double ShareFloor = 0.010;
-    private const double VelocityFloor = 0.03;
-    private const double VelocityWave = 0.25;
+    private const double VelocityFloor = 0.04;
+    private const double VelocityWave = 0.3;
     private const double CoarseFactor = 2.5;
     private const double BiasFloorM = 0.01;
 
+    private const double GoodPerPeriod = 6;
+
+    private readonly bool _coarse = samplesPerPeriod < GoodPerPeriod;
     private readonly double _areaM2 = hydraulics.Geometry.BoreM * hydraulics.Geometry.BoreM * Math.PI / 4;
 
     /// <summary>The result, or null when the record can't determine it; the limits then say why.</summary>
@@ -30,9 +33,9 @@ internal sealed class FlowSolution(
         ColumnModel column = SiteSpread.Column(site, hydraulics);
         double noiseM = OpenNoise.Of(windows);
         column = column with { BiasM = RoughBiasM() };
-        FoundWaveSpeed wave = coarse
+        FoundWaveSpeed wave = _coarse
             ? new FoundWaveSpeed(column.WaveSpeedMPerS, spread.WaveSpeed, false)
-            : WaveSpeedFinder.Find(windows, column, spread.WaveSpeed);
+            : WaveSpeedFinder.Find(windows, column, spread.WaveSpeed, samplesPerPeriod);
         SayWave(wave);
         column = column with { WaveSpeedMPerS = wave.MPerS };
         var fit = new ColumnFit(windows, column, spread.SupplyM, noiseM);
@@ -55,8 +58,9 @@ internal sealed class FlowSolution(
         EachBeat(fit, beats, ends);
         FlowFigures figures = FlowFigures.Of(beats.Values, fit.Model.BiasM);
         double waveShare = fit.WaveStep / Math.Max(0.1, figures.ClosingVelocity);
-        double widen = coarse ? CoarseFactor : 1;
-        double flowModel = widen * (ModelFloor + (ModelWave * waveShare));
+        double widen = _coarse ? CoarseFactor : 1;
+        double dispute = Dispute(fit, ends.Average());
+        double flowModel = (widen * (ModelFloor + (ModelWave * waveShare))) + (2 * dispute / Math.Max(0.1, figures.ClosingVelocity));
         double bore = 2 * site1.Bore;
         var buckets = new BucketCalibration(
             (figures.Delivered * _areaM2, _areaM2 * Root(spreads[0], figures.Delivered * flowModel, figures.Delivered * bore)),
@@ -72,7 +76,7 @@ internal sealed class FlowSolution(
             ? buckets.Delivered.Spread + buckets.Waste.Spread
             : _areaM2 * Root(spreads[0] + spreads[1], (figures.Delivered + figures.Waste) * flowModel, (figures.Delivered + figures.Waste) * bore);
         double shareSpread = widen * Root(spreads[3], figures.Share * (ShareFloor + (0.5 * ModelWave * waveShare)), 0);
-        double speedSpread = Root(spreads[2], figures.ClosingVelocity * (VelocityFloor + (VelocityWave * waveShare * waveShare)), 0);
+        double speedSpread = Root(spreads[2], figures.ClosingVelocity * (VelocityFloor + (VelocityWave * waveShare)), 0);
         (double dScale, double wScale) = (q / (figures.Delivered * _areaM2), w / (figures.Waste * _areaM2));
         double pascals = Head.ToPressurePa(1, hydraulics.Water.DensityKgPerM3);
         return new FlowResult
@@ -159,6 +163,26 @@ internal sealed class FlowSolution(
             drawn, lifted, passed - lifted, waste, friction, drawn - passed - waste - friction);
     }
 
+    /// <summary>
+    /// How far the two anchors stand apart beyond what both allow [m/s]. The delivered volume grows with the square of the
+    /// velocity it starts from, so twice this, over the closing velocity, is what it may be wrong by.
+    /// </summary>
+    private double Dispute(ColumnFit fit, double end)
+    {
+        double apart = end - ZeroFlowAnchor.Expected(fit.WaveStep);
+        double beyond = Math.Abs(apart) - (2 * ZeroFlowAnchor.Spread(end, fit.WaveStep));
+        if (beyond <= 0)
+        {
+            return 0;
+        }
+
+        limits.Add(apart > 0
+            ? "The flow before the closure and the end of delivery don't fit together; the flows are given with a wider uncertainty. "
+                + "A supply level far below the site file's, a restless waste valve or a wrong pipe length look like this."
+            : "Water runs back for long before the delivery valve shuts; the flows are given with a wider uncertainty.");
+        return beyond;
+    }
+
     private static FlowSigns Signs(ColumnFit fit, List<double> ends, List<BeatBalance> beats, double noisePa)
     {
         double mean = beats.Average(b => b.ClosingVelocity);
@@ -179,7 +203,7 @@ internal sealed class FlowSolution(
         if (!wave.Clear)
         {
             limits.Add(
-                coarse
+                _coarse
                     ? "The pipe period holds fewer than six samples: wave speed can't be measured, and the flows are weaker than their method allows."
                     : $"The record shows no clear echo of the drive pipe; {wave.MPerS:0} m/s from the site file stands in for the wave speed.");
         }

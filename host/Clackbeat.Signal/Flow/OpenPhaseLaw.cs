@@ -14,7 +14,7 @@ internal static class OpenPhaseLaw
 
     // The plug takes time to fall open and starts to rise before it shuts; there k is not constant.
     private const double OpeningShare = 0.08;
-    private const double ClosingShare = 0.05;
+    private const double ClosingShare = 0.06;
     private const double ClosingLeastS = 0.03;
 
     /// <summary>Stretches of the open phases before and after the delivery of a window.</summary>

@@ -37,12 +37,16 @@ internal sealed record SiteSpread
         SupplyM = 0.5 * (site.Supply.HeadUncertaintyM ?? Math.Max(0.02, 0.01 * site.Supply.HeadM)),
         WaveSpeed = source switch
         {
-            WaveSpeedSource.Given => 0.05,
-            WaveSpeedSource.Computed => 0.08,
+            // A metal's stiffness is known; a plastic's depends on temperature, age and how fast it is loaded.
+            WaveSpeedSource.Given => 0.03,
+            WaveSpeedSource.Computed => IsPlastic(site.DrivePipe.Material) ? 0.05 : 0.02,
             WaveSpeedSource.WallAssumed => 0.15,
             _ => 0.3,
         },
     };
+
+    private static bool IsPlastic(PipeMaterial material) => material is PipeMaterial.PvcU or PipeMaterial.PvcO
+        or PipeMaterial.Pe100 or PipeMaterial.Pe80 or PipeMaterial.Pe4710 or PipeMaterial.Abs;
 
     /// <summary>The column as the site tells it, the sensor's bias unknown.</summary>
     public static ColumnModel Column(RamSite site, SiteHydraulics hydraulics)

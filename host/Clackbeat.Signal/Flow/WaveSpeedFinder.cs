@@ -25,13 +25,17 @@ internal static class WaveSpeedFinder
     private const double MultipleTilt = 0.5;
     private const double LeastDip = 0.08;
     private const double SiteSpread = 0.1;
+    private const double Near = 0.12;
+    private const double EchoSpread = 0.02;
+    private const double DeeperAtMultiple = 1.3;
     private const double MostWindows = 12;
 
     /// <summary>Looks for the wave speed.</summary>
     /// <param name="windows">Beats.</param>
     /// <param name="site">The column with the site's wave speed and the sensor's bias roughly known.</param>
     /// <param name="siteSpread">Standard uncertainty of the site's wave speed over its value.</param>
-    public static FoundWaveSpeed Find(IReadOnlyList<FlowWindow> windows, ColumnModel site, double siteSpread)
+    /// <param name="samplesPerPeriod">Samples in the site's pipe period: with few, sampling itself makes dips.</param>
+    public static FoundWaveSpeed Find(IReadOnlyList<FlowWindow> windows, ColumnModel site, double siteSpread, double samplesPerPeriod)
     {
         int every = (int)Math.Ceiling(windows.Count / MostWindows);
         FlowWindow[] some = [.. windows.Where((_, i) => i % every == 0)];
@@ -45,16 +49,25 @@ internal static class WaveSpeedFinder
         }
 
         double[] dips = Dips(speeds, steps);
-        int best = Best(speeds, steps, dips, site.WaveSpeedMPerS);
+        int best = Best(speeds, steps, dips, site.WaveSpeedMPerS, 1 + (10 / samplesPerPeriod));
         best = WithoutMultiple(speeds, steps, dips, best);
         if (dips[best] < LeastDip)
         {
             return new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false);
         }
 
-        // Near the site's figure two witnesses agree; far from it a multiple may have been taken for it.
-        double apart = Math.Abs(Math.Log(speeds[best] / site.WaveSpeedMPerS));
-        return new FoundWaveSpeed(speeds[best], apart < 0.1 ? 0.02 : 0.04, true);
+        // Near the site's figure two witnesses agree and are averaged by their weights; far from it a multiple may have
+        // been taken for the wave speed itself.
+        double found = speeds[best] * Math.Pow(Grid, Offset(steps, best));
+        double apart = Math.Log(found / site.WaveSpeedMPerS);
+        if (Math.Abs(apart) > Near)
+        {
+            return new FoundWaveSpeed(found, 0.04, true);
+        }
+
+        double pull = EchoSpread * EchoSpread / ((EchoSpread * EchoSpread) + (siteSpread * siteSpread));
+        return new FoundWaveSpeed(
+            found * Math.Exp(-pull * apart), Math.Max(EchoSpread * Math.Sqrt(1 - pull), 0.3 * Math.Abs(apart)), true);
     }
 
     private static double Steps(FlowWindow[] windows, in ColumnModel model, double[] velocity)
@@ -77,6 +90,18 @@ internal static class WaveSpeedFinder
         return (sum / Math.Max(1, count)) + 1e-12;
     }
 
+    /// <summary>Where a parabola through the lowest point and its neighbours has its bottom, in grid steps.</summary>
+    private static double Offset(List<double> steps, int i)
+    {
+        if (i < 1 || i > steps.Count - 2)
+        {
+            return 0;
+        }
+
+        double bend = steps[i - 1] - (2 * steps[i]) + steps[i + 1];
+        return bend > 0 ? Math.Clamp(0.5 * (steps[i - 1] - steps[i + 1]) / bend, -0.5, 0.5) : 0;
+    }
+
     private static double[] Dips(List<double> speeds, List<double> steps)
     {
         var dips = new double[speeds.Count];
@@ -89,14 +114,14 @@ internal static class WaveSpeedFinder
         return dips;
     }
 
-    private static int Best(List<double> speeds, List<double> steps, double[] dips, double siteSpeed)
+    private static int Best(List<double> speeds, List<double> steps, double[] dips, double siteSpeed, double mostDoubt)
     {
         (double best, int index) = (double.NegativeInfinity, 0);
         for (int i = 0; i < dips.Length; i++)
         {
             double off = Math.Log(speeds[i] / siteSpeed);
             off = off > 0 ? 2 * off : off;
-            double doubt = Math.Min(off * off / (8 * SiteSpread * SiteSpread), off > 0.2 ? 9 : 1);
+            double doubt = Math.Min(off * off / (8 * SiteSpread * SiteSpread), off > 0.2 ? 9 : mostDoubt);
             double score = dips[i] - steps[i] - (Tilt * Math.Log(speeds[i])) - doubt;
             if (score > best)
             {
@@ -123,7 +148,7 @@ internal static class WaveSpeedFinder
             }
 
             if (deepest >= 0
-                && dips[deepest] > dips[found]
+                && dips[deepest] > DeeperAtMultiple * dips[found]
                 && steps[deepest] + (MultipleTilt * Math.Log(speeds[deepest]))
                     < steps[found] + (MultipleTilt * Math.Log(speeds[found])))
             {

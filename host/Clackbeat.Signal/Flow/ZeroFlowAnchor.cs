@@ -35,9 +35,9 @@ internal static class ZeroFlowAnchor
     }
 
     /// <summary>What the velocity around the end of delivery should be [m/s] for a wave step [m/s].</summary>
-    public static double Expected(double waveStep) => -0.03 - (0.15 * waveStep);
+    public static double Expected(double waveStep) => -0.15 * waveStep;
 
     /// <summary>Standard uncertainty of that [m/s], by the side on which the velocity lies.</summary>
     public static double Spread(double velocity, double waveStep) =>
-        velocity > Expected(waveStep) ? 0.1 + (0.08 * waveStep) : 0.2 + (0.1 * waveStep);
+        velocity > Expected(waveStep) ? 0.06 + (0.08 * waveStep) : 0.15 + (0.1 * waveStep);
 }
