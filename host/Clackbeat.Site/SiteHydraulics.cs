@@ -25,9 +25,6 @@ public enum WaveSpeedSource
 /// <summary>What follows from a site file alone: the water, the wave speed and the ram's geometry.</summary>
 public sealed record SiteHydraulics
 {
-    // Spring and stream water in the temperate zone; only enters through a weak function of temperature.
-    private const double UsualTemperatureC = 12;
-
     // Between plastic (300-500 m/s) and metal (1200-1350 m/s) pipes; marked as assumed wherever it is used.
     private const double UnknownWaveSpeedMPerS = 800;
 
@@ -49,7 +46,7 @@ public sealed record SiteHydraulics
     /// <summary>Works them out.</summary>
     public static SiteHydraulics Of(RamSite site)
     {
-        WaterProperties water = WaterProperties.At(site.Supply.WaterTemperatureC ?? UsualTemperatureC);
+        WaterProperties water = WaterProperties.At(site.Supply.WaterTemperatureC ?? WaterProperties.DefaultTemperatureC);
         (double waveSpeed, WaveSpeedSource source) = WaveSpeed(site.DrivePipe, water);
         return new SiteHydraulics
         {

@@ -13,7 +13,6 @@ namespace Clackbeat.VirtualRam;
 /// </summary>
 public sealed class RamSimulation
 {
-    private readonly SensorParameters sensor;
     private readonly SensorChain chain;
     private readonly SecondOrderResponse response;
     private readonly BeatWatch watch;
@@ -22,6 +21,7 @@ public sealed class RamSimulation
     private double lastTimeS;
     private double lastAnswer;
     private double answer;
+    private double lastTruePa;
 
     /// <summary>Makes the ram; time 0 is the first sample's even place.</summary>
     /// <param name="ram">The ram when it is well.</param>
@@ -33,17 +33,17 @@ public sealed class RamSimulation
         ArgumentNullException.ThrowIfNull(sensor);
         Fault = options.Fault;
         var ill = FaultEffects.Apply(ram, Fault);
-        this.sensor = FaultEffects.Apply(sensor, Fault);
+        Sensor = FaultEffects.Apply(sensor, Fault);
         var warmUp = options.FromRest ? 0 : options.WarmUpS;
         Engine = new RamEngine(ill, Fault, options.Seed, -warmUp);
         Totals = new RamTotals(ill);
         watch = new BeatWatch(Engine);
-        chain = new SensorChain(this.sensor, Fault, unchecked(options.Seed * 31 + 7));
+        chain = new SensorChain(Sensor, Fault, unchecked(options.Seed * 31 + 7));
         pressurePerHead = ill.Water.DensityKgPerM3 * Constants.GravityMPerS2;
         response = new SecondOrderResponse(
-            this.sensor.NaturalFrequencyHz, this.sensor.DampingRatio, Engine.StepS, PressurePa);
+            Sensor.NaturalFrequencyHz, Sensor.DampingRatio, Engine.StepS, PressurePa);
         lastTimeS = Engine.TimeS;
-        lastAnswer = answer = PressurePa;
+        lastAnswer = answer = lastTruePa = PressurePa;
     }
 
     /// <summary>Raised for every whole beat that begins at time 0 or later, as it ends.</summary>
@@ -55,18 +55,21 @@ public sealed class RamSimulation
     /// <summary>The condition.</summary>
     public Fault Fault { get; }
 
+    /// <summary>The sensor, with a sensor fault's lasting part.</summary>
+    public SensorParameters Sensor { get; }
+
     /// <summary>The running ram.</summary>
     public RamEngine Engine { get; }
 
     /// <summary>Sums over the whole beats so far that began at time 0 or later.</summary>
     public RamTotals Totals { get; }
 
-    private double PressurePa => pressurePerHead * (Engine.BodyHeadM - sensor.HeightM);
+    private double PressurePa => pressurePerHead * (Engine.BodyHeadM - Sensor.HeightM);
 
     /// <summary>The next sample.</summary>
     public VirtualSample Next()
     {
-        var even = samples / sensor.RateHz;
+        var even = samples / Sensor.RateHz;
         var at = Math.Max(even + chain.NextJitterS(), lastTimeS);
         samples++;
         while (Engine.TimeS < at)
@@ -79,13 +82,14 @@ public sealed class RamSimulation
         var felt = lastAnswer + share * (answer - lastAnswer);
         var counts = chain.Read(felt);
         lastTimeS = at;
-        return new VirtualSample(at, counts, chain.PressurePa(counts), PressurePa);
+        var truePa = lastTruePa + share * (PressurePa - lastTruePa);
+        return new VirtualSample(at, counts, chain.PressurePa(counts), truePa);
     }
 
     /// <summary>Samples from now to a time [s].</summary>
     public IEnumerable<VirtualSample> Samples(double untilS)
     {
-        while (samples / sensor.RateHz < untilS)
+        while (samples / Sensor.RateHz < untilS)
         {
             yield return Next();
         }
@@ -93,6 +97,7 @@ public sealed class RamSimulation
 
     private void Advance()
     {
+        lastTruePa = PressurePa;
         Engine.Step();
         lastAnswer = answer;
         answer = response.Next(PressurePa);

@@ -14,8 +14,8 @@ public sealed class BeatDetector
     private const double LearnWindowS = 60;
     private const double LearnEveryS = 5;
 
-    // A lull or a plateau longer than this ends the chain of beats: the ram has stopped.
-    private const double LongestPhaseS = 16;
+    // A lull longer than this ends the chain of beats: the ram has stopped.
+    private const double LongestLullS = 16;
 
     private readonly RamScale _scale;
     private readonly Action<BeatWindow> _onBeat;
@@ -129,7 +129,7 @@ public sealed class BeatDetector
         }
 
         double openSinceS = Samples.TimeS(Math.Max(_lastAbove >= 0 ? _lastAbove : _restart, Samples.First));
-        bool afterOpenPhase = timeS - openSinceS >= levels.ShortestOpenS;
+        bool afterOpenPhase = timeS - openSinceS >= levels.ShortestOpenS && StoodOpen(openSinceS, timeS, index, levels);
         bool firstOfRecord = _lastAbove < 0 && _calm && index > _restart;
         if (afterOpenPhase || firstOfRecord)
         {
@@ -138,13 +138,28 @@ public sealed class BeatDetector
         else if (_current is not null)
         {
             _current.LastAbove = index;
-            if (timeS - Samples.TimeS(_current.First) > LongestPhaseS)
+
+            // Delivery never lasts as long as it took the column to gain its speed, for the delivery head is a
+            // multiple of the supply head; what goes on rising and falling is the ring of a valve that stays shut.
+            if (timeS - Samples.TimeS(_current.First) > 2 * levels.TypicalOpenS)
             {
                 EndChain(index);
             }
         }
 
         _lastAbove = index;
+    }
+
+    /// <summary>
+    /// Was the waste valve really open before this rise? Then the body stood near the open level for the later half of
+    /// the lull; between the swings of a ring, or of bouncing valves, it hangs in suction.
+    /// </summary>
+    private bool StoodOpen(double openSinceS, double timeS, long index, BeatLevels levels)
+    {
+        long from = Math.Min(Samples.FirstAtOrAfter(0.5 * (openSinceS + timeS)), index - 1);
+        double[] lull = Samples.PressuresPa(from, index).ToArray();
+        Array.Sort(lull);
+        return lull[lull.Length / 2] > levels.OpenPa - (0.1 * levels.JumpPa);
     }
 
     /// <summary>Gaps and stops: either the beat only has a hole, or the chain of beats ends here.</summary>
@@ -162,7 +177,7 @@ public sealed class BeatDetector
             // The detector knows no sampling rate; a hole matters when it is large against the wave's travel.
             _current.HasGap |= stepS > Math.Max(0.25 * _scale.PipePeriodS, 3 * EarlierStepS(index));
             double lowS = timeS - Samples.TimeS(_current.LastAbove);
-            if (lowS > LongestPhaseS)
+            if (lowS > LongestLullS)
             {
                 EndChain(index);
             }

@@ -4,8 +4,10 @@ namespace Clackbeat.Signal.Beats;
 /// <param name="OpenPa">Median pressure while the waste valve is open [Pa gauge].</param>
 /// <param name="DeliveryPa">Median pressure during delivery [Pa gauge].</param>
 /// <param name="OpenSpreadPa">Standard deviation of the open level, from its median absolute deviation [Pa].</param>
+/// <param name="TypicalOpenS">Usual length of the open phase [s].</param>
 /// <param name="ShortestOpenS">A stay below the threshold shorter than this is no open phase but part of one beat [s].</param>
-public sealed record BeatLevels(double OpenPa, double DeliveryPa, double OpenSpreadPa, double ShortestOpenS)
+public sealed record BeatLevels(
+    double OpenPa, double DeliveryPa, double OpenSpreadPa, double TypicalOpenS, double ShortestOpenS)
 {
     /// <summary>Halfway between the two levels [Pa gauge].</summary>
     public double ThresholdPa => 0.5 * (OpenPa + DeliveryPa);

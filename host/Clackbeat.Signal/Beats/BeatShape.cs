@@ -14,7 +14,7 @@ internal static class BeatShape
     {
         double plateauPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
         long first = closure.First;
-        double crossingS = CrossingS(samples, first, plateauPa, closure.LastAbove);
+        double crossingS = CrossingS(samples, first, plateauPa, levels.OpenPa, closure.LastAbove);
 
         // The spike stands before the first wave can come back from the intake.
         long spike = first;
@@ -38,7 +38,7 @@ internal static class BeatShape
         ReadOnlySpan<double> pressuresPa = samples.PressuresPa(closure.First, end);
         double deliveryEndS = FallS(samples, closure.LastAbove, levels.ThresholdPa);
         (double openStartS, double openStartPa) = OpenStart(samples, closure.LastAbove + 1, next.First, levels, deliveryEndS);
-        Peak peak = Peak.Of(samples.PressuresPa(closure.First - 1, closure.LastAbove + 2), levels.OpenPa);
+        Peak peak = Peak.Of(samples.PressuresPa(closure.First - 1, closure.LastAbove + 2));
         return new Beat
         {
             Index = number,
@@ -56,16 +56,20 @@ internal static class BeatShape
         };
     }
 
-    private static double CrossingS(SampleBuffer samples, long first, double levelPa, long last)
+    /// <summary>
+    /// When the body reaches the delivery level [s]. Nine tenths of the jump count as reached, since the plateau itself
+    /// wavers; within the sampling step that holds the rise, the middle of what is left of it is the best guess.
+    /// </summary>
+    private static double CrossingS(SampleBuffer samples, long first, double plateauPa, double openPa, long last)
     {
-        // At a slow rate the spike falls between samples; then the crossing lies one step later, or can't be told.
-        long upper = samples.PressurePa(first) >= levelPa ? first : first + 1;
-        if (upper > last || samples.PressurePa(upper) < levelPa || upper - 1 < samples.First)
+        double reachedPa = openPa + (0.9 * (plateauPa - openPa));
+        long upper = samples.PressurePa(first) >= reachedPa ? first : first + 1;
+        if (upper > last || samples.PressurePa(upper) < reachedPa || upper - 1 < samples.First)
         {
             return samples.TimeS(first);
         }
 
-        return Interpolated(samples, upper - 1, levelPa);
+        return Interpolated(samples, upper - 1, 0.5 * (samples.PressurePa(upper - 1) + plateauPa));
     }
 
     private static double FallS(SampleBuffer samples, long lastAbove, double levelPa) =>
@@ -97,13 +101,13 @@ internal static class BeatShape
     }
 
     /// <summary>
-    /// Mean pressure while the delivery valve stands open. Dips under four fifths of the plateau are left out: water
-    /// flows up only while the body stands at the air vessel's pressure.
+    /// Mean pressure while the delivery valve stands open. What lies a tenth under the plateau (or beyond the noise) is
+    /// left out: water flows up only while the body stands at the air vessel's pressure.
     /// </summary>
     private static double DeliveryMeanPa(SampleBuffer samples, Closure closure, BeatLevels levels)
     {
         double medianPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
-        double floorPa = medianPa - (0.2 * (medianPa - levels.OpenPa));
+        double floorPa = medianPa - Math.Max(0.1 * (medianPa - levels.OpenPa), 3 * levels.OpenSpreadPa);
         (double sum, int count) = (0, 0);
         foreach (double pressurePa in samples.PressuresPa(closure.First, closure.LastAbove + 1))
         {

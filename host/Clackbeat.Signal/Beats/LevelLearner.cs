@@ -51,7 +51,7 @@ public static class LevelLearner
         // Sub-peaks of one beat leave lulls some tenths of an open phase long at most; a site file that is wrong
         // must not make real open phases vanish, so the record itself bounds the physical figure.
         double shortestS = Math.Max(0.15 * typicalOpenS, Math.Min(0.5 * typicalOpenS, physicalS));
-        return new BeatLevels(openPa, deliveryPa, spreadPa, shortestS);
+        return new BeatLevels(openPa, deliveryPa, spreadPa, typicalOpenS, shortestS);
     }
 
     /// <summary>

@@ -2,10 +2,9 @@ namespace Clackbeat.Signal.Beats;
 
 /// <summary>
 /// The peak of one beat as sampled and as it may have been between the samples. The true peak is at least the largest
-/// sample; at most the pressure went on past a sample for half a step as steeply as the record shows at that place
-/// (a whole step where the spike is so narrow that fewer than three samples stand on its upper half, for then nothing
-/// is known of its shape). The estimate is the middle of that interval and its half-width the uncertainty, the
-/// rectangular distribution of JCGM 100:2008 §4.3.7 taken whole.
+/// sample; at most the pressure went on past a sample for one whole step as steeply as the record shows at that place.
+/// The estimate is the middle of that interval and its half-width the uncertainty, the rectangular distribution of
+/// JCGM 100:2008 §4.3.7 taken whole.
 /// </summary>
 /// <param name="LargestPa">Largest sample [Pa].</param>
 /// <param name="EstimatePa">Estimated true peak [Pa].</param>
@@ -14,8 +13,7 @@ public readonly record struct Peak(double LargestPa, double EstimatePa, double H
 {
     /// <summary>Finds the peak among consecutive samples.</summary>
     /// <param name="pressuresPa">Gauge pressures [Pa], at least one, with a sample before and after the beat's high part.</param>
-    /// <param name="basePa">Level the peak stands on [Pa].</param>
-    public static Peak Of(ReadOnlySpan<double> pressuresPa, double basePa)
+    public static Peak Of(ReadOnlySpan<double> pressuresPa)
     {
         int largest = 0;
         for (int i = 1; i < pressuresPa.Length; i++)
@@ -35,9 +33,7 @@ public readonly record struct Peak(double LargestPa, double EstimatePa, double H
                 continue;
             }
 
-            bool resolved = leftPa < 0.5 * (here - basePa) && rightPa < 0.5 * (here - basePa);
-            double steepestPa = Math.Max(leftPa, rightPa);
-            highestPa = Math.Max(highestPa, here + ((resolved ? 0.5 : 1) * steepestPa));
+            highestPa = Math.Max(highestPa, here + Math.Max(leftPa, rightPa));
         }
 
         return new Peak(largestPa, 0.5 * (largestPa + highestPa), 0.5 * (highestPa - largestPa));

@@ -39,9 +39,9 @@ internal sealed record TableLayout(char Separator, int TimeColumn, int PressureC
     }
 
     /// <summary>The layout with the decimal mark that its first rows use.</summary>
-    public TableLayout WithDecimalMarkOf(string row)
+    public TableLayout WithDecimalMarkOf(string rows)
     {
-        bool comma = Separator != ',' && row.Contains(',', StringComparison.Ordinal) && !row.Contains('.', StringComparison.Ordinal);
+        bool comma = Separator != ',' && rows.Contains(',', StringComparison.Ordinal) && !rows.Contains('.', StringComparison.Ordinal);
         return comma ? this with { Numbers = new NumberFormatInfo { NumberDecimalSeparator = ",", NumberGroupSeparator = " " } } : this;
     }
 

@@ -48,9 +48,9 @@ public sealed class TraceFile : IDisposable
         }
 
         RefuseBinary(path);
-        string firstRow = FirstRow(path, columns);
+        string firstRows = FirstRows(path, columns);
         var text = new StreamReader(path, new FileStreamOptions { BufferSize = 1 << 16, Options = FileOptions.SequentialScan });
-        TableLayout layout = TableLayout.Read(text, columns, path).WithDecimalMarkOf(firstRow);
+        TableLayout layout = TableLayout.Read(text, columns, path).WithDecimalMarkOf(firstRows);
         return new TraceFile(text, layout, columns);
     }
 
@@ -107,18 +107,10 @@ public sealed class TraceFile : IDisposable
         }
     }
 
-    private static string FirstRow(string path, TraceColumns columns)
+    private static string FirstRows(string path, TraceColumns columns)
     {
         using var text = new StreamReader(path);
         TableLayout.Read(text, columns, path);
-        for (int i = 0; i < 10 && text.ReadLine() is { } line; i++)
-        {
-            if (line.Any(char.IsAsciiDigit))
-            {
-                return line;
-            }
-        }
-
-        return "";
+        return string.Join('\n', Enumerable.Range(0, 50).Select(_ => text.ReadLine()));
     }
 }

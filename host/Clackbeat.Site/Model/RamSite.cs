@@ -40,6 +40,9 @@ public sealed record RamSite
     /// <summary>Timed bucket tests, which calibrate the flows.</summary>
     public IReadOnlyList<BucketTest> BucketTests { get; init; } = [];
 
+    /// <summary>What the keeper wrote down for the next one.</summary>
+    public string? Note { get; init; }
+
     /// <summary>Units the keeper wants to read.</summary>
     public Units Units { get; init; } = Units.Metric;
 }

@@ -8,6 +8,7 @@ internal static partial class QuantityGrammar
 {
     private const int LongestRead = 120;
     private const int LongestShown = 40;
+    private const double LargestFigure = 1e30;
 
     /// <summary>A value, or what is wrong with the text.</summary>
     internal readonly record struct Reading(double Value, string Problem);
@@ -43,8 +44,10 @@ internal static partial class QuantityGrammar
             return new Reading(0, UnknownUnit(table, unit));
         }
 
-        var value = table.ToSi(Figure(parts), known);
-        return double.IsFinite(value) ? new Reading(value, "") : new Reading(0, $"{Quoted(text)} is beyond any real figure.");
+        var figure = Figure(parts);
+        return Math.Abs(figure) <= LargestFigure
+            ? new Reading(table.ToSi(figure, known), "")
+            : new Reading(0, $"{Quoted(text)} is beyond any real figure.");
     }
 
     /// <summary>Reads two quantities with "to" or a dash between them.</summary>
@@ -102,8 +105,11 @@ internal static partial class QuantityGrammar
     {
         var feet = table.TryFind(Compact(parts.Groups["feetUnit"].Value))!;
         var inches = table.TryFind(Compact(parts.Groups["inchUnit"].Value))!;
-        var whole = table.ToSi(Number(parts.Groups["feet"].Value), feet);
-        return new Reading(whole + table.ToSi(Number(parts.Groups["inches"].Value), inches), "");
+        var whole = Number(parts.Groups["feet"].Value);
+        var part = Number(parts.Groups["inches"].Value);
+        return whole <= LargestFigure && part <= LargestFigure
+            ? new Reading(table.ToSi(whole, feet) + table.ToSi(part, inches), "")
+            : new Reading(0, $"{Quoted(parts.Value)} is beyond any real figure.");
     }
 
     private static string NotANumber(UnitTable table, string tidy, string text)
@@ -152,7 +158,7 @@ internal static partial class QuantityGrammar
         .Replace('−', '-').Replace('º', '°').Replace('′', '\'').Replace('’', '\'').Replace('″', '"').Replace('”', '"')
         .Replace("℃", "°C", StringComparison.Ordinal).Replace("℉", "°F", StringComparison.Ordinal);
 
-    [GeneratedRegex(@"^(?:(?:(?<whole>\d+)[ -])?(?<part>\d+)/(?<over>0*[1-9]\d*)|(?<number>[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)(?![\d.,])) ?(?<unit>(?![\d.,]).*)?$", RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(@"^(?:(?:(?<whole>\d+)[ -])?(?<part>\d+)/(?<over>0*[1-9]\d*)|(?<number>[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)(?![\d.,])) ?(?<unit>(?![\d.,]|/ ?\d).*)?$", RegexOptions.ExplicitCapture)]
     private static partial Regex Simple();
 
     [GeneratedRegex(@"^(?<feet>\d+) ?(?<feetUnit>ft|foot|feet|') ?(?<inches>\d+(\.\d+)?) ?(?<inchUnit>in|inch|inches|"")$", RegexOptions.ExplicitCapture | RegexOptions.IgnoreCase)]

@@ -2,38 +2,19 @@ using System.Text;
 
 namespace Clackbeat.VirtualRam.Conditions;
 
-/// <summary>The codes of conditions as users write and read them: lower case with hyphens.</summary>
+/// <summary>Conditions and their kinds as users write and read them: lower case with hyphens.</summary>
 public static class ConditionCodes
 {
-    private static readonly Dictionary<RamCondition, string> Codes =
-        Enum.GetValues<RamCondition>().ToDictionary(c => c, Hyphenate);
+    /// <summary>All codes of a kind of word, such as <see cref="RamCondition"/>.</summary>
+    public static IReadOnlyList<string> All<TEnum>()
+        where TEnum : struct, Enum => [.. Enum.GetValues<TEnum>().Select(v => v.Code())];
 
-    /// <summary>All codes.</summary>
-    public static IReadOnlyCollection<string> All => Codes.Values;
-
-    /// <summary>The code of a condition.</summary>
-    public static string Code(this RamCondition condition) => Codes[condition];
-
-    /// <summary>Finds the condition of a code.</summary>
-    public static bool TryParse(string code, out RamCondition condition)
-    {
-        foreach (var (candidate, text) in Codes)
-        {
-            if (text == code)
-            {
-                condition = candidate;
-                return true;
-            }
-        }
-
-        condition = default;
-        return false;
-    }
-
-    private static string Hyphenate(RamCondition condition)
+    /// <summary>The code of a value, such as "waste-valve-leaking".</summary>
+    public static string Code<TEnum>(this TEnum value)
+        where TEnum : struct, Enum
     {
         var text = new StringBuilder();
-        foreach (var letter in condition.ToString())
+        foreach (var letter in value.ToString())
         {
             if (char.IsUpper(letter) && text.Length > 0)
             {
@@ -44,5 +25,22 @@ public static class ConditionCodes
         }
 
         return text.ToString();
+    }
+
+    /// <summary>Finds the value of a code.</summary>
+    public static bool TryParse<TEnum>(string code, out TEnum value)
+        where TEnum : struct, Enum
+    {
+        foreach (var candidate in Enum.GetValues<TEnum>())
+        {
+            if (candidate.Code() == code)
+            {
+                value = candidate;
+                return true;
+            }
+        }
+
+        value = default;
+        return false;
     }
 }

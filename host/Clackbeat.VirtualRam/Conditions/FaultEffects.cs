@@ -23,12 +23,12 @@ public static class FaultEffects
 
         return fault.Condition switch
         {
-            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.06 * severity) },
-            RamCondition.DeliveryValveLeaking => ram with { DeliveryValve = Leak(ram.DeliveryValve, 0.08 * severity) },
-            RamCondition.DeliveryValveLate => ram with { DeliveryValve = Late(ram.DeliveryValve, severity) },
+            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.018 * severity * ram.WasteValve.SeatAreaM2) },
+            RamCondition.DeliveryValveLeaking => ram with { DeliveryValve = Leak(ram.DeliveryValve, DeliveryLeakM2(ram, severity)) },
+            RamCondition.DeliveryValveLate => ram with { DeliveryValve = Late(ram, severity) },
             RamCondition.AirVesselWaterlogged => ram with
             {
-                AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * Math.Pow(0.02, severity) },
+                AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * Math.Pow(0.04, severity) },
             },
             RamCondition.AirInDrivePipe => AirInPipe(ram, severity),
             RamCondition.SupplyStarved => Starve(ram, fault),
@@ -74,25 +74,40 @@ public static class FaultEffects
         return ram.Supply.HeadM * valveLoss / (valveLoss + pipeLoss + 1 + ram.Supply.LossCoefficient);
     }
 
-    private static ValveParameters Leak(ValveParameters valve, double shareOfSeat) =>
-        valve with { LeakAreaM2 = valve.LeakAreaM2 + shareOfSeat * valve.SeatAreaM2 };
+    private static ValveParameters Leak(ValveParameters valve, double areaM2) =>
+        valve with { LeakAreaM2 = valve.LeakAreaM2 + areaM2 };
 
-    /// <summary>A worn or badly set valve: heavier, weaker spring, further to fall.</summary>
-    private static ValveParameters Late(ValveParameters valve, double severity) => valve with
+    /// <summary>A leak that, at severity 1, lets three quarters of a healthy ram's delivery run back under the delivery head.</summary>
+    private static double DeliveryLeakM2(RamParameters ram, double severity)
     {
-        MassKg = valve.MassKg * (1 + 3 * severity),
-        PreloadN = valve.PreloadN * (1 - 0.7 * severity),
-        SpringNPerM = valve.SpringNPerM * (1 - 0.7 * severity),
-        TravelM = valve.TravelM * (1 + severity),
-    };
+        var jet = Math.Sqrt(2 * Constants.GravityMPerS2 * ram.DeliveryMain.OutletHeadM);
+        return 0.75 * severity * Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / jet;
+    }
 
-    /// <summary>Bubbles, up to 0.2 % by volume at the supply's mean pressure.</summary>
+    /// <summary>
+    /// A worn or badly set valve: a weak spring, and guides so stiff that at severity 1 it needs one and a half delivery phases to fall
+    /// shut by itself.
+    /// </summary>
+    private static ValveParameters Late(RamParameters ram, double severity)
+    {
+        var valve = ram.DeliveryValve;
+        var fallS = 1.5 * severity * Design.RigidCycle.Of(ram).DeliveryS;
+        var closing = (1 - 0.5 * severity) * (valve.PreloadN + 0.5 * valve.SpringNPerM * valve.TravelM);
+        return valve with
+        {
+            PreloadN = valve.PreloadN * (1 - 0.5 * severity),
+            SpringNPerM = valve.SpringNPerM * (1 - 0.5 * severity),
+            DampingNSPerM = valve.DampingNSPerM + closing * fallS / valve.TravelM,
+        };
+    }
+
+    /// <summary>Bubbles, up to 0.12 % by volume at the supply's mean pressure.</summary>
     private static RamParameters AirInPipe(RamParameters ram, double severity)
     {
         var water = ram.Water;
         var pressure = water.AtmospherePa
             + water.DensityKgPerM3 * Constants.GravityMPerS2 * 0.5 * ram.Supply.HeadM;
-        var air = 2e-3 * severity * severity;
+        var air = 1.2e-3 * severity * severity;
         var pipe = ram.DrivePipe;
         var compliance = 1 / (water.DensityKgPerM3 * pipe.WaveSpeedMPerS * pipe.WaveSpeedMPerS) + air / pressure;
         return ram with
@@ -106,7 +121,7 @@ public static class FaultEffects
         Supply = fault.StarvedBy == StarvedBy.LowLevel
             ? ram.Supply with
             {
-                HeadM = ram.Supply.HeadM * (1 - 0.5 * fault.Severity),
+                HeadM = ram.Supply.HeadM * (1 - 0.4 * fault.Severity),
                 SubmergenceM = ram.Supply.SubmergenceM * (1 - 0.9 * fault.Severity),
             }
             : ram.Supply with { LossCoefficient = ram.Supply.LossCoefficient + Blocked(ram, fault.Severity) },

@@ -13,8 +13,19 @@ internal sealed record Aim
     /// <summary>Lift-off as a share of the flow that runs with the valve held open (T. H. Thomas's λ, Warwick DTU WP41, 1994).</summary>
     private const double UsualShare = 0.75;
 
-    /// <summary>The surge must exceed what opens the delivery valve by this factor (λ, µ of the same paper: at 1 nothing is delivered).</summary>
+    /// <summary>The surge must exceed what opens the delivery valve by this factor (µ of the same paper: below 1 nothing is delivered).</summary>
     private const double SurgeReserve = 1.8;
+
+    private const double LeastReserve = 1.4;
+
+    /// <summary>Above this a ram is driven harder than usual [m/s] (common practice).</summary>
+    private const double FastVelocityMPerS = 2;
+
+    /// <summary>No sound ram is set to more [m/s] (common practice).</summary>
+    private const double FastestVelocityMPerS = 3.5;
+
+    /// <summary>15 beats a minute; slower rams are hardly met [s] (common practice).</summary>
+    private const double LongestPeriodS = 4;
 
     internal required double VelocityMPerS { get; init; }
 
@@ -35,18 +46,22 @@ internal sealed record Aim
         // The period rises in proportion to the velocity: keep it between half a second and 1.6 s where that can be had.
         var velocity = Math.Clamp(UsualVelocityMPerS, (0.5 - idle) / (bare - idle), (1.6 - idle) / (bare - idle));
         var opens = g * (1.05 * deliveryM - supply.HeadM) / pipe.WaveSpeedMPerS;
-        velocity = Math.Max(velocity, SurgeReserve * opens);
+        // Enough surge to deliver, with less reserve where that takes an unusual speed, and no beat slower than 3.2 s.
+        velocity = Math.Max(velocity, Math.Min(SurgeReserve * opens, Math.Max(FastVelocityMPerS, LeastReserve * opens)));
+        velocity = Math.Min(velocity, Math.Max((3.2 - idle) / (bare - idle), LeastReserve * opens));
         var loss = RigidCycle.PipeLoss(water, supply.LossCoefficient, pipe, velocity);
         var free = Math.Sqrt(supply.HeadM / loss);
         // The open valve needs a tenth of the head to be lifted at all.
         var terminal = Math.Min(velocity / UsualShare, 0.93 * free);
         velocity = Math.Min(velocity, 0.88 * terminal);
-        if (velocity < 1.15 * opens)
+        var cycle = RigidCycle.From(pipe, supply.HeadM, deliveryM, velocity, velocity / terminal);
+        if (velocity < 1.2 * opens || velocity > FastestVelocityMPerS || cycle.PeriodS > LongestPeriodS)
         {
             warnings.Add(string.Create(
                 CultureInfo.InvariantCulture,
-                $"This drive pipe can hardly lift water to {deliveryM:0.#} m: at the {velocity:0.0#} m/s it can reach, its surge is "
-                + $"{pipe.WaveSpeedMPerS * velocity / g:0} m. A stiffer, wider or shorter drive pipe, or more fall, would."));
+                $"This drive pipe is a poor match for a lift to {deliveryM:0.#} m: a surge that opens the delivery valve takes "
+                + $"{opens:0.0#} m/s, and the ram is set to {velocity:0.0#} m/s. A stiffer, wider or shorter drive pipe, or more "
+                + $"fall, would serve better."));
         }
 
         return new Aim
@@ -54,7 +69,7 @@ internal sealed record Aim
             VelocityMPerS = velocity,
             TerminalMPerS = terminal,
             ValveLoss = supply.HeadM / (terminal * terminal) - loss,
-            Cycle = RigidCycle.From(pipe, supply.HeadM, deliveryM, velocity, velocity / terminal),
+            Cycle = cycle,
         };
     }
 }

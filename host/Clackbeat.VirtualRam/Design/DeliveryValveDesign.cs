@@ -21,7 +21,7 @@ internal static class DeliveryValveDesign
         var preloadM = softness * 0.4 * lossM;
         var fullM = softness * 0.9 * lossM;
         var size = Math.Pow(pipe.BoreM / 0.05, 3);
-        var mass = (lively ? 0.2 : 0.08) * size;
+        var mass = (lively ? 0.15 : 0.05) * size;
         return new ValveParameters
         {
             SeatAreaM2 = seatArea,
@@ -32,8 +32,9 @@ internal static class DeliveryValveDesign
             DampingNSPerM = 30 * mass,
             GapWidthM = gapWidth,
             PassageAreaM2 = open / Math.Sqrt(1 - 1 / (1.25 * 1.25)),
-            InertanceS2PerM2 = (lively ? 0.25 : 0.12) / (g * seatArea),
+            InertanceS2PerM2 = (lively ? 0.2 : 0.04) / (g * seatArea),
             Rebound = lively ? 0.35 : 0.05,
+            SeatStiffnessNPerM = SeatFacing.StiffnessNPerM(deliveryM, water, pipe, seatArea),
         };
     }
 }

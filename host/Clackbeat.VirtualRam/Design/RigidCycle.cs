@@ -17,6 +17,9 @@ internal sealed record RigidCycle
 
     internal required double PeriodS { get; init; }
 
+    /// <summary>Time the delivery head takes to stop the column [s].</summary>
+    internal required double DeliveryS { get; init; }
+
     internal required double DeliveredM3 { get; init; }
 
     internal double DeliveryM3PerS => DeliveredM3 / PeriodS;
@@ -62,6 +65,7 @@ internal sealed record RigidCycle
         {
             LiftOffVelocityMPerS = velocity,
             PeriodS = speedUp + deliver + ValveTimeS,
+            DeliveryS = deliver,
             DeliveredM3 = 0.5 * pipe.AreaM2 * velocity * deliver,
         };
     }

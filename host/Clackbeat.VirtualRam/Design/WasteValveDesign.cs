@@ -18,7 +18,8 @@ internal static class WasteValveDesign
     /// <summary>The flow goes on rising while the plug begins to move, so it must start below the velocity that is aimed at.</summary>
     private const double Earliness = 0.95;
 
-    internal static ValveParameters For(WasteValve given, WaterParameters water, PipeParameters pipe, Aim aim, bool lively)
+    internal static ValveParameters For(
+        WasteValve given, double deliveryM, WaterParameters water, PipeParameters pipe, Aim aim, bool lively)
     {
         const double g = Constants.GravityMPerS2;
         var seatDiameter = given.SeatDiameterM ?? pipe.BoreM;
@@ -33,20 +34,22 @@ internal static class WasteValveDesign
         var plug = given.MassKg ?? Math.Min(force / (g * SubmergedShare), 700 * seatArea);
         var weight = plug * g * SubmergedShare;
         // What the weight does not give comes from a spring that loses a quarter of its force along the travel.
-        var spring = given.MassKg is null ? Math.Max(0, force - weight) : 0;
+        var spring = given.SpringForceN ?? (given.MassKg is null ? Math.Max(0, force - weight) : 0);
+        var rate = given.SpringRateNPerM ?? 0.25 * spring / travel;
         var mass = plug + 0.2 * water.DensityKgPerM3 * Math.Pow(seatDiameter, 3);
         return new ValveParameters
         {
             SeatAreaM2 = seatArea,
             TravelM = travel,
             MassKg = mass,
-            PreloadN = weight + 1.25 * spring,
-            SpringNPerM = 0.25 * spring / travel,
+            PreloadN = weight + spring + rate * travel,
+            SpringNPerM = rate,
             DampingNSPerM = 8 * mass,
             ForceShareAtStop = ForceShareAtStop,
             GapWidthM = gapWidth,
             PassageAreaM2 = passage,
             Rebound = lively ? 0.3 : 0.05,
+            SeatStiffnessNPerM = SeatFacing.StiffnessNPerM(deliveryM, water, pipe, seatArea),
         };
     }
 }

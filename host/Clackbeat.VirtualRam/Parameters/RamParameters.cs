@@ -65,7 +65,7 @@ public sealed record SupplyParameters
     /// <summary>Water level above the datum [m].</summary>
     public required double HeadM { get; init; }
 
-    /// <summary>Loss coefficient of strainer, entrance and bends, without the velocity head.</summary>
+    /// <summary>Loss coefficient of strainer, entrance and bends, without the velocity head; −1 makes the intake lossless.</summary>
     public required double LossCoefficient { get; init; }
 
     /// <summary>Depth of the pipe's mouth under the water level [m]; sets where along the pipe vapour forms.</summary>
@@ -84,8 +84,17 @@ public sealed record PipeParameters
     /// <summary>Absolute roughness [m].</summary>
     public required double RoughnessM { get; init; }
 
-    /// <summary>Wave speed [m/s].</summary>
+    /// <summary>Wave speed over times long against <see cref="SlowGiveTimeS"/> [m/s].</summary>
     public required double WaveSpeedMPerS { get; init; }
+
+    /// <summary>
+    /// Compliance that follows the pressure with a delay, as a share of the prompt compliance: creep of plastic walls, rubber
+    /// in joints, the few bubbles that real water carries. This calms sharp waves, which wall friction alone hardly does.
+    /// </summary>
+    public double SlowGive { get; init; }
+
+    /// <summary>Time constant of that delay [s].</summary>
+    public double SlowGiveTimeS { get; init; } = 1e-3;
 
     /// <summary>Cross-section [m²].</summary>
     public double AreaM2 => Math.PI / 4 * BoreM * BoreM;

@@ -36,8 +36,11 @@ public sealed record ValveParameters
     /// <summary>Inertia of the water in the passage, length/(g·area) [s²/m²]; used for the delivery valve.</summary>
     public double InertanceS2PerM2 { get; init; }
 
-    /// <summary>Share of its speed that the plug keeps when it rebounds from seat or stop, 0 to 1.</summary>
+    /// <summary>Share of its speed that the plug keeps when it rebounds from seat or stop, 0 to below 1.</summary>
     public double Rebound { get; init; }
+
+    /// <summary>Stiffness of the seat's facing (rubber, leather) [N/m]; it spreads the last of the closure over a millisecond or two.</summary>
+    public required double SeatStiffnessNPerM { get; init; }
 
     /// <summary>Effective area that stays open with the plug seated [m²]: a leak.</summary>
     public double LeakAreaM2 { get; init; }

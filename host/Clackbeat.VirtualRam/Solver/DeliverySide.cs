@@ -7,12 +7,15 @@ namespace Clackbeat.VirtualRam.Solver;
 /// <summary>Air vessel (polytropic gas over water) and delivery main (a rigid column with wall friction).</summary>
 internal sealed class DeliverySide
 {
+    private const int StepsPerFactor = 15;
     private readonly RamParameters ram;
     private readonly double stepS;
     private readonly double weight;
     private readonly double columnInertia;
     private readonly double velocityHead;
     private readonly double area;
+    private double lossFactor;
+    private int stepsToNextFactor;
 
     internal DeliverySide(RamParameters ram, double stepS)
     {
@@ -47,6 +50,12 @@ internal sealed class DeliverySide
 
     private double LossFactor()
     {
+        if (stepsToNextFactor-- > 0)
+        {
+            return lossFactor;
+        }
+
+        stepsToNextFactor = StepsPerFactor;
         var main = ram.DeliveryMain;
         var factor = 0.0;
         if (ram.Water.KinematicViscosityM2PerS > 0)
@@ -56,6 +65,7 @@ internal sealed class DeliverySide
             factor = Friction.DarcyFactor(Math.Max(reynolds, 1), main.RoughnessM / main.BoreM);
         }
 
-        return (factor * main.LengthM / main.BoreM + main.LossCoefficient) * velocityHead;
+        lossFactor = (factor * main.LengthM / main.BoreM + main.LossCoefficient) * velocityHead;
+        return lossFactor;
     }
 }

@@ -12,7 +12,7 @@ internal enum PlugHold
 }
 
 /// <summary>
-/// A plug that pressure and its own weight move between seat and stop. Speed is taken implicitly (a nearly shut plug and
+/// A plug that pressure and its own weight move between a yielding seat and a hard stop. Speed is taken implicitly (a nearly shut plug and
 /// the water around it are stiff), position explicitly.
 /// </summary>
 internal sealed class LiftValve
@@ -29,8 +29,7 @@ internal sealed class LiftValve
     private readonly double pressurePerHead;
     private readonly double sign;
     private readonly double stepS;
-    private readonly double slowness;
-    private readonly double speedPerHeadAtSeat;
+    private readonly double seatDamping;
     private double freeSpeed;
     private double speedPerHead;
     private double gapArea;
@@ -48,10 +47,13 @@ internal sealed class LiftValve
         this.stepS = stepS;
         sign = pressureShuts ? -1 : 1;
         pressurePerHead = densityKgPerM3 * Constants.GravityMPerS2;
-        slowness = valve.MassKg + stepS * (valve.DampingNSPerM + stepS * valve.SpringNPerM);
-        speedPerHeadAtSeat = sign * stepS * pressurePerHead * valve.SeatAreaM2 / slowness;
+        // Damping ratio that leaves the wanted rebound after half a swing on the seat.
+        var log = Math.Log(Math.Max(valve.Rebound, 1e-3));
+        var ratio = -log / Math.Sqrt(Math.PI * Math.PI + log * log);
+        seatDamping = 2 * ratio * Math.Sqrt(valve.SeatStiffnessNPerM * valve.MassKg);
     }
 
+    /// <summary>Lift over the seat [m]; below 0 the seat's facing is pressed in.</summary>
     internal double LiftM { get; private set; }
 
     internal double SpeedMPerS { get; private set; }
@@ -59,7 +61,10 @@ internal sealed class LiftValve
     internal double FlowM3PerS { get; private set; }
 
     /// <summary>Share of the travel, 0 shut to 1 open.</summary>
-    internal double Opening => LiftM / valve.TravelM;
+    internal double Opening => Math.Max(0, LiftM) / valve.TravelM;
+
+    /// <summary>The plug touches its seat: no gap.</summary>
+    internal bool Seated => LiftM <= 0;
 
     internal PlugHold Hold { get; set; }
 
@@ -74,23 +79,39 @@ internal sealed class LiftValve
 
     internal ValveParameters Parameters => valve;
 
+    /// <summary>Lets the seated plug come to rest under a head difference that keeps it shut.</summary>
+    internal void RestUnder(double differenceM)
+    {
+        var opening = -sign * valve.PreloadN + sign * pressurePerHead * valve.SeatAreaM2 * differenceM;
+        LiftM = Math.Min(0, opening / valve.SeatStiffnessNPerM);
+    }
+
     /// <summary>Fixes for this step what does not depend on the head that is sought.</summary>
     internal void Prepare()
     {
-        var share = 1 - (1 - valve.ForceShareAtStop) * Opening;
-        speedPerHead = speedPerHeadAtSeat * share;
         var force = -sign * valve.PreloadN * PreloadFactor - valve.SpringNPerM * LiftM + PushN;
-        if (Opening > 0.98)
+        var damping = valve.DampingNSPerM;
+        var stiffness = valve.SpringNPerM;
+        if (Seated)
+        {
+            force -= valve.SeatStiffnessNPerM * LiftM;
+            damping += seatDamping;
+            stiffness += valve.SeatStiffnessNPerM;
+        }
+        else if (Opening > 0.98)
         {
             force += StickAtStopN;
         }
 
+        var slowness = valve.MassKg + stepS * (damping + stepS * stiffness);
+        var share = 1 - (1 - valve.ForceShareAtStop) * Opening;
+        speedPerHead = sign * share * stepS * pressurePerHead * valve.SeatAreaM2 / slowness;
         freeSpeed = (valve.MassKg * SpeedMPerS + stepS * force) / slowness;
         var gap = valve.GapWidthM * LiftM;
         var passage = valve.PassageAreaM2;
         gapArea = gap > 0 ? gap * passage / Math.Sqrt(gap * gap + passage * passage) : 0;
         gapArea += valve.LeakAreaM2;
-        lowSpeed = Hold == PlugHold.None ? -LiftM / stepS : 0;
+        lowSpeed = Hold == PlugHold.None ? double.NegativeInfinity : 0;
         highSpeed = Hold == PlugHold.None ? (valve.TravelM - LiftM) / stepS : 0;
     }
 
@@ -123,26 +144,26 @@ internal sealed class LiftValve
     internal double? Move(double differenceM)
     {
         FlowM3PerS = Flow(differenceM, out _);
-        var speed = freeSpeed + speedPerHead * differenceM;
-        var before = LiftM;
-        if (speed > lowSpeed && speed < highSpeed)
-        {
-            LiftM = Math.Clamp(LiftM + stepS * speed, 0, valve.TravelM);
-            SpeedMPerS = speed;
-            return null;
-        }
-
         if (Hold != PlugHold.None)
         {
             SpeedMPerS = 0;
             return null;
         }
 
-        var atSeat = speed <= lowSpeed;
-        LiftM = atSeat ? 0 : valve.TravelM;
-        var rebound = -valve.Rebound * speed;
+        var speed = freeSpeed + speedPerHead * differenceM;
+        var before = LiftM;
+        if (speed < highSpeed)
+        {
+            LiftM += stepS * speed;
+            SpeedMPerS = speed;
+            return before > 0 && LiftM <= 0 ? before / (before - LiftM) : null;
+        }
+
+        LiftM = valve.TravelM;
+        var rebound = valve.Rebound * speed;
         var gain = Math.Abs(speed - SpeedMPerS);
-        SpeedMPerS = before != LiftM && Math.Abs(rebound) > ShortestReboundSteps * 0.5 * gain ? rebound : 0;
-        return atSeat && before > 0 ? before / (stepS * Math.Abs(speed)) : null;
+        var bounces = before < valve.TravelM && rebound > 0.5 * ShortestReboundSteps * gain;
+        SpeedMPerS = bounces ? -rebound : 0;
+        return null;
     }
 }

@@ -43,6 +43,8 @@ public sealed class RamEngine
         delivery = new LiftValve(ram.DeliveryValve, pressureShuts: false, density, StepS);
         body = new Body(ram, pipe, waste, delivery);
         deliverySide = new DeliverySide(ram, StepS);
+        waste.RestUnder(body.HeadM);
+        delivery.RestUnder(body.HeadM - deliverySide.HeadM);
         keeper = new Keeper(ram, waste);
         random = new Xoshiro256StarStar(seed, threadSafe: false);
     }
@@ -102,7 +104,7 @@ public sealed class RamEngine
     public void Step()
     {
         HoldIfStopped();
-        keeper.Act(TimeS, StepS, body.HeadM);
+        keeper.Act(StepS, body.HeadM);
         waste.Prepare();
         delivery.Prepare();
         var arriving = pipe.Advance();
@@ -123,7 +125,7 @@ public sealed class RamEngine
             return;
         }
 
-        if (fault.Condition == RamCondition.StoppedShut && waste.LiftM == 0)
+        if (fault.Condition == RamCondition.StoppedShut && waste.Seated)
         {
             waste.Hold = PlugHold.Shut;
         }

@@ -9,5 +9,11 @@ internal static class CommandList
     /// <summary>Creates the commands for one run of the program.</summary>
     public static IEnumerable<Command> Create(Session session) =>
     [
+        DemoCommand.Create(session),
+        SiteCommand.Create(session),
+        AnalyseCommand.Create(session),
+        ReportCommand.Create(session),
+        SimulateCommand.Create(session),
+        RatingCommand.Create(session),
     ];
 }

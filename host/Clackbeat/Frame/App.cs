@@ -22,9 +22,9 @@ public static class App
         try
         {
             var parsed = CreateRoot(session).Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
-            if (parsed.Action is ParseErrorAction)
+            if (parsed.Action is ParseErrorAction || UsageError.HasOptionAsWord(parsed, args))
             {
-                return UsageError.Explain(parsed, session);
+                return UsageError.Explain(parsed, args, session);
             }
 
             return parsed.Invoke(new InvocationConfiguration

@@ -22,19 +22,25 @@ internal static class Failure
                 session.Say("Stopped before the work was done.");
                 return ExitCode.Failed;
             case FileNotFoundException or DirectoryNotFoundException:
-                session.Say($"Not found: {failure.Message} Check the path.");
+                session.Say($"Not found: {Sentence(failure)} Check the path.");
                 return ExitCode.WrongInput;
             case UnauthorizedAccessException:
-                session.Say($"Not allowed: {failure.Message} Choose another place or ask for the right to it.");
+                session.Say($"Not allowed: {Sentence(failure)} Choose another place or ask for the right to it.");
                 return ExitCode.Failed;
             case IOException:
-                session.Say($"Reading or writing failed: {failure.Message} Check the disk, its free space and the cable.");
+                session.Say($"Reading or writing failed: {Sentence(failure)} Check the disk, its free space and the cable.");
                 return ExitCode.Failed;
             default:
                 session.Say(
-                    $"Something unexpected went wrong: {failure.Message} "
+                    $"Something unexpected went wrong: {Sentence(failure)} "
                     + $"To see the details, run the same command with {DetailsVariable}=1 in the environment.");
                 return ExitCode.Failed;
         }
+    }
+
+    private static string Sentence(Exception failure)
+    {
+        var words = failure.Message.ReplaceLineEndings(" ").Trim();
+        return words.EndsWith('.') ? words : $"{words}.";
     }
 }

@@ -17,7 +17,7 @@ internal sealed class OutputFile : IDisposable
         Path = path;
         this.overwrite = overwrite;
         temporary = $"{path}.{Environment.ProcessId}.part";
-        Stream = new FileStream(temporary, FileMode.Create, FileAccess.ReadWrite, FileShare.Read);
+        Stream = Open(temporary, path);
     }
 
     /// <summary>The name the file will have.</summary>
@@ -76,6 +76,19 @@ internal sealed class OutputFile : IDisposable
         if (!committed)
         {
             File.Delete(temporary);
+        }
+    }
+
+    // Some folders take no files at all; the system then complains of the temporary name, which nobody typed.
+    private static FileStream Open(string temporary, string path)
+    {
+        try
+        {
+            return new FileStream(temporary, FileMode.Create, FileAccess.ReadWrite, FileShare.Read);
+        }
+        catch (FileNotFoundException failure)
+        {
+            throw new IOException($"{path} can't be made in this folder.", failure);
         }
     }
 

@@ -15,6 +15,7 @@ internal sealed class Session
         Out = output;
         Error = error;
         Stop = stop;
+        OutIsTerminal = outIsTerminal;
         ErrorIsTerminal = errorIsTerminal;
         Screen = CreateConsole(output, outIsTerminal);
         ErrorScreen = CreateConsole(error, errorIsTerminal);
@@ -28,6 +29,9 @@ internal sealed class Session
 
     /// <summary>Set when the user or the system asks the program to end.</summary>
     public CancellationToken Stop { get; }
+
+    /// <summary>A person at a terminal reads <see cref="Out"/>.</summary>
+    public bool OutIsTerminal { get; }
 
     /// <summary>Tables for <see cref="Out"/>; plain text, 80 columns wide, where that is no terminal.</summary>
     public IAnsiConsole Screen { get; }
@@ -68,7 +72,8 @@ internal sealed class Session
         });
     }
 
-    private static IAnsiConsole CreateConsole(TextWriter writer, bool isTerminal)
+    /// <summary>A console on a writer: plain and 80 columns wide where that is no terminal.</summary>
+    public static IAnsiConsole CreateConsole(TextWriter writer, bool isTerminal)
     {
         var console = AnsiConsole.Create(new AnsiConsoleSettings
         {

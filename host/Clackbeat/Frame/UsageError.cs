@@ -8,7 +8,7 @@ namespace Clackbeat.Frame;
 internal static class UsageError
 {
     /// <summary>Explains the errors of a command line.</summary>
-    public static int Explain(ParseResult parsed, Session session)
+    public static int Explain(ParseResult parsed, IReadOnlyList<string> args, Session session)
     {
         var command = parsed.CommandResult.Command;
         var path = PathOf(parsed.CommandResult);
@@ -18,7 +18,7 @@ internal static class UsageError
             return ExitCode.WrongInput;
         }
 
-        foreach (var word in parsed.UnmatchedTokens)
+        foreach (var word in OptionsAsWords(parsed, args).Concat(parsed.UnmatchedTokens).Distinct())
         {
             session.Say(Unknown(word, command, path));
         }
@@ -31,6 +31,16 @@ internal static class UsageError
         session.Say($"See: {path} --help");
         return ExitCode.WrongInput;
     }
+
+    /// <summary>A misspelt option was taken for a file name, as happens where a command expects one.</summary>
+    public static bool HasOptionAsWord(ParseResult parsed, IReadOnlyList<string> args) =>
+        parsed.Action is not HelpWithExamples and not ShowVersion && OptionsAsWords(parsed, args).Any();
+
+    // After a bare "--" a word is a word, whatever it begins with.
+    private static IEnumerable<string> OptionsAsWords(ParseResult parsed, IReadOnlyList<string> args) => args.Contains("--")
+        ? []
+        : parsed.CommandResult.Children.OfType<ArgumentResult>().SelectMany(a => a.Tokens).Select(t => t.Value)
+            .Where(word => word.StartsWith("--", StringComparison.Ordinal));
 
     private static bool IsOnlyMissingCommand(ParseResult parsed) =>
         parsed.UnmatchedTokens.Count == 0 && parsed.CommandResult.Command.Subcommands.Count > 0 && parsed.Errors.Count == 1;

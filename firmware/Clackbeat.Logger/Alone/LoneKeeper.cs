@@ -1,0 +1,197 @@
+using Clackbeat.Logger.Board;
+using Clackbeat.Logger.Reporting;
+using Clackbeat.Logger.Sampling;
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Framing;
+using Clackbeat.Protocol.Messages;
+
+namespace Clackbeat.Logger.Alone;
+
+/// <summary>
+/// Records by itself (SPEC §10): wake, one burst into one file, close it, sleep. It never overwrites; a card that is
+/// full, worn or missing costs bursts, said in health, and the schedule goes on for the day it is changed.
+/// </summary>
+public sealed class LoneKeeper
+{
+    // A number whose file can't be created (damage, a leftover) is passed over; more than a few mean a bad card.
+    private const int NumbersToTry = 4;
+    private const int RefusedToGiveUp = 8;
+    private const long ShortestSleepMicroseconds = 1_000_000;
+
+    private readonly ILoggerBoard _board;
+    private readonly IBurstStorage _storage;
+    private readonly LoggerSettings _settings;
+    private readonly LoggerState _state;
+    private readonly Sampler _sampler;
+    private readonly Reporter _reporter;
+    private readonly CommandHandler _commands;
+    private readonly LoneMemory _memory;
+    private readonly CardSink _sink;
+    private readonly FrameWriter _writer = new();
+    private readonly BurstStart _burstStart = new();
+    private readonly BurstEnd _burstEnd = new();
+    private long _wokeAt;
+    private uint _slept;
+
+    /// <summary>Makes the keeper over the parts of a logger.</summary>
+    public LoneKeeper(
+        ILoggerBoard board,
+        IBurstStorage storage,
+        LoggerSettings settings,
+        LoggerState state,
+        Sampler sampler,
+        Reporter reporter,
+        CommandHandler commands)
+    {
+        _board = board;
+        _storage = storage;
+        _settings = settings;
+        _state = state;
+        _sampler = sampler;
+        _reporter = reporter;
+        _commands = commands;
+        _memory = new LoneMemory(storage);
+        _sink = new CardSink(storage);
+    }
+
+    /// <summary>The file of the running burst.</summary>
+    public IFrameSink Sink => _sink;
+
+    /// <summary>After a start of the device: reads what is remembered and counts the boot.</summary>
+    public void Wake()
+    {
+        _wokeAt = _board.NowMicroseconds();
+        if (_storage.Open())
+        {
+            _memory.Load();
+        }
+
+        // Sleep asked for counts only when the timer ended it; after a loss of power nobody knows how long it was.
+        _slept = _board.WakeCause == WakeCauses.Timer ? _memory.Last.SleptMilliseconds : 0;
+        _memory.Last.Boot++;
+        _state.Boot = _memory.Last.Boot;
+        Remember(sleepMilliseconds: 0);
+    }
+
+    /// <summary>Records one burst; false when a host spoke up and ended it.</summary>
+    public bool RecordBurst()
+    {
+        if ((_settings.ChannelMask & (1 << Channels.Battery)) != 0)
+        {
+            _state.BatteryCounts = _board.ReadConverter(Channels.Battery);
+        }
+
+        if (!TryBegin())
+        {
+            return true;
+        }
+
+        uint samples = _state.Samples;
+        uint lost = _state.LostSamples;
+        Open();
+        bool whole = Sample();
+        _sampler.Stop();
+        _reporter.TellAll(_sink);
+        _burstEnd.Burst = _memory.Last.Burst;
+        _burstEnd.TimeMicroseconds = _board.NowMicroseconds();
+        _burstEnd.Samples = _state.Samples - samples;
+        _burstEnd.Lost = _state.LostSamples - lost;
+        _burstEnd.SleepMilliseconds = whole ? (uint)(TimeToSleep() / 1000) : 0;
+        Write(_burstEnd);
+        _reporter.Queue(Reporter.Health | Reporter.Loss);
+        _reporter.TellAll(_sink);
+        _storage.End();
+        if (_state.Mode == Modes.Alone)
+        {
+            _state.Mode = Modes.Idle;
+        }
+
+        return whole;
+    }
+
+    /// <summary>Sleeps until the next burst is due, and remembers how long it asked to.</summary>
+    public void Sleep()
+    {
+        long sleep = TimeToSleep();
+        Remember((uint)(sleep / 1000));
+        _board.DeepSleep(sleep);
+    }
+
+    private bool TryBegin()
+    {
+        if (!_storage.Open())
+        {
+            return false;
+        }
+
+        uint number = _memory.Last.Burst > _storage.LastBurst ? _memory.Last.Burst : _storage.LastBurst;
+        for (int i = 0; i < NumbersToTry && _storage.State != StorageStates.Full; i++)
+        {
+            number++;
+            if (_storage.Begin(number))
+            {
+                _state.Burst = number;
+                _memory.Last.Burst = number;
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private void Open()
+    {
+        _sink.Refused = 0;
+        _state.Mode = Modes.Alone;
+        _state.Apply(_settings);
+        _burstStart.Burst = _state.Burst;
+        _burstStart.Boot = _state.Boot;
+        _burstStart.TimeMicroseconds = _board.NowMicroseconds();
+        _burstStart.SleptMilliseconds = _slept;
+        _burstStart.LengthMilliseconds = (uint)_settings.BurstLengthMilliseconds;
+        _burstStart.IntervalMilliseconds = (uint)_settings.BurstIntervalMilliseconds;
+        _burstStart.Wake = _board.WakeCause;
+        _reporter.Queue(Reporter.Hello);
+        _reporter.TellAll(_sink);
+        Write(_burstStart);
+        _reporter.Queue(Reporter.TimeMark);
+        _reporter.TellAll(_sink);
+    }
+
+    private bool Sample()
+    {
+        int heard = _commands.Heard;
+        long end = _board.NowMicroseconds() + (_settings.BurstLengthMilliseconds * 1000L);
+        _sampler.Start(
+            _sink, _state.PeriodMicroseconds, _state.SupplyEvery, _state.DeliveryEvery);
+        while (_board.NowMicroseconds() < end && _sink.Refused < RefusedToGiveUp)
+        {
+            _sampler.Step();
+            if (_commands.Heard != heard)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private long TimeToSleep()
+    {
+        long sleep = _wokeAt + (_settings.BurstIntervalMilliseconds * 1000L) - _board.NowMicroseconds();
+        return sleep < ShortestSleepMicroseconds ? ShortestSleepMicroseconds : sleep;
+    }
+
+    private void Remember(uint sleepMilliseconds)
+    {
+        _memory.Last.TimeMicroseconds = _board.NowMicroseconds();
+        _memory.Last.SleptMilliseconds = sleepMilliseconds;
+        _memory.Save();
+    }
+
+    private void Write(Message message)
+    {
+        message.Write(_writer);
+        _sink.Take(_writer.Buffer, _writer.Length, _board.NowMicroseconds());
+    }
+}

@@ -1,0 +1,8 @@
+namespace Clackbeat.Logger;
+
+/// <summary>Small work that is done between two samples.</summary>
+public interface IChores
+{
+    /// <summary>Does one small part of what there is to do.</summary>
+    void Step(long nowMicroseconds);
+}

@@ -1,0 +1,279 @@
+using System;
+using Clackbeat.Logger.Alone;
+using Clackbeat.Logger.Board;
+using Clackbeat.Logger.Reporting;
+using Clackbeat.Logger.Sampling;
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Framing;
+using Clackbeat.Protocol.Messages;
+
+namespace Clackbeat.Logger;
+
+/// <summary>
+/// The logger's whole behaviour from one start of the device to the next. One thread, no device in it; everything is
+/// allocated here and in the constructors below, nothing afterwards.
+/// </summary>
+public sealed class LoggerCore : ILoggerControl, IChores
+{
+    // Commands are looked for at every so many grid points; a power of two.
+    private const int PollEvery = 16;
+
+    private readonly ILoggerBoard _board;
+    private readonly LoggerSettings _settings;
+    private readonly LoggerState _state = new();
+    private readonly Reporter _reporter;
+    private readonly CommandHandler _commands;
+    private readonly LineSink _line;
+    private readonly Sampler _sampler;
+    private readonly LoneKeeper? _lone;
+    private IFrameSink _reportSink;
+    private long _nextReport;
+    private int _points;
+    private bool _restart;
+
+    /// <summary>Makes a logger on a board.</summary>
+    /// <param name="board">The hardware.</param>
+    /// <param name="settings">How to work until a host says otherwise; a host may ask for another period and other readings.</param>
+    /// <param name="storage">Where lone bursts go; null where none is fitted.</param>
+    public LoggerCore(ILoggerBoard board, LoggerSettings settings, IBurstStorage? storage)
+    {
+        _board = board;
+        _settings = settings;
+        _state.Apply(settings);
+        LossBook losses = new(_state);
+        MessageFiller filler = new(board, storage, settings, _state);
+        _reporter = new Reporter(board, filler, losses);
+        _commands = new CommandHandler(board, storage, this, _state, filler, _reporter);
+        _line = new LineSink(board, settings.Baud);
+        _reportSink = _line;
+        _sampler = new Sampler(board, _state, losses, this, _line);
+        if (storage != null)
+        {
+            _lone = new LoneKeeper(board, storage, settings, _state, _sampler, _reporter, _commands);
+        }
+    }
+
+    /// <summary>
+    /// Runs until the device starts anew. On hardware this never returns; elsewhere the caller then makes a new core.
+    /// Nothing may escape on the device, where an unhandled exception says nothing: a fault frame tells it.
+    /// </summary>
+    public void Run()
+    {
+        try
+        {
+            if (Serve())
+            {
+                return;
+            }
+        }
+        catch (Exception e)
+        {
+            TellFault(FaultCodes.Exception, e.Message ?? "no message");
+        }
+
+        _board.Restart();
+    }
+
+    /// <inheritdoc/>
+    public int Start(StartCommand command)
+    {
+        long period = command.PeriodMicroseconds == 0 ? _settings.PeriodMicroseconds : command.PeriodMicroseconds;
+        if (period < ProtocolVersion.MinPeriodMicroseconds || period > ProtocolVersion.MaxPeriodMicroseconds)
+        {
+            return Results.OutOfRange;
+        }
+
+        _sampler.Stop();
+        _state.Apply(_settings);
+        _state.PeriodMicroseconds = (int)period;
+        if (command.SupplyEvery != ProtocolVersion.NotGiven16)
+        {
+            _state.SupplyEvery = command.SupplyEvery;
+        }
+
+        if (command.DeliveryEvery != ProtocolVersion.NotGiven16)
+        {
+            _state.DeliveryEvery = command.DeliveryEvery;
+        }
+
+        _state.Mode = Modes.Streaming;
+        _state.Burst = 0;
+        return Results.Done;
+    }
+
+    /// <inheritdoc/>
+    public void Stop()
+    {
+        _sampler.Stop();
+        _state.Mode = Modes.Idle;
+    }
+
+    /// <inheritdoc/>
+    public void RequestRestart() => _restart = true;
+
+    /// <inheritdoc/>
+    public void Step(long nowMicroseconds)
+    {
+        if (_commands.HasAnswer)
+        {
+            _commands.SendAnswer(_line, nowMicroseconds);
+            _sampler.Excuse(LossReasons.Command);
+            return;
+        }
+
+        if (_reporter.IsBusy)
+        {
+            _reporter.Step(_reportSink, nowMicroseconds);
+            return;
+        }
+
+        _points++;
+        if ((_points & (PollEvery - 1)) != 0)
+        {
+            return;
+        }
+
+        if (_commands.Poll(nowMicroseconds))
+        {
+            _sampler.Excuse(LossReasons.Command);
+        }
+        else if (nowMicroseconds >= _nextReport)
+        {
+            QueueReports(nowMicroseconds);
+        }
+    }
+
+    // True when the device slept, false when it is to be started anew.
+    private bool Serve()
+    {
+        _lone?.Wake();
+        if (_board.CalendarMilliseconds() > 0)
+        {
+            _state.Clock = ClockSources.Battery;
+        }
+
+        QueueReports(_board.NowMicroseconds());
+        _reporter.TellAll(_line);
+        if (_lone == null || !_settings.WorksAlone)
+        {
+            Attend(forever: true);
+            return false;
+        }
+
+        while (!_restart)
+        {
+            if (HostSpeaks())
+            {
+                Attend(forever: false);
+                continue;
+            }
+
+            // A lone burst reports into its own file; a host that speaks up ends it.
+            _reportSink = _lone.Sink;
+            bool whole = _lone.RecordBurst();
+            _reportSink = _line;
+            if (whole)
+            {
+                _lone.Sleep();
+                return true;
+            }
+
+            Attend(forever: false);
+        }
+
+        return false;
+    }
+
+    private bool HostSpeaks()
+    {
+        int listen = _board.WakeCause == WakeCauses.Timer
+            ? _settings.WakeListenMilliseconds
+            : _settings.ListenMilliseconds;
+        long until = _board.NowMicroseconds() + (listen * 1000L);
+        while (_board.NowMicroseconds() < until)
+        {
+            if (_commands.Poll(_board.NowMicroseconds()))
+            {
+                return true;
+            }
+
+            _board.Rest();
+        }
+
+        return false;
+    }
+
+    private void Attend(bool forever)
+    {
+        while (!_restart)
+        {
+            if (_sampler.IsRunning)
+            {
+                _sampler.Step();
+            }
+            else if (Idle() || forever)
+            {
+                continue;
+            }
+            else if (_board.NowMicroseconds() - _commands.LastHeardMicroseconds
+                > _settings.HostSilenceMilliseconds * 1000L)
+            {
+                return;
+            }
+        }
+
+        Flush();
+    }
+
+    // Answers, and starts sampling when that was the command; false when there was nothing to do.
+    private bool Idle()
+    {
+        if (!_commands.HasAnswer && !_commands.Poll(_board.NowMicroseconds()))
+        {
+            _board.Rest();
+            return false;
+        }
+
+        Flush();
+        if (_state.Mode == Modes.Streaming && !_sampler.IsRunning)
+        {
+            // The hello before the first sample tells a reader all it must know.
+            QueueReports(_board.NowMicroseconds());
+            _reporter.TellAll(_line);
+            _sampler.Start(
+                _line, _state.PeriodMicroseconds, _state.SupplyEvery, _state.DeliveryEvery);
+        }
+
+        return true;
+    }
+
+    private void Flush()
+    {
+        while (_commands.HasAnswer)
+        {
+            _commands.SendAnswer(_line, _board.NowMicroseconds());
+        }
+
+        _reporter.TellAll(_line);
+    }
+
+    private void QueueReports(long now)
+    {
+        _reporter.Queue(Reporter.Hello | Reporter.TimeMark | Reporter.Health | Reporter.Loss);
+        _nextReport = now + (_settings.ReportEveryMilliseconds * 1000L);
+    }
+
+    private void TellFault(int code, string text)
+    {
+        Fault fault = new() { Code = code, TimeMicroseconds = _board.NowMicroseconds() };
+        fault.SetText(text);
+        FrameWriter writer = new();
+        fault.Write(writer);
+        while (!_line.CanTake(_board.NowMicroseconds()))
+        {
+            _board.Rest();
+        }
+
+        _line.Take(writer.Buffer, writer.Length, _board.NowMicroseconds());
+    }
+}

@@ -1,0 +1,319 @@
+using Clackbeat.Logger.Board;
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Samples;
+
+namespace Clackbeat.Logger.Sampling;
+
+/// <summary>
+/// Takes samples on a grid (SPEC §6), spinning on the device's clock, and builds the frames meanwhile. Each step is one
+/// grid point: its sample, and one small part of closing, sending or other chores, so that no sample waits for a frame.
+/// Two frames take turns: one fills while the other is closed, sent and opened anew. Nothing is allocated.
+/// </summary>
+public sealed class Sampler
+{
+    // A countdown that comes to its end after weeks; it then reads nothing and starts again.
+    private const int Never = int.MaxValue;
+
+    private readonly ILoggerBoard _board;
+    private readonly LoggerState _state;
+    private readonly LossBook _losses;
+    private readonly IChores _chores;
+    private IFrameSink _sink;
+    private SampleFrameWriter _filling = new();
+    private SampleFrameWriter _closing = new();
+    private int _phase;
+    private int _sentFrames;
+    private int _period;
+    private int _supplyEvery;
+    private int _deliveryEvery;
+    private int _supplyLeft;
+    private int _deliveryLeft;
+    private long _due;
+    private long _base;
+    private long _closingBase;
+    private int _skipped;
+    private int _waitingPoints;
+    private long _excusedPoint;
+    private int _excuse;
+
+    /// <summary>Makes a sampler for a board; the chores run between its samples.</summary>
+    public Sampler(ILoggerBoard board, LoggerState state, LossBook losses, IChores chores, IFrameSink sink)
+    {
+        _board = board;
+        _state = state;
+        _losses = losses;
+        _chores = chores;
+        _sink = sink;
+    }
+
+    /// <summary>True between <see cref="Start"/> and <see cref="Stop"/>.</summary>
+    public bool IsRunning { get; private set; }
+
+    /// <summary>Begins a new grid, one period from now.</summary>
+    /// <param name="sink">Where the frames go.</param>
+    /// <param name="periodMicroseconds">The grid's period [µs].</param>
+    /// <param name="supplyEvery">Samples to one reading of the sensor's supply; 0 none.</param>
+    /// <param name="deliveryEvery">Samples to one reading of the delivery pressure; 0 none.</param>
+    public void Start(IFrameSink sink, int periodMicroseconds, int supplyEvery, int deliveryEvery)
+    {
+        _sink = sink;
+        _period = periodMicroseconds;
+        _supplyEvery = supplyEvery > 0 ? supplyEvery : Never;
+        _deliveryEvery = deliveryEvery > 0 ? deliveryEvery : Never;
+        _supplyLeft = supplyEvery > 0 ? 1 : Never;
+        _deliveryLeft = deliveryEvery > 0 ? 1 : Never;
+        _filling.Open(_sentFrames);
+        _closing.Open(_sentFrames + 1);
+        _phase = Phases.Free;
+        _waitingPoints = 0;
+        _skipped = 0;
+        _due = _board.NowMicroseconds() + periodMicroseconds;
+        _base = _due;
+        IsRunning = true;
+    }
+
+    /// <summary>Says that the next grid point, should it come late, is late for a known reason.</summary>
+    public void Excuse(int reason)
+    {
+        _excuse = reason;
+        _excusedPoint = _due;
+    }
+
+    /// <summary>One grid point.</summary>
+    public void Step()
+    {
+        long due = _due;
+        long now;
+        do
+        {
+            now = _board.NowMicroseconds();
+        }
+        while (now < due);
+
+        if (_waitingPoints > 0)
+        {
+            WaitForFrame(now);
+            return;
+        }
+
+        long late = now - due;
+        bool full;
+        if (late < EntryTags.NearSpan)
+        {
+            int counts = _board.ReadConverter(Channels.Pressure);
+            full = counts >= 0 ? _filling.AddSample(counts, (int)late) : Skip(1, LossReasons.Converter);
+            _due = due + _period;
+        }
+        else
+        {
+            full = TakeLate(late);
+        }
+
+        if (--_supplyLeft == 0 || --_deliveryLeft == 0)
+        {
+            full = TakeReadings();
+        }
+
+        if (full)
+        {
+            Rotate();
+        }
+        else if (_phase != Phases.Free)
+        {
+            Close(now);
+        }
+        else
+        {
+            _chores.Step(now);
+        }
+    }
+
+    /// <summary>Ends the grid: closes and sends what there is, waiting for the sink.</summary>
+    public void Stop()
+    {
+        if (!IsRunning)
+        {
+            return;
+        }
+
+        IsRunning = false;
+        while (_phase != Phases.Free)
+        {
+            Close(_board.NowMicroseconds());
+        }
+
+        if (!_filling.IsEmpty)
+        {
+            Swap();
+            while (_phase != Phases.Free)
+            {
+                Close(_board.NowMicroseconds());
+            }
+        }
+    }
+
+    // The point came late by more than an ordinary sample can say, or whole points have passed.
+    private bool TakeLate(long late)
+    {
+        if (late >= _period)
+        {
+            int points = (int)(late / _period);
+            int reason = _excusedPoint == _due ? _excuse : LossReasons.Overrun;
+            _state.Overruns++;
+            _due += (long)points * _period;
+            late -= (long)points * _period;
+            if (Skip(points, reason))
+            {
+                // The point that is due now goes into the next frame.
+                return true;
+            }
+        }
+
+        int counts = _board.ReadConverter(Channels.Pressure);
+        _due += _period;
+        if (counts < 0)
+        {
+            return Skip(1, LossReasons.Converter);
+        }
+
+        if (late < EntryTags.NearSpan)
+        {
+            return _filling.AddSample(counts, (int)late);
+        }
+
+        _filling.AddLate(counts, (int)late);
+        return _filling.IsFull;
+    }
+
+    private bool Skip(int points, int reason)
+    {
+        int left = points;
+        while (left > EntryTags.MaxSkip && !_filling.IsFull)
+        {
+            _filling.AddSkip(EntryTags.MaxSkip, reason);
+            left -= EntryTags.MaxSkip;
+        }
+
+        _filling.AddSkip(left, reason);
+        _skipped += points;
+        _losses.CountSkipped(points);
+        return _filling.IsFull;
+    }
+
+    private bool TakeReadings()
+    {
+        if (_supplyLeft == 0)
+        {
+            _supplyLeft = _supplyEvery;
+            _deliveryLeft--;
+            _state.SupplyCounts = TakeReading(Channels.Supply, _supplyEvery);
+        }
+
+        if (_deliveryLeft == 0)
+        {
+            _deliveryLeft = _deliveryEvery;
+            TakeReading(Channels.Delivery, _deliveryEvery);
+        }
+
+        return _filling.IsFull;
+    }
+
+    private int TakeReading(int channel, int every)
+    {
+        int counts = every == Never ? -1 : _board.ReadConverter(channel);
+        if (counts < 0)
+        {
+            return ProtocolVersion.NotGiven16;
+        }
+
+        _filling.AddReading(channel, counts);
+        return counts;
+    }
+
+    private void Rotate()
+    {
+        if (_phase != Phases.Free)
+        {
+            // The other frame has not left yet: points pass without a sample until it has.
+            _waitingPoints = 1;
+            _due += _period;
+            return;
+        }
+
+        Swap();
+    }
+
+    private void Swap()
+    {
+        SampleFrameWriter full = _filling;
+        _filling = _closing;
+        _closing = full;
+        _closing.BeginClose(_base, _period);
+        _closingBase = _base;
+        _losses.FramePoints = (int)((_due - _base) / _period);
+        _losses.FrameSkipped = _skipped;
+        _base = _due;
+        _skipped = 0;
+        _phase = Phases.Closing;
+    }
+
+    private void WaitForFrame(long now)
+    {
+        if (_phase != Phases.Free)
+        {
+            Close(now);
+        }
+
+        if (_phase != Phases.Free)
+        {
+            int passed = 1 + (int)((now - _due) / _period);
+            _waitingPoints += passed;
+            _due += (long)passed * _period;
+            return;
+        }
+
+        int points = _waitingPoints;
+        _waitingPoints = 0;
+        _due -= (long)points * _period;
+        Swap();
+        _due += (long)points * _period;
+        _state.Overruns++;
+        Skip(points, _sink.LossReason);
+    }
+
+    private void Close(long now)
+    {
+        if (_phase == Phases.Closing)
+        {
+            if (_closing.CloseStep())
+            {
+                _phase = Phases.Closed;
+            }
+        }
+        else if (_phase == Phases.Closed)
+        {
+            if (_sink.CanTake(now))
+            {
+                Excuse(_sink.LossReason);
+                _losses.CountFrame(
+                    _sink.Take(_closing.Buffer, _closing.Length, now), _sink.LossReason, _closingBase, _period);
+                _sentFrames++;
+                _phase = Phases.Sent;
+            }
+        }
+        else
+        {
+            _closing.Open(_sentFrames + 1);
+            _phase = Phases.Free;
+        }
+    }
+
+    // Where the frame that is not filling stands.
+    private static class Phases
+    {
+        public const int Free = 0;
+        public const int Closing = 1;
+        public const int Closed = 2;
+        public const int Sent = 3;
+    }
+}

@@ -1,0 +1,65 @@
+using Clackbeat.Hydraulics.Rating;
+
+namespace Clackbeat.Hydraulics.Fatigue;
+
+/// <summary>The pressure cycles a pipe meets in a year of running.</summary>
+internal sealed record LoadCycles
+{
+    /// <summary>Cycles of gauge pressure [Pa], counts a year.</summary>
+    internal required IReadOnlyList<RainflowCycle> PerYear { get; init; }
+
+    /// <summary>Beats a year; null when the beat rate is unknown.</summary>
+    internal double? BeatsPerYear { get; init; }
+
+    /// <summary>Relative uncertainty of the largest range.</summary>
+    internal double RangeUncertainty { get; init; }
+
+    /// <summary>What was assumed, in sentences.</summary>
+    internal required IReadOnlyList<string> Assumptions { get; init; }
+
+    /// <summary>Null when neither a count nor beats with a peak are known.</summary>
+    internal static LoadCycles? Of(PipeLoad load)
+    {
+        double? beats = load.BeatsPerMin * 60 * load.RunningHoursPerYear;
+        if (load.Cycles is { TotalCount: > 0 } count && load.CyclesDurationS is > 0)
+        {
+            return Counted(load, count, load.RunningHoursPerYear * 3600 / load.CyclesDurationS.Value, beats);
+        }
+
+        return load.PeakPa is { } peak && beats is > 0 ? OneABeat(load, peak, beats.Value) : null;
+    }
+
+    /// <summary>Cycles scaled by a factor on their ranges.</summary>
+    internal IEnumerable<RainflowCycle> Scaled(double factor) =>
+        PerYear.Select(c => c with { Range = c.Range * factor });
+
+    private static LoadCycles Counted(PipeLoad load, RainflowHistogram histogram, double recordsPerYear, double? beats)
+    {
+        var range = histogram.LargestRange;
+        return new LoadCycles
+        {
+            PerYear = [.. histogram.Cycles().Select(c => c with { Count = c.Count * recordsPerYear })],
+            BeatsPerYear = beats,
+            RangeUncertainty = range > 0 ? Math.Min(0.9, (load.PeakUncertaintyPa ?? 0) / range) : 0,
+            Assumptions = [],
+        };
+    }
+
+    private static LoadCycles OneABeat(PipeLoad load, double peak, double beats)
+    {
+        var trough = Math.Min(load.TroughPa ?? 0, peak);
+        var range = peak - trough;
+        return new LoadCycles
+        {
+            PerYear = range > 0 ? [new RainflowCycle(range, (peak + trough) / 2, beats)] : [],
+            BeatsPerYear = beats,
+            RangeUncertainty = range > 0 ? Math.Min(0.9, (load.PeakUncertaintyPa ?? 0) / range) : 0,
+            Assumptions =
+            [
+                load.TroughPa is null
+                    ? "One cycle a beat is taken, from zero to the peak: a recording would tell the smaller ones and the suction too."
+                    : "One cycle a beat is taken, from trough to peak: a recording would tell the smaller ones too.",
+            ],
+        };
+    }
+}

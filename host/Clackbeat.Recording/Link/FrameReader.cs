@@ -1,0 +1,181 @@
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Framing;
+using Clackbeat.Protocol.Messages;
+using Clackbeat.Protocol.Samples;
+using Clackbeat.Site;
+
+namespace Clackbeat.Recording.Link;
+
+/// <summary>
+/// Turns a logger's bytes, from a line or a file, into samples with true times, and keeps account of what is missing.
+/// The bytes may come in any chunking.
+/// </summary>
+public sealed class FrameReader
+{
+    private readonly FrameDecoder _decoder = new();
+    private readonly SampleFrameReader _frame = new();
+    private int? _expectedSequence;
+    private long? _expectedPoint;
+    private int? _supplyCounts;
+    private int? _deliveryCounts;
+
+    /// <summary>What is missing so far.</summary>
+    public LossAccount Losses { get; } = new();
+
+    /// <summary>The last hello; null before the first.</summary>
+    public Hello? Hello { get; private set; }
+
+    /// <summary>The last health; null before the first.</summary>
+    public Health? Health { get; private set; }
+
+    /// <summary>The words of the last fault the logger told; null for none.</summary>
+    public string? LastFault { get; private set; }
+
+    /// <summary>Called with each good frame that is not of samples: its kind and a copy of its body.</summary>
+    public Action<byte, byte[]>? OtherFrame { get; set; }
+
+    /// <summary>Takes bytes, and appends the samples that they complete.</summary>
+    /// <exception cref="InputException">The logger speaks another protocol; both versions and the remedy are named.</exception>
+    public void Read(ReadOnlySpan<byte> bytes, ICollection<LoggerSample> samples)
+    {
+        foreach (byte value in bytes)
+        {
+            if (!_decoder.Push(value))
+            {
+                continue;
+            }
+
+            if (_decoder.Body[0] == Kinds.Samples)
+            {
+                ReadSamples(samples);
+            }
+            else
+            {
+                ReadOther();
+            }
+        }
+
+        Losses.DiscardedPieces = _decoder.DiscardedPieces;
+    }
+
+    private void ReadSamples(ICollection<LoggerSample> samples)
+    {
+        if (Hello is null || !_frame.TryOpen(_decoder.Body, _decoder.BodyLength))
+        {
+            Losses.RefusedFrames++;
+            return;
+        }
+
+        CountMissing();
+        while (_frame.Next())
+        {
+            switch (_frame.Kind)
+            {
+                case EntryKind.Sample:
+                    samples.Add(new LoggerSample(
+                        _frame.TimeMicroseconds, _frame.Counts, _supplyCounts, _deliveryCounts));
+                    break;
+                case EntryKind.Skip:
+                    Losses.SkippedPoints += _frame.Points;
+                    break;
+                default:
+                    TakeReading();
+                    break;
+            }
+        }
+
+        _expectedPoint = _frame.NextPointMicroseconds;
+    }
+
+    private void CountMissing()
+    {
+        if (_frame.BaseMicroseconds < _expectedPoint)
+        {
+            // The device's clock never steps back while it runs; its hello was lost.
+            NoticeRestart();
+        }
+
+        int missing = _expectedSequence is int sequence ? (_frame.Sequence - sequence) & 0xFFFF : 0;
+        _expectedSequence = (_frame.Sequence + 1) & 0xFFFF;
+        Losses.LostFrames += missing;
+        if (missing > 0 && _expectedPoint is long point && _frame.BaseMicroseconds > point)
+        {
+            Losses.LostPoints += (_frame.BaseMicroseconds - point) / _frame.PeriodMicroseconds;
+        }
+    }
+
+    private void TakeReading()
+    {
+        if (_frame.Channel == Channels.Supply)
+        {
+            _supplyCounts = _frame.Counts;
+        }
+        else if (_frame.Channel == Channels.Delivery)
+        {
+            _deliveryCounts = _frame.Counts;
+        }
+    }
+
+    private void ReadOther()
+    {
+        byte[] body = _decoder.Body[.._decoder.BodyLength];
+        switch (body[0])
+        {
+            case Kinds.Hello:
+                TakeHello(body);
+                break;
+            case Kinds.Answer:
+                TakeAnswer(body);
+                break;
+            case Kinds.Health:
+                Health health = new();
+                Health = health.TryRead(body, body.Length) ? health : Health;
+                break;
+            case Kinds.Fault:
+                Fault fault = new();
+                LastFault = fault.TryRead(body, body.Length)
+                    ? System.Text.Encoding.ASCII.GetString(fault.Text, 0, fault.TextLength)
+                    : LastFault;
+                break;
+            case > 0x2A and < 0x30:
+                Losses.UnknownFrames++;
+                break;
+        }
+
+        OtherFrame?.Invoke(body[0], body);
+    }
+
+    private void TakeHello(byte[] body)
+    {
+        Hello hello = new();
+        if (!hello.TryRead(body, body.Length))
+        {
+            return;
+        }
+
+        VersionCheck.Refuse(hello.Protocol, hello.Fingerprint);
+        if (hello.Mode == Modes.Idle && _expectedPoint is not null)
+        {
+            // In the middle of a stream that nobody stopped, "idle" comes from a device that has just started.
+            NoticeRestart();
+        }
+
+        Hello = hello;
+    }
+
+    private void TakeAnswer(byte[] body)
+    {
+        Answer answer = new();
+        if (answer.TryRead(body, body.Length) && answer.Command == Kinds.Stop && answer.Result == Results.Done)
+        {
+            _expectedPoint = null;
+        }
+    }
+
+    private void NoticeRestart()
+    {
+        Losses.Restarts++;
+        _expectedSequence = null;
+        _expectedPoint = null;
+    }
+}

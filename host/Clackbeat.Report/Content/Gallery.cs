@@ -1,0 +1,78 @@
+using Clackbeat.Report.Plots;
+using Clackbeat.Report.Wording;
+using Clackbeat.Signal.Analysis;
+
+namespace Clackbeat.Report.Content;
+
+/// <summary>The plots that this record can fill, with the words that stand in for them.</summary>
+internal sealed class Gallery(PlotInput input)
+{
+    private RamAnalysis Analysis => input.Analysis;
+
+    public IReadOnlyList<Block> Beat()
+    {
+        var blocks = new List<Block>();
+        if (Analysis.Picture.Excerpt.TimeS.Count > 1)
+        {
+            blocks.Add(new PictureBlock(new Drawing("excerpt", Words.ExcerptTitle, ExcerptAlt(), Words.ExcerptCaption, f => ExcerptPlot.Draw(input, f))));
+        }
+
+        if (BeatBundle.Of(Analysis.Picture.Overlay) is not null)
+        {
+            Rich caption = input.Baseline is null ? Words.OverlayCaption : Words.OverlayCaption.Then(Words.BaselineCaption);
+            blocks.Add(new PictureBlock(new Drawing("overlay", Words.OverlayTitle, OverlayAlt(), caption, f => OverlayPlot.Draw(input, f))));
+        }
+
+        return blocks;
+    }
+
+    public IReadOnlyList<Block> Along()
+    {
+        var blocks = new List<Block>();
+        if (Analysis.BeatList.Count > 1)
+        {
+            blocks.Add(new PictureBlock(new Drawing("interval", Words.IntervalTitle, IntervalAlt(), Words.IntervalCaption, f => RhythmPlot.DrawIntervals(input, f)) { Height = 0.7 }));
+            blocks.Add(new PictureBlock(new Drawing("peaks", Words.PeakTitle, PeakAlt(), Words.PeakCaption, f => RhythmPlot.DrawPeaks(input, f)) { Height = 0.75 }));
+        }
+
+        if (Analysis.Picture.Whole.LowPa.Any(double.IsFinite))
+        {
+            blocks.Add(new PictureBlock(new Drawing("whole", Words.RecordTitle, WholeAlt(), Words.RecordCaption, f => RecordPlot.Draw(input, f)) { Height = 0.75 }));
+        }
+
+        return blocks;
+    }
+
+    public IReadOnlyList<Block> Ladder() => LadderPlot.CanDraw(input)
+        ? [new PictureBlock(new Drawing("ladder", Words.LadderTitle, LadderAlt(), Words.LadderCaption, f => LadderPlot.Draw(input, f)) { Height = 0.8 })]
+        : [];
+
+    private string ExcerptAlt() =>
+        $"Curve of the pressure in the ram over a few beats. It leaps as the waste valve shuts{Level(" to", Analysis.Pressure.PeakMedianPa)}, "
+        + $"stands while water is delivered{Level(" at", Analysis.Pressure.Delivery?.Value)}, falls{Level(" to", Analysis.Pressure.SuctionMinPa)} "
+        + "in the recoil and stays low while the waste valve is open.";
+
+    private string OverlayAlt() =>
+        $"{Analysis.Picture.Overlay.Count} beats drawn over one another from the closure on, with the median beat as a bold line and a band that holds nine beats in ten.";
+
+    private string IntervalAlt() =>
+        $"Time from beat to beat along the record, {Analysis.BeatList.Count} beats: middle value{Seconds(Analysis.Beats.IntervalMedianS)}, "
+        + $"nine in ten between{Seconds(Analysis.Beats.IntervalP05S)} and{Seconds(Analysis.Beats.IntervalP95S)}.";
+
+    private string PeakAlt() =>
+        $"Highest pressure of every beat along the record: usually{Level("", Analysis.Pressure.PeakMedianPa)}, at most{Level("", Analysis.Pressure.PeakMaxPa)}.";
+
+    private string WholeAlt() =>
+        $"The pressure over the whole record of {Show.Duration(Analysis.Input.DurationS)}, from{Level("", Analysis.Pressure.SuctionMinPa)} "
+        + $"to{Level("", Analysis.Pressure.PeakMaxPa)}, with {Digits.Count(Analysis.Input.Gaps.Count)} gaps.";
+
+    private string LadderAlt() =>
+        $"Pressures on one scale: at rest{Level("", Analysis.Pressure.StaticPa)}, delivery{Level("", Analysis.Pressure.Delivery?.Value)}, "
+        + $"highest peak{Level("", Analysis.Pressure.PeakMaxPa)}, the pipe may bear{Level("", Analysis.Pipe.AllowablePa)}, the pipe is rated{Level("", Analysis.Pipe.RatedPa)}.";
+
+    private static string Level(string before, double? pascal) =>
+        Show.Of(Kind.Pressure, pascal) is { } level ? $"{before} {level}" : " an unknown level";
+
+    private static string Seconds(double? seconds) =>
+        Show.Of(Kind.Time, seconds) is { } time ? " " + time.Metric : " an unknown time";
+}

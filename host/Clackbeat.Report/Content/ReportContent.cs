@@ -1,0 +1,74 @@
+using Clackbeat.Report.Plots;
+using Clackbeat.Report.Wording;
+using Clackbeat.Site.Quantities;
+
+namespace Clackbeat.Report.Content;
+
+/// <summary>How urgently a keeper should act.</summary>
+internal enum Tone
+{
+    /// <summary>Nothing to do.</summary>
+    Well,
+
+    /// <summary>Neither good nor bad news.</summary>
+    Plain,
+
+    /// <summary>Worth a look.</summary>
+    Look,
+
+    /// <summary>Danger.</summary>
+    Stop,
+}
+
+/// <summary>A whole report, free of any page format: HTML and PDF are two ways to set it.</summary>
+/// <param name="SiteName">The keeper's name for the ram; not to be trusted as markup.</param>
+/// <param name="Source">What was analysed and when.</param>
+/// <param name="Verdict">The sentences on top.</param>
+/// <param name="Sections">Everything else, in reading order.</param>
+internal sealed record ReportContent(string SiteName, string Source, Verdict Verdict, IReadOnlyList<Section> Sections)
+{
+    /// <summary>Units that the keeper reads; a page that can switch starts with these.</summary>
+    public Units Units { get; init; }
+}
+
+/// <summary>What the report comes to.</summary>
+internal sealed record Verdict(Tone Tone, string Label, Rich Headline, IReadOnlyList<Rich> Sentences);
+
+/// <summary>A part of the report under its own heading.</summary>
+internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blocks);
+
+/// <summary>A piece of a section.</summary>
+internal abstract record Block;
+
+/// <summary>A paragraph.</summary>
+internal sealed record Paragraph(Rich Text) : Block;
+
+/// <summary>A list of sentences.</summary>
+internal sealed record Bullets(IReadOnlyList<Rich> Items) : Block;
+
+/// <summary>The few figures that matter most, set large.</summary>
+internal sealed record Tiles(IReadOnlyList<Tile> Items) : Block;
+
+/// <summary>One large figure; null where it is withheld.</summary>
+internal sealed record Tile(string Name, Measure? Quantity, Rich Meaning);
+
+/// <summary>A table whose first column names its rows.</summary>
+internal sealed record Table(string Caption, IReadOnlyList<string> Heads, IReadOnlyList<TableGroup> Groups) : Block;
+
+/// <summary>Rows that belong together.</summary>
+internal sealed record TableGroup(string? Name, IReadOnlyList<TableRow> Rows);
+
+/// <summary>One row.</summary>
+internal sealed record TableRow(string Name, Rich Meaning, IReadOnlyList<Rich> Cells);
+
+/// <summary>A plot with its caption.</summary>
+internal sealed record PictureBlock(Drawing Drawing) : Block;
+
+/// <summary>Something found wrong, or found well.</summary>
+internal sealed record FindingBlock(Tone Tone, string Title, string Likelihood, IReadOnlyList<string> Evidence, string Advice) : Block;
+
+/// <summary>Words that must not be overlooked.</summary>
+internal sealed record Callout(Tone Tone, string Title, IReadOnlyList<Rich> Text) : Block;
+
+/// <summary>Words and what they mean.</summary>
+internal sealed record Terms(IReadOnlyList<(string Term, Rich Meaning)> Items) : Block;

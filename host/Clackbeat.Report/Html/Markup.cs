@@ -1,0 +1,85 @@
+using System.Runtime.CompilerServices;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Unicode;
+using Clackbeat.Report.Wording;
+
+namespace Clackbeat.Report.Html;
+
+/// <summary>
+/// A piece of HTML. Made only from interpolated strings: what stands in the program's text is markup, what is filled in
+/// is encoded, so that no name a keeper chose can ever act as markup.
+/// </summary>
+internal sealed class Markup
+{
+    private static readonly HtmlEncoder Encoder = HtmlEncoder.Create(UnicodeRanges.All);
+
+    private Markup(string text) => Text = text;
+
+    public static Markup Empty { get; } = new("");
+
+    /// <summary>The markup as text.</summary>
+    public string Text { get; }
+
+    /// <summary>Makes markup from an interpolated string.</summary>
+    public static Markup Of(MarkupHandler handler) => new(handler.Build());
+
+    /// <summary>Markup that the program itself drew or read from its own resources.</summary>
+    public static Markup Trusted(string markup) => new(markup);
+
+    /// <summary>Encodes words. Control characters have no place in a page and become spaces.</summary>
+    public static string Encode(string words)
+    {
+        if (words.AsSpan().ContainsAnyInRange('\0', '\u001F'))
+        {
+            words = string.Concat(words.Select(c => char.IsControl(c) ? ' ' : c));
+        }
+
+        return Encoder.Encode(words);
+    }
+
+    /// <summary>A sentence, its quantities in both unit systems for the page to choose from.</summary>
+    public static Markup From(Rich text)
+    {
+        var html = new StringBuilder();
+        foreach (Run run in text.Runs)
+        {
+            html.Append(run.Quantity is { } quantity ? From(quantity).Text : Encode(run.Words ?? ""));
+        }
+
+        return new Markup(html.ToString());
+    }
+
+    /// <summary>A quantity within a sentence.</summary>
+    public static Markup From(Measure quantity) => quantity.Metric == quantity.Us
+        ? Of($"{quantity.Metric.ToString()}")
+        : Of($"<span class=\"m\">{quantity.Metric.ToString()}</span><span class=\"us\">{quantity.Us.ToString()}</span>");
+
+    /// <inheritdoc/>
+    public override string ToString() => Text;
+}
+
+/// <summary>Joins literals as they are and everything filled in encoded.</summary>
+[InterpolatedStringHandler]
+internal readonly ref struct MarkupHandler(int literalLength, int formattedCount)
+{
+    private readonly StringBuilder text = new(literalLength + (formattedCount * 32));
+
+    public void AppendLiteral(string markup) => text.Append(markup);
+
+    public void AppendFormatted(string words) => text.Append(Markup.Encode(words));
+
+    public void AppendFormatted(Rich words) => text.Append(Markup.From(words).Text);
+
+    public void AppendFormatted(Markup markup) => text.Append(markup.Text);
+
+    public void AppendFormatted(IEnumerable<Markup> pieces)
+    {
+        foreach (Markup piece in pieces)
+        {
+            text.Append(piece.Text);
+        }
+    }
+
+    public string Build() => text.ToString();
+}

@@ -1,0 +1,83 @@
+using Clackbeat.Report.Content;
+
+namespace Clackbeat.Report.Pdf;
+
+/// <summary>Sets a table; rows stay whole, and the column heads come again on each page.</summary>
+internal sealed class PdfTable(PdfFlow flow, Table table)
+{
+    private const double Gutter = 10;
+    private readonly double cellWidth = table.Heads.Count > 2 ? 106 : 210;
+
+    private double NameWidth => PdfFlow.Width - (cellWidth * (table.Heads.Count - 1)) - Gutter;
+
+    public void Set()
+    {
+        Heads();
+        foreach (TableGroup group in table.Groups)
+        {
+            if (group.Name is { } name)
+            {
+                Breakable(54);
+                flow.Skip(5);
+                flow.Write(name, PdfInk.BodyBold, PdfInk.Text);
+                Rule();
+            }
+
+            foreach (TableRow row in group.Rows)
+            {
+                Row(row);
+            }
+        }
+
+        flow.Skip(8);
+    }
+
+    private void Row(TableRow row)
+    {
+        List<string> name = flow.Wrap(row.Name, PdfInk.Body, NameWidth);
+        List<string> meaning = flow.Wrap(row.Meaning.ToString(), PdfInk.Small, NameWidth);
+        List<List<string>> cells = [.. row.Cells.Select(c => flow.Wrap(c.ToString(), PdfInk.Body, cellWidth - Gutter))];
+        double left = (name.Count * PdfFlow.LineHeight(PdfInk.Body)) + (meaning.Count * PdfFlow.LineHeight(PdfInk.Small));
+        double right = cells.Max(c => c.Count) * PdfFlow.LineHeight(PdfInk.Body);
+        Breakable(Math.Max(left, right) + 5);
+        double y = flow.WriteAt(name, PdfInk.Body, PdfInk.Text, PdfFlow.Left, flow.Y);
+        flow.WriteAt(meaning, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, y);
+        for (int i = 0; i < cells.Count; i++)
+        {
+            flow.WriteAt(cells[i], PdfInk.Body, PdfInk.Text, 0, flow.Y, RightEdge(i));
+        }
+
+        flow.Y += Math.Max(left, right) + 2;
+        Rule();
+    }
+
+    private void Heads()
+    {
+        flow.Need(60);
+        flow.WriteAt([table.Heads[0]], PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y);
+        for (int i = 1; i < table.Heads.Count; i++)
+        {
+            flow.WriteAt([table.Heads[i]], PdfInk.Small, PdfInk.Muted, 0, flow.Y, RightEdge(i - 1));
+        }
+
+        flow.Y += PdfFlow.LineHeight(PdfInk.Small);
+        Rule();
+    }
+
+    private void Breakable(double height)
+    {
+        if (flow.Room < height)
+        {
+            flow.NewPage();
+            Heads();
+        }
+    }
+
+    private double RightEdge(int cell) => PdfFlow.Left + PdfFlow.Width - (cellWidth * (table.Heads.Count - 2 - cell));
+
+    private void Rule()
+    {
+        flow.Canvas.DrawLine(PdfInk.Hair, PdfFlow.Left, flow.Y, PdfFlow.Left + PdfFlow.Width, flow.Y);
+        flow.Y += 3;
+    }
+}

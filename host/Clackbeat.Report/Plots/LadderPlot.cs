@@ -1,0 +1,95 @@
+using Clackbeat.Report.Wording;
+using Clackbeat.Signal.Analysis;
+using ScottPlot;
+
+namespace Clackbeat.Report.Plots;
+
+/// <summary>Every pressure that matters on one scale, from the deepest suction to what the pipe is rated for.</summary>
+internal static class LadderPlot
+{
+    public static Plot Draw(PlotInput input, Frame frame)
+    {
+        List<Rung> rungs = Rungs(input);
+        double low = Math.Min(0, rungs.Min(r => r.Low));
+        double high = rungs.Max(r => r.High);
+        double width = Math.Max(high - low, 0.1);
+
+        // Room for the figures that stand beside the marks.
+        double room = width * (frame.IsNarrow ? 0.36 : 0.14);
+        double left = low < 0 ? low - room : low - (0.05 * width);
+
+        var sheet = new Sheet(frame);
+        sheet.Plot.Axes.SetLimits(left, high + room, -rungs.Count + 0.4, 0.6);
+        sheet.Plot.Axes.Bottom.TickGenerator = Ticks.For(left, high + room, frame.IsNarrow ? 4 : 8);
+        sheet.Plot.Axes.Bottom.Label.Text = "Gauge pressure (bar)";
+        sheet.Plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
+            [.. rungs.Select((_, i) => (double)-i)], [.. rungs.Select(r => r.Name)]);
+        sheet.Plot.Axes.Left.TickLabelStyle.ForeColor = Ink.Text;
+        sheet.Plot.Grid.YAxisStyle.IsVisible = false;
+        sheet.Plot.Add.VerticalLine(0, 1, Ink.Muted);
+        for (int i = 0; i < rungs.Count; i++)
+        {
+            DrawRung(sheet, rungs[i], -i);
+        }
+
+        return sheet.Plot;
+    }
+
+    /// <summary>Whether there is anything to draw.</summary>
+    public static bool CanDraw(PlotInput input) => Rungs(input).Count > 1;
+
+    private static void DrawRung(Sheet sheet, Rung rung, double y)
+    {
+        if (rung.High > rung.Low)
+        {
+            sheet.Line([new(rung.Low, y), new(rung.High, y)], rung.Color.WithAlpha(0.5), 9);
+        }
+
+        var mark = sheet.Plot.Add.Marker(rung.Value, y, rung.IsLimit ? MarkerShape.VerticalBar : MarkerShape.FilledCircle, rung.IsLimit ? 22 : 10, rung.Color);
+        mark.MarkerLineWidth = rung.IsLimit ? 4 : 0;
+        // Suction is labelled on its far side, clear of the line at zero.
+        bool isSuction = rung.High < 0;
+        var note = sheet.Note(rung.Label, isSuction ? rung.Low : rung.High, y, isSuction ? Alignment.MiddleRight : Alignment.MiddleLeft, Ink.Text);
+        note.OffsetX = isSuction ? -9 : 9;
+    }
+
+    private static List<Rung> Rungs(PlotInput input)
+    {
+        PressureSummary pressure = input.Analysis.Pressure;
+        var pipe = input.Analysis.Pipe;
+        var rungs = new List<Rung>();
+        Add(rungs, "Deepest suction", pressure.SuctionMinPa, Ink.Orange);
+        Add(rungs, "At rest", pressure.StaticPa, Ink.Blue);
+        Add(rungs, "Delivery", pressure.Delivery, Ink.Green);
+        if (pressure.PeakMedianPa is { } median && pressure.PeakMaxPa is { } max)
+        {
+            rungs.Add(new Rung("Peaks, usual to highest", median * 1e-5, median * 1e-5, max * 1e-5, Label(max), Ink.Vermilion, false));
+        }
+
+        Add(rungs, "True peak, estimated", pressure.PeakTrue, Ink.Vermilion);
+        Add(rungs, "Highest possible", pressure.PeakCeilingPa, Ink.Muted, isLimit: true);
+        Add(rungs, "Pipe may bear", pipe.AllowablePa, Ink.Text, isLimit: true);
+        Add(rungs, "Pipe is rated", pipe.RatedPa, Ink.Text, isLimit: true);
+        return rungs;
+    }
+
+    private static void Add(List<Rung> rungs, string name, double? pascal, Color color, bool isLimit = false)
+    {
+        if (pascal is { } p && double.IsFinite(p))
+        {
+            rungs.Add(new Rung(name, p * 1e-5, p * 1e-5, p * 1e-5, Label(p), color, isLimit));
+        }
+    }
+
+    private static void Add(List<Rung> rungs, string name, Figure? figure, Color color)
+    {
+        if (figure is { } f && double.IsFinite(f.Value) && double.IsFinite(f.U))
+        {
+            rungs.Add(new Rung(name, f.Value * 1e-5, (f.Value - f.U) * 1e-5, (f.Value + f.U) * 1e-5, Label(f.Value), color, false));
+        }
+    }
+
+    private static string Label(double pascal) => Show.Of(Kind.Pressure, pascal)!.Value.Metric.ToString();
+
+    private sealed record Rung(string Name, double Value, double Low, double High, string Label, Color Color, bool IsLimit);
+}

@@ -1,0 +1,117 @@
+using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Signal.Analysis;
+
+namespace Clackbeat.Report.Wording;
+
+/// <content>What was found wrong, and the pipe.</content>
+internal static partial class Words
+{
+    /// <summary>A condition code in words that follow "likely:".</summary>
+    public static string Condition(string code) => code switch
+    {
+        "healthy" => "the ram is well",
+        "waste-valve-sticking" => "the waste valve sticks",
+        "waste-valve-leaking" => "the waste valve leaks while shut",
+        "delivery-valve-leaking" => "the delivery valve leaks",
+        "delivery-valve-late" => "the delivery valve shuts late, and water runs back",
+        "air-vessel-waterlogged" => "the air vessel has lost its air",
+        "air-in-drive-pipe" => "there is air in the drive pipe",
+        "supply-starved" => "too little water reaches the drive pipe",
+        "delivery-restricted" => "something holds back the delivered water",
+        "stopped-shut" => "the waste valve is held shut",
+        "stopped-open" => "the waste valve is held open",
+        "sensor-fault" => "the pressure sensor can't be trusted",
+        _ => code.Replace('-', ' '),
+    };
+
+    /// <summary>How sure a finding is.</summary>
+    public static string Likelihood(double probability) => probability switch
+    {
+        >= 0.9 => "Almost certainly",
+        >= 0.65 => "Probably",
+        >= 0.35 => "Possibly",
+        _ => "Can't be ruled out",
+    };
+
+    /// <summary>A share in round words, such as 70 in 100.</summary>
+    public static string Odds(double probability) => $"about {Math.Round(probability * 20) * 5:0} in 100";
+
+    public const string NoFindings = "The beat was measured but not judged: this report names no fault, and does not say there is none.";
+
+    public const string Advice = "What to look at first";
+
+    public const string BeforeYouOpen = "Before you open anything";
+
+    /// <summary>The caution that goes with every piece of advice.</summary>
+    public static readonly Rich ShutFirst =
+        "Shut the gate valve in the drive pipe, hold the waste valve open until the drive pipe has drained its pressure, and shut "
+        + "off and let down the delivery side too: the air vessel keeps its pressure long after the ram has stopped.";
+
+    /// <summary>The pipe in a sentence or two.</summary>
+    public static Rich PipeVerdictText(PipeCheck pipe)
+    {
+        Measure? peak = Show.Of(Kind.Pressure, pipe.PeakPa);
+        Measure? most = Show.Of(Kind.Pressure, pipe.AllowablePa);
+        string share = pipe is { PeakPa: { } p, AllowablePa: > 0 and { } a } ? $", {Digits.Significant(p / a * 100, 2)}\u00A0%" : "";
+        return (pipe.Verdict, peak, most) switch
+        {
+            (PipeVerdict.Within, { } p1, { } m) => Rich.Of($"Within: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat."),
+            (PipeVerdict.Near, { } p1, { } m) => Rich.Of($"Near the limit: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat, too close to call with what is known."),
+            (PipeVerdict.Over, { } p1, { } m) => Rich.Of($"Over the limit: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat. Stop the ram before someone is hurt, and have the pipe looked at."),
+            (PipeVerdict.Unknown, _, _) => "Not judged: what this pipe may bear, or the peak it meets, is not known well enough.",
+            (PipeVerdict.Within, _, _) => "Within what this pipe may bear at every beat.",
+            (PipeVerdict.Near, _, _) => "Near what this pipe may bear at every beat.",
+            _ => "Over what this pipe may bear at every beat. Stop the ram and have the pipe looked at.",
+        };
+    }
+
+    /// <summary>Why the rating printed on the pipe is not the whole story.</summary>
+    public const string RecurringLoad =
+        "A ram strikes its pipe tens of millions of times a year. Peaks are therefore compared as a load that always comes "
+        + "back, without the allowance that some rules grant to a rare surge.";
+
+    public const string PipeDefers =
+        "This is a check against published rules, no approval. The pipe's maker, the codes where you live and a licensed "
+        + "engineer have the last word.";
+
+    /// <summary>Fatigue life, if it could be told.</summary>
+    public static Rich? Fatigue(FatigueLife? life) => life is null
+        ? null
+        : Rich.Of($"Worn by these peaks alone, the pipe is expected to last about {Years(life.Value)} (somewhere from {Years(life.Low)} to {Years(life.High)}).");
+
+    private static string Years(double years) => years >= 1000 ? "over 1000\u00A0years" : Digits.Significant(years, 2) + "\u00A0years";
+
+    /// <summary>Input quality in sentences.</summary>
+    public static IEnumerable<Rich> InputNotes(InputSummary input)
+    {
+        if (input.Completeness is { Length: > 0 } and not "complete")
+        {
+            yield return input.Completeness;
+        }
+
+        if (input.ClippedSamples > 0)
+        {
+            yield return Rich.Of($"{input.ClippedSamples} samples stood at an end of the sensor's range. What lies beyond it was not seen: a sensor with a wider range is needed.");
+        }
+
+        if (input.Gaps.Count > 0)
+        {
+            yield return Rich.Of($"{input.Gaps.Count} gaps, {Show.Duration(input.Gaps.Sum(g => g.LengthS))} in all. Gaps are left empty in plots and out of every figure; nothing was filled in.");
+        }
+
+        if (input.RepeatedTimestamps > 0)
+        {
+            yield return Rich.Of($"{input.RepeatedTimestamps} samples repeated an earlier instant.");
+        }
+
+        if (input.UnorderedTimestamps > 0)
+        {
+            yield return Rich.Of($"{input.UnorderedTimestamps} samples came out of order and were put in order.");
+        }
+
+        if (input.SkippedRows > 0)
+        {
+            yield return Rich.Of($"{input.SkippedRows} rows held no usable number and were left out.");
+        }
+    }
+}

@@ -1,0 +1,201 @@
+using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Traces;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Signal.Analysis;
+
+/// <summary>
+/// From samples to everything a record tells, as a stream: samples go in as they come, in any chunks, and the analysis
+/// comes out at the end. Memory follows the number of beats, not of samples.
+/// </summary>
+public sealed class RamAnalyser
+{
+    private const int StepsToLearn = 2048;
+
+    private readonly RamSite _site;
+    private readonly SiteHydraulics _hydraulics;
+    private readonly TraceConditioner _conditioner;
+    private readonly RecordTally _tally;
+    private readonly PictureBuilder _picture = new();
+    private readonly PipeJudge _pipe;
+    private readonly BeatDetector _detector;
+    private readonly List<Beat> _beats = [];
+    private readonly (double LowPa, double HighPa) _possible;
+    private List<(double TimeS, double PressurePa)>? _head = new(StepsToLearn);
+    private double _usualStepS;
+    private long _impossible;
+    private long _taken;
+
+    /// <summary>Makes an analyser for one record of one ram.</summary>
+    public RamAnalyser(RamSite site)
+    {
+        _site = site;
+        _hydraulics = SiteHydraulics.Of(site);
+        _tally = new RecordTally(site.Sensor);
+        _pipe = new PipeJudge(site, _hydraulics);
+        _conditioner = new TraceConditioner(TakeInOrder);
+        var scale = new RamScale(
+            _hydraulics.PressurePa(site.Supply.HeadM),
+            _hydraulics.PressurePa(site.Delivery.HeadM),
+            _hydraulics.PipePeriodS);
+        _detector = new BeatDetector(scale, TakeBeat);
+
+        // No sensor reads a whole span past its ends; what does is a broken number, not a pressure.
+        double spanPa = site.Sensor.RangeHighPa - site.Sensor.RangeLowPa;
+        _possible = (site.Sensor.RangeLowPa - spanPa, site.Sensor.RangeHighPa + spanPa);
+    }
+
+    /// <summary>Takes samples in the order they were recorded.</summary>
+    /// <param name="timesS">Times [s].</param>
+    /// <param name="pressuresPa">Gauge pressures [Pa]; same length.</param>
+    public void Add(ReadOnlySpan<double> timesS, ReadOnlySpan<double> pressuresPa)
+    {
+        for (int i = 0; i < timesS.Length; i++)
+        {
+            _taken++;
+            double pressurePa = pressuresPa[i];
+            if (pressurePa >= _possible.LowPa && pressurePa <= _possible.HighPa)
+            {
+                _conditioner.Add(timesS[i], pressurePa);
+            }
+            else
+            {
+                _impossible++;
+            }
+        }
+    }
+
+    /// <summary>Ends the record and sums it up.</summary>
+    /// <param name="file">Name of the record.</param>
+    /// <param name="skippedRows">Rows that held no sample.</param>
+    /// <exception cref="InputException">Nothing in the record can be used.</exception>
+    public RamAnalysis Finish(string file, long skippedRows = 0)
+    {
+        _conditioner.Finish();
+        LearnStep();
+        RecordCheck.Refuse(file, _taken, _impossible, _tally, _conditioner);
+        _detector.Finish();
+        double sensorZeroPa = -_hydraulics.PressurePa(_site.Sensor.HeightM);
+        double supplyPa = _hydraulics.PressurePa(_site.Supply.HeadM);
+        StateJudge judged = _tally.Flat
+            ? new StateJudge(RamState.NoSignal, null, "Every sample has the same value: the sensor, its cable or its converter is dead, or the file holds a column that isn't a pressure.")
+            : StateJudge.Of(_detector, _beats, _tally.LastS, supplyPa, sensorZeroPa);
+        var limits = new RecordLimits(_site, _hydraulics, _tally, _beats, _impossible, judged.Doubt);
+        BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
+        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
+        return new RamAnalysis
+        {
+            Input = Input(file, skippedRows),
+            State = judged.State,
+            Beats = rhythm,
+            Pressure = pressures,
+            DrivePipe = new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
+            Pipe = _pipe.Judge(_tally, _beats, pressures, rhythm),
+            Limits = limits.Sentences(),
+            BeatList = _beats,
+            Picture = _picture.Build(_detector.Samples),
+        };
+    }
+
+    private InputSummary Input(string file, long skippedRows) => new()
+    {
+        File = file,
+        DurationS = _tally.DurationS,
+        SampleRateHz = _tally.RateHz,
+        Samples = _tally.Count,
+        Gaps = _tally.Gaps,
+        Completeness = RecordCheck.Completeness(skippedRows, _impossible, _conditioner.ClockJumps),
+        PartlyUnusable = skippedRows > 0 || _impossible > 0 || _conditioner.ClockJumps > 0 || _tally.Flat,
+        ClippedSamples = _tally.ClippedHigh + _tally.ClippedLow,
+        RepeatedTimestamps = _conditioner.Repeated,
+        UnorderedTimestamps = _conditioner.Unordered,
+        SkippedRows = skippedRows + _impossible,
+    };
+
+    private PressureSummary Pressures(StateJudge judged, double staticPa)
+    {
+        var summary = new PressureSummary { MeanPa = _tally.MeanPa, StaticPa = judged.RestPa ?? staticPa };
+        if (judged.State == RamState.StoppedOpen)
+        {
+            summary = summary with { StaticPa = staticPa };
+        }
+
+        if (_beats.Count == 0)
+        {
+            return summary;
+        }
+
+        double[] peaks = Summaries.Sorted(_beats, b => b.PeakPa);
+        double[] estimates = Summaries.Sorted(_beats, b => b.PeakEstimatePa);
+        double[] halfWidths = Summaries.Sorted(_beats, b => b.PeakUncertaintyPa);
+        double sensorPa = SensorAccuracy.ExpandedPa(_site.Sensor);
+        Figure delivery = Summaries.Median(_beats, b => b.DeliveryPa);
+        return summary with
+        {
+            Delivery = delivery with { U = Math.Sqrt((delivery.U * delivery.U) + (sensorPa * sensorPa)) },
+            PeakMedianPa = Summaries.Quantile(peaks, 0.5),
+            PeakP95Pa = Summaries.Quantile(peaks, 0.95),
+            PeakMaxPa = peaks[^1],
+            PeakTrue = new Figure(
+                Summaries.Quantile(estimates, 0.95),
+                Math.Sqrt(Math.Pow(Summaries.Quantile(halfWidths, 0.95), 2) + (sensorPa * sensorPa))),
+            SuctionMinPa = _beats.Min(b => b.SuctionPa),
+        };
+    }
+
+    private void TakeInOrder(double timeS, double pressurePa)
+    {
+        if (_head is null)
+        {
+            Take(timeS, pressurePa);
+            return;
+        }
+
+        _head.Add((timeS, pressurePa));
+        if (_head.Count == StepsToLearn)
+        {
+            LearnStep();
+        }
+    }
+
+    /// <summary>The usual step is known from the first samples; they wait until it is.</summary>
+    private void LearnStep()
+    {
+        if (_head is not { } head)
+        {
+            return;
+        }
+
+        _head = null;
+        if (head.Count < 2)
+        {
+            return;
+        }
+
+        double[] steps = [.. head.Zip(head.Skip(1), (a, b) => b.TimeS - a.TimeS)];
+        Array.Sort(steps);
+        _usualStepS = steps[steps.Length / 2];
+        _tally.SetUsualStep(_usualStepS);
+        _picture.Start(head[0].TimeS, _usualStepS);
+        foreach ((double timeS, double pressurePa) in head)
+        {
+            Take(timeS, pressurePa);
+        }
+    }
+
+    private void Take(double timeS, double pressurePa)
+    {
+        _tally.Add(timeS, pressurePa);
+        _picture.Add(timeS, pressurePa);
+        _pipe.Add(pressurePa);
+        _detector.Add(timeS, pressurePa);
+    }
+
+    private void TakeBeat(BeatWindow window)
+    {
+        bool clipped = window.Beat.PeakPa >= _tally.ClipHighPa;
+        _beats.Add(window.Beat with { Clipped = clipped });
+        _picture.Add(window);
+    }
+}

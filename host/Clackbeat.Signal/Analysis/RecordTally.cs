@@ -1,0 +1,93 @@
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Signal.Analysis;
+
+/// <summary>Counts what a record holds as it streams past: length, rate, gaps, mean, clipping.</summary>
+internal sealed class RecordTally
+{
+    // A step this many times the usual one has lost at least one sample, whatever the jitter.
+    private const double GapInSteps = 2.5;
+
+    private readonly double _clipLowPa;
+    private readonly double _belowRangePa;
+    private readonly List<Gap> _gaps = [];
+    private double _usualStepS;
+    private double _firstS;
+    private double _lastS;
+    private double _lastPa;
+    private double _areaPaS;
+    private double _gapsS;
+    private long _low;
+    private double _lowestPa = double.PositiveInfinity;
+    private double _highestPa = double.NegativeInfinity;
+
+    /// <summary>Makes a tally.</summary>
+    public RecordTally(Sensor sensor)
+    {
+        // Converters saturate a few counts short of their end; half a thousandth of the span covers 11 bits and more.
+        double marginPa = 0.0005 * (sensor.RangeHighPa - sensor.RangeLowPa);
+        (ClipHighPa, _clipLowPa) = (sensor.RangeHighPa - marginPa, sensor.RangeLowPa + marginPa);
+        _belowRangePa = sensor.RangeLowPa - marginPa;
+    }
+
+    /// <summary>A sample from here on counts as clipped [Pa].</summary>
+    public double ClipHighPa { get; }
+
+    /// <summary>Samples.</summary>
+    public long Count { get; private set; }
+
+    /// <summary>Samples at the upper end of the sensor's range.</summary>
+    public long ClippedHigh { get; private set; }
+
+    /// <summary>Samples at the lower end of the range, if nothing was ever read below it.</summary>
+    public long ClippedLow => _lowestPa >= _belowRangePa ? _low : 0;
+
+    /// <summary>Every sample had the same value.</summary>
+    public bool Flat => _highestPa <= _lowestPa;
+
+    /// <summary>First to last sample [s].</summary>
+    public double DurationS => Count > 0 ? _lastS - _firstS : 0;
+
+    /// <summary>Time of the newest sample [s].</summary>
+    public double LastS => _lastS;
+
+    /// <summary>Samples a second where there is no gap [Hz].</summary>
+    public double RateHz => DurationS > _gapsS ? (Count - 1 - _gaps.Count) / (DurationS - _gapsS) : 0;
+
+    /// <summary>Mean over time, gaps left out (trapezoidal rule) [Pa]; null without any step.</summary>
+    public double? MeanPa => DurationS > _gapsS ? _areaPaS / (DurationS - _gapsS) : null;
+
+    /// <summary>Stretches without samples.</summary>
+    public IReadOnlyList<Gap> Gaps => _gaps;
+
+    /// <summary>Says what a usual step is [s], before the first sample.</summary>
+    public void SetUsualStep(double stepS) => _usualStepS = stepS;
+
+    /// <summary>Takes the next sample.</summary>
+    public void Add(double timeS, double pressurePa)
+    {
+        if (Count++ == 0)
+        {
+            _firstS = timeS;
+        }
+        else
+        {
+            double stepS = timeS - _lastS;
+            if (stepS > GapInSteps * _usualStepS)
+            {
+                _gaps.Add(new Gap(_lastS, stepS));
+                _gapsS += stepS;
+            }
+            else
+            {
+                _areaPaS += 0.5 * (pressurePa + _lastPa) * stepS;
+            }
+        }
+
+        ClippedHigh += pressurePa >= ClipHighPa ? 1 : 0;
+        _low += pressurePa <= _clipLowPa ? 1 : 0;
+        _lowestPa = Math.Min(_lowestPa, pressurePa);
+        _highestPa = Math.Max(_highestPa, pressurePa);
+        (_lastS, _lastPa) = (timeS, pressurePa);
+    }
+}

@@ -1,0 +1,14 @@
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Signal.Analysis;
+
+/// <summary>What the sensor itself adds to the uncertainty of a pressure.</summary>
+internal static class SensorAccuracy
+{
+    /// <summary>Share of the span taken where the site file states no accuracy: the usual class of industrial transmitters.</summary>
+    public const double UsualShareOfSpan = 0.005;
+
+    /// <summary>Expanded uncertainty of a reading [Pa].</summary>
+    public static double ExpandedPa(Sensor sensor) =>
+        (sensor.AccuracyShareOfSpan ?? UsualShareOfSpan) * (sensor.RangeHighPa - sensor.RangeLowPa);
+}

@@ -1,0 +1,70 @@
+using Clackbeat.Site.Model;
+using Clackbeat.Site.Quantities;
+
+namespace Clackbeat.Site.Files;
+
+/// <summary>Keys that can't both be true; no figure of such a site could be trusted.</summary>
+internal static class Contradictions
+{
+    // Bore and wall by tables and by calliper differ by a few per cent; more is a slip of the pen.
+    private const double AllowedDiameterShare = 0.05;
+
+    /// <summary>Every contradiction, with the line of the key that is easiest to mend.</summary>
+    public static IEnumerable<SiteProblem> Of(RamSite site, SiteValues values)
+    {
+        if (site.Delivery.HeadM <= site.Supply.HeadM)
+        {
+            yield return new SiteProblem(
+                values.LineOf("delivery", "head"),
+                $"[delivery] head ({Length(site.Delivery.HeadM)}) is not above [supply] head ({Length(site.Supply.HeadM)}); "
+                + "water would run there without a ram. Measure both from the waste valve's outlet.");
+        }
+
+        if (site.DrivePipe.LengthM < site.Supply.HeadM * 0.99)
+        {
+            yield return new SiteProblem(
+                values.LineOf("drive_pipe", "length"),
+                $"[drive_pipe] length ({Length(site.DrivePipe.LengthM)}) is less than [supply] head "
+                + $"({Length(site.Supply.HeadM)}); no pipe is shorter than the height it spans.");
+        }
+
+        foreach (var problem in Diameters(site.DrivePipe, values))
+        {
+            yield return problem;
+        }
+
+        if (site.Logger is { ConverterLowPa: { } low, ConverterHighPa: { } high }
+            && (low >= site.Sensor.RangeHighPa || high <= site.Sensor.RangeLowPa))
+        {
+            yield return new SiteProblem(
+                values.LineOf("logger", "converter_range"),
+                "[logger] converter_range and [sensor] range have no pressure in common; check both.");
+        }
+    }
+
+    private static IEnumerable<SiteProblem> Diameters(DrivePipe pipe, SiteValues values)
+    {
+        if (pipe.OutsideDiameterM is not { } outside)
+        {
+            yield break;
+        }
+
+        var line = values.LineOf("drive_pipe", "outside_diameter");
+        if (pipe.BoreM >= outside)
+        {
+            yield return new SiteProblem(
+                values.LineOf("drive_pipe", "bore") ?? line,
+                $"[drive_pipe] bore ({Length(pipe.BoreM)}) is not smaller than outside_diameter ({Length(outside)}); "
+                + "check which is which.");
+        }
+        else if (pipe.WallM is { } wall && Math.Abs(pipe.BoreM + 2 * wall - outside) > AllowedDiameterShare * outside)
+        {
+            yield return new SiteProblem(
+                line,
+                $"[drive_pipe] outside_diameter ({Length(outside)}) doesn't agree with bore and twice the wall "
+                + $"({Length(pipe.BoreM + 2 * wall)}); measure again, or leave one out.");
+        }
+    }
+
+    private static string Length(double lengthM) => QuantityFormat.Format(QuantityKind.Length, lengthM, Units.Metric);
+}

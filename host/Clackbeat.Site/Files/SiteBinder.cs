@@ -1,0 +1,114 @@
+using Clackbeat.Hydraulics;
+using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Site.Model;
+using Clackbeat.Site.Quantities;
+
+namespace Clackbeat.Site.Files;
+
+/// <summary>Builds the site from values that passed the schema.</summary>
+internal static class SiteBinder
+{
+    /// <summary>Builds the site; every required value must be there.</summary>
+    public static RamSite Bind(SiteValues values) => new()
+    {
+        Name = values.Get<string>("site", "name")!,
+        Note = values.Get<string>("site", "note"),
+        Units = values.Get<string>("site", "units") == "us" ? Units.Us : Units.Metric,
+        Supply = new Supply
+        {
+            HeadM = values.Get<double>("supply", "head"),
+            HeadUncertaintyM = values.Find<double>("supply", "head_uncertainty"),
+            WaterTemperatureC = values.Find<double>("supply", "water_temperature"),
+        },
+        DrivePipe = DrivePipeFrom(values),
+        Delivery = new Delivery
+        {
+            HeadM = values.Get<double>("delivery", "head"),
+            PipeLengthM = values.Find<double>("delivery", "pipe_length"),
+            PipeBoreM = values.Find<double>("delivery", "pipe_bore"),
+        },
+        AirVessel = new AirVessel { VolumeM3 = values.Find<double>("air_vessel", "volume") },
+        WasteValve = new WasteValve
+        {
+            StrokeM = values.Find<double>("waste_valve", "stroke"),
+            MassKg = values.Find<double>("waste_valve", "mass"),
+            SeatDiameterM = values.Find<double>("waste_valve", "seat_diameter"),
+            SpringForceN = values.Find<double>("waste_valve", "spring_force"),
+            SpringRateNPerM = values.Find<double>("waste_valve", "spring_rate"),
+        },
+        Sensor = SensorFrom(values),
+        Logger = LoggerFrom(values),
+        Fittings = [.. values.BlocksOf("fitting").Select(b => new Fitting(
+            values.Get<string>("fitting", "name", b)!, values.Find<double>("fitting", "pressure_rating", b)))],
+        BucketTests = [.. values.BlocksOf("bucket_test").Select(b => BucketTestFrom(values, b))],
+    };
+
+    private static DrivePipe DrivePipeFrom(SiteValues values) => new()
+    {
+        Material = values.Get<PipeMaterial>("drive_pipe", "material"),
+        LengthM = values.Get<double>("drive_pipe", "length"),
+        LengthUncertaintyM = values.Find<double>("drive_pipe", "length_uncertainty"),
+        BoreM = values.Get<double>("drive_pipe", "bore"),
+        WallM = values.Find<double>("drive_pipe", "wall") ?? WallFromOutside(values),
+        OutsideDiameterM = values.Find<double>("drive_pipe", "outside_diameter"),
+        NominalSize = values.Get<string>("drive_pipe", "size"),
+        PressureClass = values.Get<string>("drive_pipe", "class"),
+        PressureRatingPa = values.Find<double>("drive_pipe", "pressure_rating"),
+        WaveSpeedMPerS = values.Find<double>("drive_pipe", "wave_speed"),
+        Restraint = values.Get<string>("drive_pipe", "restraint") switch
+        {
+            "anchored" => PipeRestraint.AnchoredThroughout,
+            "anchored upstream" => PipeRestraint.AnchoredUpstream,
+            "expansion joints" => PipeRestraint.ExpansionJoints,
+            _ => null,
+        },
+        Threaded = values.Find<bool>("drive_pipe", "threaded"),
+        HighestTemperatureC = values.Find<double>("drive_pipe", "highest_temperature"),
+        RoughnessM = values.Find<double>("drive_pipe", "roughness"),
+        MinorLossCoefficient = values.Find<double>("drive_pipe", "minor_loss"),
+    };
+
+    private static double? WallFromOutside(SiteValues values) =>
+        values.Find<double>("drive_pipe", "outside_diameter") is { } outside
+            ? (outside - values.Get<double>("drive_pipe", "bore")) / 2
+            : null;
+
+    private static Sensor SensorFrom(SiteValues values)
+    {
+        var range = values.Get<Band>("sensor", "range");
+        return new Sensor
+        {
+            RangeLowPa = range.Low,
+            RangeHighPa = range.High,
+            HeightM = values.Get<double>("sensor", "height"),
+            AccuracyShareOfSpan = values.Find<double>("sensor", "accuracy"),
+            GainUncertainty = values.Find<double>("sensor", "gain_uncertainty"),
+            OffsetUncertaintyPa = values.Find<double>("sensor", "offset_uncertainty"),
+            ResponseTimeS = values.Find<double>("sensor", "response_time"),
+            TapLineLengthM = values.Find<double>("sensor", "tap_line_length"),
+            TapLineBoreM = values.Find<double>("sensor", "tap_line_bore"),
+        };
+    }
+
+    private static LoggerSetup LoggerFrom(SiteValues values)
+    {
+        var range = values.Find<Band>("logger", "converter_range");
+        return new LoggerSetup
+        {
+            SamplingRateHz = values.Find<double>("logger", "sampling_rate"),
+            ConverterLowPa = range?.Low,
+            ConverterHighPa = range?.High,
+            ConverterBits = values.Find<int>("logger", "converter_bits"),
+        };
+    }
+
+    private static BucketTest BucketTestFrom(SiteValues values, int block) => new()
+    {
+        Outlet = values.Get<string>("bucket_test", "outlet", block) == "waste" ? BucketOutlet.Waste : BucketOutlet.Delivery,
+        VolumeM3 = values.Get<double>("bucket_test", "volume", block),
+        VolumeUncertaintyM3 = values.Find<double>("bucket_test", "volume_uncertainty", block),
+        TimeS = values.Get<double>("bucket_test", "time", block),
+        Date = values.Find<DateOnly>("bucket_test", "date", block),
+    };
+}

@@ -1,0 +1,131 @@
+using System.Text.RegularExpressions;
+using Tomlyn;
+using Tomlyn.Parsing;
+using Tomlyn.Syntax;
+
+namespace Clackbeat.Site.Files;
+
+/// <summary>One key with its value, wherever TOML let it be written.</summary>
+/// <param name="Path">Names from the root to the key.</param>
+/// <param name="Block">Which block of a repeated table it stands in, from 0; -1 elsewhere.</param>
+/// <param name="Value">The value.</param>
+/// <param name="Line">Line, from 1.</param>
+internal sealed record SiteEntry(IReadOnlyList<string> Path, int Block, ValueSyntax Value, int Line);
+
+/// <summary>A TOML text as a flat list of keys with their lines; inline and dotted forms are unfolded.</summary>
+internal sealed partial class SiteDocument
+{
+    private readonly Dictionary<string, int> blocks = new(StringComparer.Ordinal);
+
+    private SiteDocument()
+    {
+    }
+
+    /// <summary>The keys in the order of the file.</summary>
+    public List<SiteEntry> Entries { get; } = [];
+
+    /// <summary>Headers of tables and their lines.</summary>
+    public List<(SiteTable Table, int Line)> Headers { get; } = [];
+
+    /// <summary>Where the text breaks TOML's rules.</summary>
+    public List<SiteProblem> Problems { get; } = [];
+
+    /// <summary>Takes a text apart.</summary>
+    public static SiteDocument Parse(string text)
+    {
+        var document = new SiteDocument();
+        try
+        {
+            document.Read(SyntaxParser.Parse(text), text);
+        }
+        catch (Exception broken) when (broken is TomlException or ArgumentException)
+        {
+            // Half a surrogate pair behind a backslash makes the library's lexer throw while it words its own error.
+            document.Problems.Add(new SiteProblem((broken as TomlException)?.Line, $"this is no TOML: {broken.Message}"));
+        }
+
+        return document;
+    }
+
+    private void Read(DocumentSyntax syntax, string text)
+    {
+        if (syntax.HasErrors)
+        {
+            var lines = text.Split('\n');
+            Problems.AddRange(syntax.Diagnostics
+                .Select(d => Explain(d, lines))
+                .DistinctBy(p => p.Line));
+            return;
+        }
+
+        AddAll(syntax.KeyValues, [], -1);
+        foreach (var table in syntax.Tables)
+        {
+            var path = Names(table.Name);
+            var name = string.Join('.', path);
+            var repeated = table is TableArraySyntax;
+            Headers.Add((new SiteTable(name, repeated, ""), LineOf(table)));
+            AddAll(table.Items, path, repeated ? NextBlock(name) : -1);
+        }
+    }
+
+    private int NextBlock(string table) => blocks[table] = blocks.TryGetValue(table, out var last) ? last + 1 : 0;
+
+    private void AddAll(SyntaxList<KeyValueSyntax> items, IReadOnlyList<string> table, int block)
+    {
+        foreach (var item in items)
+        {
+            Add([.. table, .. Names(item.Key)], block, item.Value, LineOf(item));
+        }
+    }
+
+    private void Add(IReadOnlyList<string> path, int block, ValueSyntax? value, int line)
+    {
+        switch (value)
+        {
+            case null:
+                return;
+            case InlineTableSyntax inline:
+                foreach (var item in inline.Items)
+                {
+                    Add([.. path, .. Names(item.KeyValue?.Key)], block, item.KeyValue?.Value, line);
+                }
+
+                return;
+            case ArraySyntax array when array.Items.Any(i => i.Value is InlineTableSyntax):
+                foreach (var item in array.Items)
+                {
+                    Add(path, NextBlock(string.Join('.', path)), item.Value, item.Value is null ? line : LineOf(item.Value));
+                }
+
+                return;
+            default:
+                Entries.Add(new SiteEntry(path, block, value, line));
+                return;
+        }
+    }
+
+    private static IReadOnlyList<string> Names(KeySyntax? key) =>
+        key is null ? [] : [NameOf(key.Key), .. key.DotKeys.Select(d => NameOf(d.Key))];
+
+    private static string NameOf(BareKeyOrStringValueSyntax? name) => name switch
+    {
+        BareKeySyntax bare => bare.Key?.Text ?? "",
+        StringValueSyntax quoted => quoted.Value ?? "",
+        _ => "",
+    };
+
+    private static int LineOf(SyntaxNode node) => node.Span.Start.Line + 1;
+
+    private static SiteProblem Explain(DiagnosticMessage diagnostic, string[] lines)
+    {
+        var line = Math.Clamp(diagnostic.Span.Start.Line + 1, 1, lines.Length);
+        var bare = BareText().Match(lines[line - 1]);
+        return new SiteProblem(line, bare.Success
+            ? $"text and quantities stand in quotes; write {bare.Groups["key"].Value} = \"{bare.Groups["value"].Value}\"."
+            : $"this can't be read: {diagnostic.Message.ReplaceLineEndings(" ").TrimEnd('.')}.");
+    }
+
+    [GeneratedRegex("""^\s*(?<key>[\w.-]+)\s*=\s*(?<value>[^\s"'\[{#][^"'#]*?)\s*(#.*)?$""", RegexOptions.ExplicitCapture)]
+    private static partial Regex BareText();
+}

@@ -1,0 +1,120 @@
+using System.Text;
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Site.Files;
+
+/// <summary>Reads the TOML file that describes a ram; every quantity is text with its unit.</summary>
+public static class SiteFile
+{
+    // The template is some ten kilobytes; a megabyte is a recording given by mistake.
+    private const int LargestBytes = 1_000_000;
+
+    private static readonly UTF8Encoding StrictUtf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
+
+    /// <summary>Reads a site file from disk.</summary>
+    /// <param name="path">The file.</param>
+    /// <exception cref="InputException">The file is none, or its content can't stand; every mistake is named.</exception>
+    /// <exception cref="IOException">The disk failed.</exception>
+    public static RamSite Load(string path) => Read(path).SiteOrThrow();
+
+    /// <summary>Reads the text of a site file.</summary>
+    /// <param name="text">The content.</param>
+    /// <param name="fileName">The name that messages show.</param>
+    /// <exception cref="InputException">The content can't stand; every mistake is named with its line.</exception>
+    public static RamSite Parse(string text, string fileName) => ReadText(text, fileName).SiteOrThrow();
+
+    /// <summary>Reads a site file from disk and keeps what is wrong with it for the caller.</summary>
+    /// <param name="path">The file.</param>
+    /// <exception cref="InputException">There is no such file, or it is no text.</exception>
+    public static SiteReading Read(string path)
+    {
+        if (!File.Exists(path))
+        {
+            throw new InputException(Directory.Exists(path)
+                ? $"{path}: this is a folder; name the site file in it."
+                : $"{path}: there is no such file. Make one with: clackbeat site new {path}");
+        }
+
+        if (new FileInfo(path).Length > LargestBytes)
+        {
+            throw new InputException($"{path}: far too large for a site file; is this a recording?");
+        }
+
+        return ReadText(Decode(File.ReadAllBytes(path), path), path);
+    }
+
+    /// <summary>Reads the text of a site file and keeps what is wrong with it for the caller.</summary>
+    /// <param name="text">The content.</param>
+    /// <param name="fileName">The name that messages show.</param>
+    public static SiteReading ReadText(string text, string fileName)
+    {
+        var document = SiteDocument.Parse(text.TrimStart('\uFEFF'));
+        if (document.Problems.Count > 0)
+        {
+            return new SiteReading(fileName, null, null, document.Problems);
+        }
+
+        var values = SiteValues.From(document);
+        if (values.Problems.Count > 0)
+        {
+            return new SiteReading(fileName, null, null, values.Problems);
+        }
+
+        var site = SiteBinder.Bind(values);
+        return new SiteReading(fileName, site, values, [.. Contradictions.Of(site, values)]);
+    }
+
+    private static string Decode(byte[] bytes, string path)
+    {
+        if (bytes.AsSpan().IndexOf((byte)0) >= 0)
+        {
+            throw new InputException($"{path}: this is no text file (it holds zero bytes); is it a recording?");
+        }
+
+        try
+        {
+            return StrictUtf8.GetString(bytes);
+        }
+        catch (DecoderFallbackException bad)
+        {
+            var line = bytes.AsSpan(0, Math.Clamp(bad.Index, 0, bytes.Length)).Count((byte)'\n') + 1;
+            throw new InputException(
+                $"{path}, line {line}: a letter here is not stored as UTF-8; save the file as UTF-8 in your editor.", bad);
+        }
+    }
+}
+
+/// <summary>A site file as it was read: the site, or what stands in its way.</summary>
+public sealed class SiteReading
+{
+    internal SiteReading(string fileName, RamSite? site, SiteValues? values, IReadOnlyList<SiteProblem> problems)
+    {
+        FileName = fileName;
+        Site = site;
+        Values = values;
+        Problems = [.. problems.OrderBy(p => p.Line ?? int.MaxValue)];
+    }
+
+    /// <summary>The file.</summary>
+    public string FileName { get; }
+
+    /// <summary>The site; null when it could not even be put together.</summary>
+    public RamSite? Site { get; }
+
+    /// <summary>Mistakes and contradictions, by line.</summary>
+    public IReadOnlyList<SiteProblem> Problems { get; }
+
+    internal SiteValues? Values { get; }
+
+    /// <summary>The site, if nothing stands in its way.</summary>
+    /// <exception cref="InputException">Something does; the message names it all.</exception>
+    public RamSite SiteOrThrow()
+    {
+        if (Site is { } site && Problems.Count == 0)
+        {
+            return site;
+        }
+
+        throw new InputException(SiteProblem.Summary(FileName, Problems));
+    }
+}

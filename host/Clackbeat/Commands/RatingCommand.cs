@@ -1,0 +1,91 @@
+using System.CommandLine;
+using System.Globalization;
+using Clackbeat.Frame;
+using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Site;
+using Clackbeat.Site.Files;
+using Clackbeat.Site.Quantities;
+
+namespace Clackbeat.Commands;
+
+/// <summary><c>rating</c>: the pipe's rating, surge and fatigue check without a record.</summary>
+internal static class RatingCommand
+{
+    // The fastest rams known beat some 270 times a minute; ten times that is a slip of the pen.
+    private const double MostBeatsPerMin = 3000;
+
+    /// <summary>Creates the command.</summary>
+    public static Command Create(Session session)
+    {
+        var site = CommonOptions.Site();
+        var peak = Pressure("--peak", "Highest pressure of a beat, judged as it stands");
+        var trough = Pressure("--trough", "Lowest pressure of a beat, minus for suction");
+        var beats = new Option<string>("--beats-per-min") { Description = "Beats a minute, for fatigue", HelpName = "NUMBER" };
+        var json = CommonOptions.Json();
+        var command = new ExampleCommand(
+            "rating",
+            "Judge whether the drive pipe bears its beats: rating, surge, suction and fatigue",
+            "rating --site my-ram.toml --peak \"412 kPa\" --trough \"-5 kPa\" --beats-per-min 50",
+            "rating --site my-ram.toml --peak \"60 psi\" --json")
+        {
+            site, peak, trough, beats, json,
+        };
+        command.SetAction(line =>
+        {
+            var ram = SiteFile.Load(line.GetRequiredValue(site));
+            var peakPa = Read(peak, line);
+            var load = SiteLoad.Of(ram) with
+            {
+                PeakPa = peakPa,
+                // A peak that a person states is the question itself; what a record leaves open is the analysis' matter.
+                PeakUncertaintyPa = peakPa is null ? null : 0,
+                TroughPa = Read(trough, line),
+                BeatsPerMin = ReadBeats(beats.Name, line.GetValue(beats)),
+            };
+            if (load.PeakPa <= load.TroughPa)
+            {
+                throw new InputException("--peak is not above --trough; check which is which.");
+            }
+
+            var check = PipeRating.Check(load);
+            if (line.GetValue(json))
+            {
+                JsonOut.Write(session, RatingJson.Of(ram, load, check));
+            }
+            else
+            {
+                RatingText.Write(session, ram, load, check);
+            }
+
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static Option<string> Pressure(string name, string description) =>
+        new(name) { Description = description, HelpName = "PRESSURE" };
+
+    private static double? Read(Option<string> option, ParseResult line)
+    {
+        if (line.GetValue(option) is not { } text)
+        {
+            return null;
+        }
+
+        return QuantityText.TryParse(QuantityKind.Pressure, text, out var pressurePa, out var problem)
+            ? pressurePa
+            : throw new InputException($"{option.Name}: {problem}");
+    }
+
+    private static double? ReadBeats(string name, string? text)
+    {
+        if (text is null)
+        {
+            return null;
+        }
+
+        return double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var rate) && rate is > 0 and <= MostBeatsPerMin
+            ? rate
+            : throw new InputException($"{name}: \"{text}\" is no beat rate; write a number above 0, such as {name} 50.");
+    }
+}

@@ -1,0 +1,83 @@
+using System.CommandLine;
+using Clackbeat.Frame;
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Traces;
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Commands;
+
+/// <summary>The options that name a record, and the way from its file to its analysis.</summary>
+internal sealed class RecordInput
+{
+    private const int ChunkSamples = 8192;
+
+    public Argument<string> Input { get; } = new("INPUT") { Description = "Pressure trace as CSV or TSV" };
+
+    public Option<string?> Time { get; } = new("--time")
+    {
+        Description = "Time column and its unit (s, ms, min, h, day), by name or place; left out: t_s",
+        HelpName = "COLUMN[:UNIT]",
+    };
+
+    public Option<string?> Pressure { get; } = new("--pressure")
+    {
+        Description = "Gauge pressure column and its unit (kPa, bar, psi, m, cm, ft of water; -cm turns it over); left out: p_kPa",
+        HelpName = "COLUMN[:UNIT]",
+    };
+
+    public Option<string?> Baseline { get; } = new("--baseline")
+    {
+        Description = "Trace of the same ram when it was well, to compare with",
+        HelpName = "INPUT",
+    };
+
+    public void AddTo(Command command)
+    {
+        command.Add(Input);
+        command.Add(Time);
+        command.Add(Pressure);
+        command.Add(Baseline);
+    }
+
+    /// <summary>Analyses the record, and the baseline where one is given.</summary>
+    public (RamAnalysis Analysis, RamAnalysis? Baseline) Analyse(Session session, ParseResult line, RamSite site)
+    {
+        TraceColumns columns = TraceColumns.Parse(line.GetValue(Time), line.GetValue(Pressure));
+        RamAnalysis analysis = Analyse(session, line.GetRequiredValue(Input), columns, site);
+        string? baseline = line.GetValue(Baseline);
+        return (analysis, baseline is null ? null : Analyse(session, baseline, columns, site));
+    }
+
+    /// <summary>Says what was lost; the exit code follows from it.</summary>
+    public static int Outcome(Session session, RamAnalysis analysis)
+    {
+        if (!analysis.Input.PartlyUnusable)
+        {
+            return ExitCode.Done;
+        }
+
+        session.Warn(analysis.State == RamState.NoSignal
+            ? $"{analysis.Input.File}: every sample has the same value, so nothing of the ram can be told. Check sensor, cable and column."
+            : $"{analysis.Input.File}: {analysis.Input.Completeness}.");
+        return ExitCode.DonePartly;
+    }
+
+    private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site)
+    {
+        using TraceFile trace = TraceFile.Open(path, columns);
+        return session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
+        {
+            var analyser = new RamAnalyser(site);
+            var timesS = new double[ChunkSamples];
+            var pressuresPa = new double[ChunkSamples];
+            while (trace.Read(timesS, pressuresPa) is > 0 and var count)
+            {
+                session.Stop.ThrowIfCancellationRequested();
+                analyser.Add(timesS.AsSpan(0, count), pressuresPa.AsSpan(0, count));
+                progress.Report(trace.Progress);
+            }
+
+            return analyser.Finish(path, trace.SkippedRows);
+        });
+    }
+}

@@ -1,0 +1,193 @@
+using System.CommandLine;
+using System.Globalization;
+using Clackbeat.Frame;
+using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
+using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Conditions;
+using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Parameters;
+
+namespace Clackbeat.Commands;
+
+/// <summary>What was asked of the virtual ram, checked.</summary>
+internal sealed record SimulationRequest
+{
+    public required string SitePath { get; init; }
+
+    public required RamCharacter Character { get; init; }
+
+    public required SimulationOptions Options { get; init; }
+
+    public required double DurationS { get; init; }
+
+    public required double? RateHz { get; init; }
+
+    public required double? NoisePa { get; init; }
+
+    public required double OffsetPa { get; init; }
+
+    public required double JitterS { get; init; }
+
+    /// <summary>The site's sensor with what the command line adds to it.</summary>
+    public SensorParameters On(SensorParameters sensor) => sensor with
+    {
+        RateHz = RateHz ?? sensor.RateHz,
+        NoisePa = NoisePa ?? sensor.NoisePa,
+        OffsetPa = OffsetPa,
+        JitterS = JitterS,
+    };
+}
+
+/// <summary>The options that describe a virtual ram.</summary>
+internal sealed class SimulateOptions
+{
+    private const double LongestS = 7 * 24 * 3600;
+
+    private readonly Option<string> site = CommonOptions.Site();
+
+    private readonly Option<string> condition = new("--condition")
+    {
+        Description = $"What is wrong with it: {string.Join(", ", ConditionCodes.All<RamCondition>())}",
+        HelpName = "CODE",
+        DefaultValueFactory = _ => RamCondition.Healthy.Code(),
+    };
+
+    private readonly Option<string?> kind = new("--kind")
+    {
+        Description = $"Which way, for supply-starved ({string.Join(", ", ConditionCodes.All<StarvedBy>())}) "
+            + $"and sensor-fault ({string.Join(", ", ConditionCodes.All<SensorFaultKind>())})",
+        HelpName = "KIND",
+    };
+
+    private readonly Option<double> severity = new("--severity")
+    {
+        Description = "How bad, from 0 to 1",
+        DefaultValueFactory = _ => 0.5,
+    };
+
+    private readonly Option<double> rate = new("--rate")
+    {
+        Description = "Samples a second",
+        DefaultValueFactory = _ => 1000,
+    };
+
+    private readonly Option<string> duration = Quantity("--for", "Length of the trace", "60s");
+
+    private readonly Option<string> stopAt = Quantity("--stop-at", "When a stopping condition stops the ram", "8s");
+
+    private readonly Option<string?> noise = new("--noise")
+    {
+        Description = "Noise of the sensor, one standard deviation, such as \"0.5 kPa\"; left out: 0.025 % of its span",
+        HelpName = "PRESSURE",
+    };
+
+    private readonly Option<string> offset = Quantity("--offset", "What the sensor reads too high", "0 kPa");
+
+    private readonly Option<string> jitter = Quantity("--jitter", "Scatter of the sampling instants, one standard deviation", "0 ms");
+
+    private readonly Option<int> seed = new("--seed")
+    {
+        Description = "Seed of all that is random; the same seed gives the same trace",
+        DefaultValueFactory = _ => 1,
+    };
+
+    private readonly Option<bool> lively = new("--lively")
+    {
+        Description = "A ram with bouncing valves and some gas in its body",
+    };
+
+    private readonly Option<bool> fromRest = new("--from-rest")
+    {
+        Description = "Begin with still water and a keeper who starts the ram; otherwise it is already running",
+    };
+
+    /// <summary>Adds all of them to a command.</summary>
+    public void AddTo(Command command)
+    {
+        foreach (Option option in new Option[]
+            { site, condition, kind, severity, stopAt, duration, rate, noise, offset, jitter, seed, lively, fromRest })
+        {
+            command.Add(option);
+        }
+    }
+
+    /// <summary>Reads and checks them.</summary>
+    /// <exception cref="InputException">A value is out of its range or a code is unknown.</exception>
+    public SimulationRequest Read(ParseResult line) => new()
+    {
+        SitePath = line.GetRequiredValue(site),
+        Character = line.GetValue(lively) ? RamCharacter.Lively : RamCharacter.Smooth,
+        Options = new SimulationOptions
+        {
+            Fault = ReadFault(line),
+            Seed = line.GetValue(seed),
+            FromRest = line.GetValue(fromRest),
+        },
+        DurationS = Within(duration, ReadQuantity(line, duration, QuantityKind.Duration), 0.1, LongestS, "s"),
+        RateHz = Within(rate, line.GetValue(rate), 10, 100_000, "Hz"),
+        NoisePa = line.GetValue(noise) is { } text
+            ? Within(noise, Parse(noise, text, QuantityKind.Pressure), 0, 1e6, "Pa")
+            : null,
+        OffsetPa = Within(offset, ReadQuantity(line, offset, QuantityKind.Pressure), -1e7, 1e7, "Pa"),
+        JitterS = Within(jitter, ReadQuantity(line, jitter, QuantityKind.Duration), 0, 1, "s"),
+    };
+
+    private Fault ReadFault(ParseResult line)
+    {
+        var what = Code<RamCondition>(condition, line.GetRequiredValue(condition));
+        var way = line.GetValue(kind);
+        if (way is not null && what is not (RamCondition.SupplyStarved or RamCondition.SensorFault))
+        {
+            throw new InputException("--kind tells supply-starved and sensor-fault apart; other conditions have no kinds. Leave it out.");
+        }
+
+        return new Fault
+        {
+            Condition = what,
+            Severity = Within(severity, line.GetValue(severity), 0, 1, ""),
+            StopsAtS = Within(stopAt, ReadQuantity(line, stopAt, QuantityKind.Duration), 0, LongestS, "s"),
+            StarvedBy = way is not null && what == RamCondition.SupplyStarved ? Code<StarvedBy>(kind, way) : default,
+            SensorFault = way is not null && what == RamCondition.SensorFault ? Code<SensorFaultKind>(kind, way) : default,
+        };
+    }
+
+    private static TEnum Code<TEnum>(Option option, string text)
+        where TEnum : struct, Enum
+    {
+        if (ConditionCodes.TryParse<TEnum>(text, out var value))
+        {
+            return value;
+        }
+
+        var codes = ConditionCodes.All<TEnum>();
+        var hint = Spelling.Nearest(text, codes) is { } near ? $" Did you mean '{near}'?" : "";
+        throw new InputException($"{option.Name}: '{text}' is none of {string.Join(", ", codes)}.{hint}");
+    }
+
+    private static Option<string> Quantity(string name, string description, string usual) => new(name)
+    {
+        Description = description,
+        HelpName = "QUANTITY",
+        DefaultValueFactory = _ => usual,
+    };
+
+    private static double ReadQuantity(ParseResult line, Option<string> option, QuantityKind kind) =>
+        Parse(option, line.GetRequiredValue(option), kind);
+
+    private static double Parse(Option option, string text, QuantityKind kind) =>
+        QuantityText.TryParse(kind, text, out var value, out var problem)
+            ? value
+            : throw new InputException($"{option.Name}: {problem}");
+
+    private static double Within(Option option, double value, double low, double high, string unit)
+    {
+        if (value >= low && value <= high)
+        {
+            return value;
+        }
+
+        string Say(double figure) => string.Create(CultureInfo.InvariantCulture, $"{figure} {unit}").TrimEnd();
+        throw new InputException($"{option.Name}: {Say(value)} is out of range; give {Say(low)} to {Say(high)}.");
+    }
+}

@@ -1,0 +1,34 @@
+using System.CommandLine;
+using Clackbeat.Frame;
+using Clackbeat.Site.Files;
+using Clackbeat.Site.Quantities;
+
+namespace Clackbeat.Commands;
+
+/// <summary><c>site new FILE</c></summary>
+internal static class SiteNewCommand
+{
+    /// <summary>Creates the command.</summary>
+    public static Command Create(Session session)
+    {
+        var file = new Argument<string>("FILE") { Description = "The site file to write" };
+        var us = new Option<bool>("--us") { Description = "Use feet, inches, psi and °F instead of metric units" };
+        var overwrite = CommonOptions.Overwrite();
+        var command = new ExampleCommand(
+            "new",
+            "Write a site file with every key explained, ready to be filled in",
+            "site new my-ram.toml",
+            "site new my-ram.toml --us")
+        {
+            file, us, overwrite,
+        };
+        command.SetAction(line =>
+        {
+            var path = line.GetRequiredValue(file);
+            OutputFile.WriteText(path, SiteTemplate.Text(line.GetValue(us) ? Units.Us : Units.Metric), line.GetValue(overwrite));
+            session.Say($"Wrote {path}. Put your own figures in, then run: clackbeat site check {path}");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

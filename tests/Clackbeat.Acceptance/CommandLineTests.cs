@@ -1,0 +1,62 @@
+namespace Clackbeat.Acceptance;
+
+public class CommandLineTests
+{
+    [Fact]
+    public void Help_goes_to_the_results_and_ends_well()
+    {
+        var help = Outcome.Of("--help");
+        Assert.Equal((0, ""), (help.ExitCode, help.Error));
+        Assert.Contains("hydraulic ram", help.Out, StringComparison.Ordinal);
+        Assert.Contains("site", help.Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("site", "new")]
+    [InlineData("site", "check")]
+    public void The_help_of_a_command_ends_with_an_example(params string[] command)
+    {
+        var help = Outcome.Of([.. command, "--help"]);
+        Assert.Equal(0, help.ExitCode);
+        Assert.Contains($"  clackbeat {string.Join(' ', command)} my-ram.toml", help.Out, StringComparison.Ordinal);
+        Assert.All(help.Out.Split('\n'), line => Assert.True(line.TrimEnd().Length <= 80, line));
+    }
+
+    [Fact]
+    public void Every_command_has_a_description_and_an_example()
+    {
+        var list = Outcome.Of("--help").Out;
+        var commands = list[list.IndexOf("Commands:", StringComparison.Ordinal)..].Split('\n').Skip(1)
+            .Where(line => line.StartsWith("  ", StringComparison.Ordinal) && line.Length > 2 && line[2] != ' ')
+            .Select(line => line.Trim().Split(' ')[0]);
+        Assert.All(commands, name => Assert.Contains("Example", Outcome.Of(name, "--help").Out, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_version_is_a_number_alone() => Assert.Matches(@"^\d+\.\d+\.\d+\S*\s*$", Outcome.Of("--version").Out);
+
+    [Theory]
+    [InlineData("siet", "Did you mean 'site'?")]
+    [InlineData("site chek", "Did you mean 'check'?")]
+    [InlineData("site check ram.toml --jsn", "Did you mean '--json'?")]
+    [InlineData("site new --uss", "Did you mean '--us'?")]
+    [InlineData("site check", "'FILE' missing")]
+    [InlineData("site check a.toml b.toml", "knows no word 'b.toml'")]
+    public void A_mistyped_command_line_is_explained(string commandLine, string said)
+    {
+        var outcome = Outcome.Of(commandLine.Split(' '));
+        Assert.Equal((2, ""), (outcome.ExitCode, outcome.Out));
+        Assert.Contains(said, outcome.Error, StringComparison.Ordinal);
+        Assert.Contains("--help", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData]
+    [InlineData("site")]
+    public void A_command_left_open_shows_the_help_as_a_mistake(params string[] args)
+    {
+        var outcome = Outcome.Of(args);
+        Assert.Equal((2, ""), (outcome.ExitCode, outcome.Out));
+        Assert.Contains("Commands:", outcome.Error, StringComparison.Ordinal);
+    }
+}

@@ -1,0 +1,54 @@
+using System.Diagnostics;
+using Clackbeat.Frame;
+
+namespace Clackbeat.Acceptance;
+
+/// <summary>What a run of the program left: exit code and both streams.</summary>
+public sealed record Outcome(int ExitCode, string Out, string Error)
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
+
+    /// <summary>Runs the program inside this process.</summary>
+    public static Outcome Of(params string[] args)
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        var code = App.Run(args, output, error);
+        return new Outcome(code, output.ToString(), error.ToString());
+    }
+
+    /// <summary>Runs the executable as a shell would.</summary>
+    public static Outcome OfProcess(params string[] args)
+    {
+        var start = new ProcessStartInfo(Repository.Program, args)
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        using var process = Process.Start(start)!;
+        var output = process.StandardOutput.ReadToEndAsync();
+        var error = process.StandardError.ReadToEndAsync();
+        if (!process.WaitForExit(Patience))
+        {
+            process.Kill(entireProcessTree: true);
+            throw new TimeoutException($"clackbeat {string.Join(' ', args)} took more than {Patience}.");
+        }
+
+        return new Outcome(process.ExitCode, output.Result, error.Result);
+    }
+}
+
+/// <summary>A folder of its own for a test, gone afterwards.</summary>
+public sealed class TemporaryFolder : IDisposable
+{
+    private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("clackbeat-");
+
+    /// <summary>A path in it.</summary>
+    public string this[string name] => Path.Combine(folder.FullName, name);
+
+    /// <summary>Names of all files in it.</summary>
+    public IEnumerable<string> Files => folder.EnumerateFiles().Select(f => f.Name).Order();
+
+    /// <inheritdoc/>
+    public void Dispose() => folder.Delete(recursive: true);
+}

@@ -1,0 +1,111 @@
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Site.Model;
+using Clackbeat.VirtualRam.Conditions;
+using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Truth;
+
+namespace Clackbeat.Signal.Tests.Beats;
+
+/// <summary>
+/// The beats found against the closures of the virtual ram, which solves the motion of the valves and knows nothing of
+/// the detector.
+/// </summary>
+public class VirtualRamBeatTests
+{
+    public static TheoryData<string, double, double, RamCharacter> Rates()
+    {
+        var data = new TheoryData<string, double, double, RamCharacter>();
+        foreach (string ram in (string[])["steel", "pvc", "polyethylene"])
+        {
+            foreach (double rateHz in (double[])[500, 1000, 2000])
+            {
+                data.Add(ram, rateHz, 1, RamCharacter.Smooth);
+                data.Add(ram, rateHz, 5, RamCharacter.Lively);
+            }
+        }
+
+        return data;
+    }
+
+    [Theory]
+    [MemberData(nameof(Rates))]
+    public void Every_closure_is_found_at_any_rate_smooth_or_lively_and_under_noise(string ram, double rateHz, double noise, RamCharacter character)
+    {
+        RamSite site = Of(ram);
+        var (timesS, pressuresPa, truth) = Rams.Record(site, 20, rateHz, noise, character: character);
+        RamAnalysis found = Rams.Analyse(site, timesS, pressuresPa);
+        Assert.True(truth.Count > 5, "the virtual ram beats");
+        Assert.InRange(found.Beats.Count, truth.Count - 1, truth.Count + 1);
+        double rate = 60 / truth.Average(b => b.IntervalS);
+        Assert.InRange(found.Beats.RatePerMin!.Value.Value, 0.997 * rate, 1.003 * rate);
+        Assert.True(ShareWithin(found, truth, 0.003) >= 0.95, "19 closures in 20 lie within 3 ms");
+        Assert.Equal(RamState.Beating, found.State);
+    }
+
+    [Fact]
+    public void A_sensor_that_reads_wrong_by_a_fifth_of_a_bar_changes_no_beat()
+    {
+        var (timesS, pressuresPa, _) = Rams.Record(Rams.Steel, 20);
+        RamAnalysis right = Rams.Analyse(Rams.Steel, timesS, pressuresPa);
+        RamAnalysis wrong = Rams.Analyse(Rams.Steel, timesS, [.. pressuresPa.Select(p => p + 20_000)]);
+        Assert.Equal(right.BeatList.Select(b => b.ClosureS), wrong.BeatList.Select(b => b.ClosureS), Near(1e-6));
+    }
+
+    [Fact]
+    public void Streaming_in_any_chunks_gives_the_same_as_the_whole()
+    {
+        var (timesS, pressuresPa, _) = Rams.Record(Rams.Pvc, 25, character: RamCharacter.Lively);
+        RamAnalysis whole = Rams.Analyse(Rams.Pvc, timesS, pressuresPa);
+        var random = new Random(5);
+        for (int run = 0; run < 3; run++)
+        {
+            var analyser = new RamAnalyser(Rams.Pvc);
+            for (int from = 0; from < timesS.Length;)
+            {
+                int to = Math.Min(from + random.Next(1, 3000), timesS.Length);
+                analyser.Add(timesS.AsSpan(from, to - from), pressuresPa.AsSpan(from, to - from));
+                from = to;
+            }
+
+            RamAnalysis pieces = analyser.Finish("a record of the tests");
+            Assert.Equal(whole.BeatList, pieces.BeatList);
+            Assert.Equal(whole.Pressure, pieces.Pressure);
+        }
+    }
+
+    [Theory]
+    [InlineData(RamCondition.StoppedShut, RamState.StoppedShut)]
+    [InlineData(RamCondition.StoppedOpen, RamState.StoppedOpen)]
+    public void A_silent_ram_is_told_apart_by_where_its_valve_stands(RamCondition condition, RamState expected)
+    {
+        var (timesS, pressuresPa, _) = Rams.Record(Rams.Steel, 30, fault: new Fault { Condition = condition, Severity = 1 });
+        Assert.Equal(expected, Rams.Analyse(Rams.Steel, timesS, pressuresPa).State);
+    }
+
+    [Fact]
+    public void Beats_around_a_hole_in_the_record_are_whole_beats_only()
+    {
+        var (timesS, pressuresPa, truth) = Rams.Record(Rams.Steel, 30);
+        bool[] kept = [.. timesS.Select(t => t is < 10.2 or > 13.1)];
+        RamAnalysis found = Rams.Analyse(
+            Rams.Steel, [.. timesS.Where((_, i) => kept[i])], [.. pressuresPa.Where((_, i) => kept[i])]);
+        Gap gap = Assert.Single(found.Input.Gaps);
+        Assert.InRange(gap.LengthS, 2.89, 2.92);
+        Assert.All(found.BeatList, b => Assert.False(b.ClosureS < 10.2 && b.NextClosureS > 13.1));
+        double usualS = truth.Average(b => b.IntervalS);
+        Assert.All(found.BeatList, b => Assert.InRange(b.IntervalS, 0.9 * usualS, 1.1 * usualS));
+    }
+
+    private static RamSite Of(string ram) => ram switch
+    {
+        "steel" => Rams.Steel,
+        "pvc" => Rams.Pvc,
+        _ => Rams.Polyethylene,
+    };
+
+    private static double ShareWithin(RamAnalysis found, List<VirtualBeat> truth, double withinS) =>
+        truth.Average(t => found.BeatList.Min(b => Math.Abs(b.ClosureS - t.ClosureS)) < withinS ? 1.0 : 0);
+
+    private static EqualityComparer<double> Near(double within) =>
+        EqualityComparer<double>.Create((a, b) => Math.Abs(a - b) <= within, _ => 0);
+}

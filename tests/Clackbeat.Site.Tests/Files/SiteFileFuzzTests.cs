@@ -1,0 +1,55 @@
+using Clackbeat.Site.Check;
+using Clackbeat.Site.Files;
+using Clackbeat.Site.Quantities;
+using CsCheck;
+
+namespace Clackbeat.Site.Tests.Files;
+
+/// <summary>Whatever the text, a site file either loads or says what is wrong; nothing else ever happens.</summary>
+public class SiteFileFuzzTests
+{
+    private static readonly string[] Pieces =
+    [
+        "[site]", "[supply]", "[[fitting]]", "[drive_pipe", "]", "name", "head", "=", "\"", "\"\"\"", "'", "{", "}", "[", ",", ".",
+        "\n", "\r\n", "#", "2.5 m", "1e999", "0x1F", "1979-05-27T07:32:00Z", "true", "\\u00B0", "\\uD800", "\uFEFF", "\t", "−", "½",
+    ];
+
+    [Fact]
+    public void Pieces_of_TOML_in_any_order() =>
+        Gen.OneOf(Pieces).Array[0, 40].Select(string.Concat).Sample(LoadsOrExplains, iter: 4000);
+
+    [Fact]
+    public void Any_characters() => Gen.String[0, 200].Sample(LoadsOrExplains, iter: 2000);
+
+    [Fact]
+    public void A_valid_file_with_one_place_changed()
+    {
+        var template = SiteTemplate.Text(Units.Metric);
+        Gen.Select(Gen.Int[0, template.Length - 1], Gen.Int[0, 30], Gen.OneOf(Pieces))
+            .Select((at, gone, piece) => template[..at] + piece + template[Math.Min(template.Length, at + gone)..])
+            .Sample(LoadsOrExplains, iter: 1000);
+    }
+
+    [Fact]
+    public void Any_text_is_a_quantity_or_none() => Gen.Select(
+            Gen.Enum<QuantityKind>(),
+            Gen.OneOf(
+                Gen.String[0, 150],
+                Gen.OneOf("1", "-", "/", "0", ".", "e9", " ", "ft", "in", "m", "to", "°F", "bar", "'", "\"").Array[0, 12].Select(string.Concat)))
+        .Sample(
+            (kind, text) =>
+            {
+                var read = QuantityText.TryParse(kind, text, out var value, out var problem);
+                _ = QuantityText.TryParseRange(kind, text, out _, out _, out _);
+                return read == (problem.Length == 0) && double.IsFinite(value);
+            },
+            iter: 5000);
+
+    private static bool LoadsOrExplains(string text)
+    {
+        var reading = SiteFile.ReadText(text, "any.toml");
+        var check = SiteCheck.Of(reading);
+        return check.Problems.All(p => p.Message.Length > 0 && (p.Line ?? 1) >= 1)
+            && (reading.Problems.Count > 0 || reading.SiteOrThrow() is not null);
+    }
+}
