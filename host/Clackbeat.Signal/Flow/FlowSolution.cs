@@ -48,15 +48,26 @@ internal sealed class FlowSolution(
         }
 
         double[] spreads = UncertaintyBudget.Of(fit, windows, column, spread, wave.Spread, noiseM);
-        return Result(fit, spreads, wave, spread, noiseM);
+        if (Result(fit, spreads, wave, spread, noiseM) is { } result)
+        {
+            return result;
+        }
+
+        limits.Add("Flow is withheld: the record leads to a flow against its direction, so something in it or in the site file is wrong.");
+        return null;
     }
 
-    private FlowResult Result(ColumnFit fit, double[] spreads, FoundWaveSpeed wave, SiteSpread site1, double noiseM)
+    private FlowResult? Result(ColumnFit fit, double[] spreads, FoundWaveSpeed wave, SiteSpread site1, double noiseM)
     {
         var beats = new Dictionary<int, BeatBalance>();
         var ends = new List<double>();
         EachBeat(fit, beats, ends);
         FlowFigures figures = FlowFigures.Of(beats.Values, fit.Model.BiasM);
+        if (!(figures.Delivered > 0 && figures.Waste > 0))
+        {
+            return null;
+        }
+
         double waveShare = fit.WaveStep / Math.Max(0.1, figures.ClosingVelocity);
         double widen = _coarse ? CoarseFactor : 1;
         double dispute = Dispute(fit, ends.Average());

@@ -25,6 +25,9 @@ internal static class WaveSpeedFinder
     private const double MultipleTilt = 0.5;
     private const double LeastDip = 0.08;
     private const double SiteSpread = 0.1;
+
+    // Delivery ends when a wave comes back from the intake, so it lasts one pipe period or more: a bound from below.
+    private const double LongestPeriods = 1.25;
     private const double Near = 0.12;
     private const double EchoSpread = 0.02;
     private const double DeeperAtMultiple = 1.3;
@@ -42,7 +45,10 @@ internal static class WaveSpeedFinder
         double[] velocity = new double[some.Max(w => w.TimeS.Length)];
         var speeds = new List<double>();
         var steps = new List<double>();
-        for (double a = Lowest * site.WaveSpeedMPerS; a < Highest * site.WaveSpeedMPerS; a *= Grid)
+        double[] deliveries = [.. some.Select(w => w.Beat.DeliveryLengthS).Order()];
+        double slowest = 2 * site.LengthM / (LongestPeriods * deliveries[deliveries.Length / 2]);
+        double from = Math.Min(0.9 * site.WaveSpeedMPerS, Math.Max(Lowest * site.WaveSpeedMPerS, slowest));
+        for (double a = from; a < Highest * site.WaveSpeedMPerS; a *= Grid)
         {
             speeds.Add(a);
             steps.Add(Math.Log(Steps(some, site with { WaveSpeedMPerS = a }, velocity)));
