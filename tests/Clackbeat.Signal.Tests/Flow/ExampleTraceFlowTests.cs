@@ -16,11 +16,12 @@ public class ExampleTraceFlowTests
     ];
 
     [SkippableFact]
-    public void An_independent_models_flows_lie_within_the_stated_uncertainty_in_nine_of_ten()
+    public void An_independent_models_flows_lie_within_the_stated_uncertainty_and_eight_per_cent_in_nine_of_ten()
     {
         string? folder = Rams.TracesFolder("given");
         Skip.If(folder is null, "needs the example traces beside the checkout (CLACKBEAT_SHARED)");
         var held = new List<bool>();
+        var errors = new List<double>();
         foreach (string path in Directory.GetFiles(folder!, "*.truth.json"))
         {
             using JsonDocument truth = JsonDocument.Parse(File.ReadAllText(path));
@@ -30,11 +31,15 @@ public class ExampleTraceFlowTests
             }
 
             FlowResult result = Measure(path);
-            held.Add(Holds(result.Flow.DeliveredM3PerS, truth.RootElement.GetProperty("delivered_Lmin").GetDouble() / 6e4));
+            double delivered = truth.RootElement.GetProperty("delivered_Lmin").GetDouble() / 6e4;
+            held.Add(Holds(result.Flow.DeliveredM3PerS, delivered));
+            errors.Add(Math.Abs((result.Flow.DeliveredM3PerS!.Value.Value / delivered) - 1));
             held.Add(Holds(result.Flow.WasteM3PerS, truth.RootElement.GetProperty("waste_Lmin").GetDouble() / 6e4));
         }
 
         Assert.InRange(held.Count(h => h) / (double)held.Count, 0.9, 1);
+        errors.Sort();
+        Assert.InRange(errors[(int)(0.9 * (errors.Count - 1))], 0, 0.08);
     }
 
     [SkippableFact]

@@ -1,6 +1,9 @@
+using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Flow;
 using Clackbeat.Site.Model;
+using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.VirtualRam.Truth;
 using Figure = Clackbeat.Signal.Analysis.Figure;
@@ -68,6 +71,51 @@ public class VirtualRamFlowTests
         Assert.Null(result.Flow.DeliveredM3PerS);
         Assert.Null(result.Efficiency.DAubuisson);
         Assert.Contains(result.Limits, l => l.Contains("withheld", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(0.5)]
+    [InlineData(0.8)]
+    public void A_sunken_supply_is_told_by_the_record_itself(double severity)
+    {
+        RamSite site = Rams.Steel;
+        RamDesign design = RamDesigner.Design(site, RamCharacter.Smooth);
+        var ram = new RamSimulation(
+            design.Ram, design.Sensor with { RateHz = 1000 },
+            new SimulationOptions { Fault = new Fault { Condition = RamCondition.SupplyStarved, Severity = severity }, Seed = 2 });
+        var truth = new List<VirtualBeat>();
+        ram.BeatEnded += truth.Add;
+        var samples = ram.Samples(40).ToList();
+        double head = ram.Engine.Parameters.Supply.HeadM;
+
+        FlowResult result = FlowBench.Measure(site, [.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
+        (double delivered, double waste) = Flows(truth);
+
+        Assert.True(head < 0.9 * site.Supply.HeadM, "the fault lowers the supply");
+        Assert.Contains(result.Limits, l => l.Contains("supply level", StringComparison.Ordinal));
+        Assert.Equal(head, result.Signs!.SupplyHeadM, 0.05);
+        Holds(result.Flow.DeliveredM3PerS, delivered);
+        Holds(result.Flow.WasteM3PerS, waste);
+        Holds(result.Efficiency.DAubuisson, delivered * site.Delivery.HeadM / ((delivered + waste) * head));
+    }
+
+    [Fact]
+    public void An_analysis_in_small_chunks_gives_the_same_flows()
+    {
+        var (times, pressures, _) = Rams.Record(Rams.Pvc, 20);
+        RamAnalysis whole = Rams.Analyse(Rams.Pvc, times, pressures);
+        var analyser = new RamAnalyser(Rams.Pvc);
+        for (int i = 0; i < times.Length; i += 37)
+        {
+            int count = Math.Min(37, times.Length - i);
+            analyser.Add(times.AsSpan(i, count), pressures.AsSpan(i, count));
+        }
+
+        RamAnalysis chunked = analyser.Finish("in chunks");
+
+        Assert.Equal(whole.Flow, chunked.Flow);
+        Assert.Equal(whole.Efficiency, chunked.Efficiency);
+        Assert.Equal(whole.BeatList.Select(b => b.Flow), chunked.BeatList.Select(b => b.Flow));
     }
 
     [Fact]

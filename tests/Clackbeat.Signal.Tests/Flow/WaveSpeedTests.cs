@@ -1,0 +1,63 @@
+using Clackbeat.Signal.Flow;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Conditions;
+using Clackbeat.VirtualRam.Design;
+
+namespace Clackbeat.Signal.Tests.Flow;
+
+/// <summary>The measured wave speed beside the one the virtual ram's own pipe was given; 5 % is what the method promises.</summary>
+public class WaveSpeedTests
+{
+    [Theory]
+    [InlineData("steel")]
+    [InlineData("pvc")]
+    [InlineData("polyethylene")]
+    public void A_full_pipe_shows_the_wave_speed_of_its_wall(string name)
+    {
+        (FlowResult result, double truth) = Measure(Named(name), Fault.None);
+
+        Assert.InRange(result.DrivePipe.WaveSpeedMPerS!.Value.Value / truth, 0.95, 1.05);
+        Assert.DoesNotContain(result.Limits, l => l.Contains("air in the drive pipe", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("steel")]
+    [InlineData("pvc")]
+    [InlineData("polyethylene")]
+    public void Air_in_the_pipe_is_seen_by_its_slow_wave(string name)
+    {
+        (FlowResult result, double truth) = Measure(
+            Named(name), new Fault { Condition = RamCondition.AirInDrivePipe, Severity = 0.6 });
+
+        Assert.True(truth < 0.9 * result.ExpectedWaveSpeedMPerS, "the fault slows the wave");
+        Assert.InRange(result.DrivePipe.WaveSpeedMPerS!.Value.Value / truth, 0.95, 1.05);
+    }
+
+    [Fact]
+    public void A_site_file_that_is_ten_per_cent_off_is_put_right_by_the_record()
+    {
+        RamSite site = Rams.Pvc;
+        double own = SiteHydraulics.Of(site).WaveSpeedMPerS;
+        var (times, pressures, _) = Rams.Record(site, 30);
+        RamSite wrong = site with { DrivePipe = site.DrivePipe with { WaveSpeedMPerS = 1.1 * own } };
+
+        double found = FlowBench.Measure(wrong, times, pressures).DrivePipe.WaveSpeedMPerS!.Value.Value;
+
+        Assert.InRange(found / own, 0.95, 1.05);
+    }
+
+    private static RamSite Named(string name) => name switch { "steel" => Rams.Steel, "pvc" => Rams.Pvc, _ => Rams.Polyethylene };
+
+    private static (FlowResult Result, double Truth) Measure(RamSite site, Fault fault)
+    {
+        RamDesign design = RamDesigner.Design(site, RamCharacter.Smooth);
+        var ram = new RamSimulation(
+            design.Ram, design.Sensor with { RateHz = 1000 }, new SimulationOptions { Fault = fault, Seed = 3 });
+        var samples = ram.Samples(40).ToList();
+        FlowResult result = FlowBench.Measure(
+            site, [.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
+        return (result, ram.Engine.Parameters.DrivePipe.WaveSpeedMPerS);
+    }
+}
