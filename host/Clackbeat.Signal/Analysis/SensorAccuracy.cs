@@ -1,3 +1,4 @@
+using Clackbeat.Site;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Signal.Analysis;
