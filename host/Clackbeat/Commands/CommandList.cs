@@ -11,6 +11,7 @@ internal static class CommandList
     [
         DemoCommand.Create(session),
         SiteCommand.Create(session),
+        RecordCommand.Create(session),
         AnalyseCommand.Create(session),
         ReportCommand.Create(session),
         SimulateCommand.Create(session),
