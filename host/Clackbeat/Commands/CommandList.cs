@@ -14,6 +14,7 @@ internal static class CommandList
         RecordCommand.Create(session),
         AnalyseCommand.Create(session),
         ReportCommand.Create(session),
+        ExportCommand.Create(session),
         SimulateCommand.Create(session),
         RatingCommand.Create(session),
     ];

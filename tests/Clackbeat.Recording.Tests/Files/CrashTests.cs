@@ -7,7 +7,7 @@ namespace Clackbeat.Recording.Tests.Files;
 /// <summary>What was acknowledged is there bit by bit after any crash; the rest is absent, and then that is said.</summary>
 public sealed class CrashTests : IDisposable
 {
-    private const int Crashes = 600;
+    private const int Crashes = 250;
 
     private readonly TemporaryFolder _folder = new();
 
@@ -76,7 +76,7 @@ public sealed class CrashTests : IDisposable
                 writer.AddBytes(chunk, stream.Count);
                 stream.AddRange(chunk);
                 time.Pass(TimeSpan.FromMilliseconds(random.Next(400)));
-                if (random.Next(10) == 0)
+                if (random.Next(2) == 0)
                 {
                     writer.AddLoss(new LossRecord { Cause = LossCause.Noise });
                 }
