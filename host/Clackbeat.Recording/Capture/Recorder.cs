@@ -16,6 +16,7 @@ public sealed class Recorder
     private static readonly TimeSpan AnswerPatience = TimeSpan.FromSeconds(4);
     private static readonly TimeSpan HelloPatience = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan ReopenAfter = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan SpeakEvery = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan TellEvery = TimeSpan.FromMilliseconds(500);
 
     private readonly ILineOpener _opener;
@@ -27,6 +28,7 @@ public sealed class Recorder
     private CaptureBook _book = null!;
     private string _device = "";
     private long _toldAt;
+    private long _spokeAt;
 
     /// <summary>Makes a recorder.</summary>
     /// <param name="opener">Opens the line.</param>
@@ -151,6 +153,7 @@ public sealed class Recorder
         Tell(RecorderState.Recording, $"Recording from logger {_device} on {_opener.Name}.");
         long began = _time.GetTimestamp();
         long asked = began;
+        _spokeAt = began;
         long dropped = 0;
         int hellos = talk.Hellos;
         while (!talk.HasEnded && _time.GetElapsedTime(Math.Max(_book.LastSampleAt, began)) < ReopenAfter)
@@ -169,6 +172,7 @@ public sealed class Recorder
             }
 
             asked = WatchSilence(talk, asked);
+            SpeakUp(talk);
             Housekeeping();
             if (Ended(stop) is { } reason)
             {
@@ -177,6 +181,16 @@ public sealed class Recorder
         }
 
         return null;
+    }
+
+    // A logger that may also work alone takes a host that never speaks for gone (protocol SPEC §10).
+    private void SpeakUp(LoggerTalk talk)
+    {
+        if (_time.GetElapsedTime(_spokeAt) >= SpeakEvery)
+        {
+            _spokeAt = _time.GetTimestamp();
+            talk.TrySend(Kinds.AskHealth);
+        }
     }
 
     private long WatchSilence(LoggerTalk talk, long asked)

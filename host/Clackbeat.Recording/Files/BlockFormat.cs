@@ -100,7 +100,4 @@ public enum BlockKind : byte
 
     /// <summary>Closes a session.</summary>
     End = 5,
-
-    /// <summary>A device time and its calendar time.</summary>
-    Tie = 6,
 }

@@ -14,7 +14,7 @@ public readonly record struct RecordingBlock(BlockHead Head, ReadOnlyMemory<byte
 /// <param name="AtEnd">They run to the end of the file.</param>
 public readonly record struct UnfitBytes(long Offset, long Length, bool AtEnd);
 
-/// <summary>Reads the blocks of a recording one by one, over any damage (recording-format §10). Memory stays flat.</summary>
+/// <summary>Reads the blocks of a recording one by one, over any damage (recording-format §9). Memory stays flat.</summary>
 public sealed class BlockReader
 {
     private const int Window = 64 * 1024;

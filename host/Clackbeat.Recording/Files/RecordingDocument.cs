@@ -10,9 +10,6 @@ public enum DocumentRole
 
     /// <summary>The calibration of sensor and converter.</summary>
     Calibration = 2,
-
-    /// <summary>Facts about a burst, as TOML.</summary>
-    BurstFacts = 3,
 }
 
 /// <summary>A text that travels in a recording.</summary>

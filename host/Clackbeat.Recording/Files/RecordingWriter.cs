@@ -85,14 +85,6 @@ public sealed class RecordingWriter : IDisposable
         Losses++;
     }
 
-    /// <summary>Ties device time to the calendar.</summary>
-    public void AddTie(CalendarTie tie)
-    {
-        WriteFrames();
-        tie.Write(_other);
-        Write(BlockKind.Tie, _other);
-    }
-
     /// <summary>Flushes when that is due.</summary>
     public void FlushIfDue()
     {

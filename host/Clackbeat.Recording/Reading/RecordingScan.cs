@@ -4,7 +4,7 @@ using Clackbeat.Site;
 
 namespace Clackbeat.Recording.Reading;
 
-/// <summary>Whether a recording is all there (recording-format §10).</summary>
+/// <summary>Whether a recording is all there (recording-format §9).</summary>
 public enum Completeness
 {
     /// <summary>Every session has its end, nothing is missing from the file.</summary>
@@ -133,9 +133,6 @@ public sealed class RecordingScan
             case BlockKind.End:
                 facts.End = SessionEnd.TryRead(payload);
                 break;
-            case BlockKind.Tie:
-                facts.Tie = CalendarTie.TryRead(payload);
-                break;
         }
     }
 
@@ -152,6 +149,7 @@ public sealed class RecordingScan
         };
         SessionDecoder decoder = new(facts.Header, (segment, samples, arrived) => TakeSamples(facts, segment, samples, arrived));
         facts.Account = decoder.Account;
+        decoder.TimeMark = mark => facts.LoggerCalendar = mark;
         _sessions.Add(facts);
         return _open[block.Head.Session] = (facts, decoder);
     }

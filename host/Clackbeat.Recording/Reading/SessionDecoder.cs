@@ -1,3 +1,5 @@
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 
@@ -23,6 +25,7 @@ internal sealed class SessionDecoder
     {
         _take = take;
         _reader.Restarted = BeginSegment;
+        _reader.OtherFrame = TakeOther;
         if (header is not null)
         {
             _reader.Know(header.Protocol, header.Fingerprint);
@@ -32,25 +35,31 @@ internal sealed class SessionDecoder
     /// <summary>What the frames show to be missing.</summary>
     public LossAccount Account => _reader.Losses;
 
+    /// <summary>Told of each calendar that the logger ties to its own time.</summary>
+    public Action<LoggerCalendar>? TimeMark { get; set; }
+
     /// <summary>Blocks are missing before the next.</summary>
     public void Break() => _reader.BreakLine();
 
     /// <summary>Takes a frames block.</summary>
     public void Read(ReadOnlySpan<byte> bytes)
     {
-        PayloadReader payload = new(bytes);
-        while (payload.Rest.Length > 0)
+        FrameChunks chunks = new(bytes);
+        while (chunks.Next())
         {
-            _arrived = payload.I64();
-            int length = payload.U16();
-            ReadOnlySpan<byte> chunk = payload.Bytes(length);
-            if (!payload.Ok)
-            {
-                return;
-            }
-
-            _reader.Read(chunk, _samples);
+            _arrived = chunks.Arrived;
+            _reader.Read(chunks.Bytes, _samples);
             HandOver();
+        }
+    }
+
+    private void TakeOther(byte kind, byte[] body)
+    {
+        TimeMark mark = new();
+        if (kind == Kinds.TimeMark && mark.TryRead(body, body.Length) && mark.CalendarMilliseconds > 0)
+        {
+            TimeMark?.Invoke(new LoggerCalendar(
+                mark.TimeMicroseconds, mark.CalendarMilliseconds * 1000, mark.UncertaintyMilliseconds * 1000L));
         }
     }
 

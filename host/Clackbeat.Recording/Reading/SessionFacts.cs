@@ -24,8 +24,8 @@ public sealed class SessionFacts
     /// <summary>What closed it; null when its recorder was killed or still runs.</summary>
     public SessionEnd? End { get; internal set; }
 
-    /// <summary>A tie of its device time to the calendar; null for none.</summary>
-    public CalendarTie? Tie { get; internal set; }
+    /// <summary>The logger's own calendar, where it was told one; null for none.</summary>
+    public LoggerCalendar? LoggerCalendar { get; internal set; }
 
     /// <summary>Blocks missing from the middle, by their numbers.</summary>
     public long MissingBlocks { get; internal set; }
@@ -75,3 +75,9 @@ public sealed class SegmentFacts
     /// <summary>What to add to a device time for the calendar [µs since 1970-01-01 UTC]; null where nothing ties them.</summary>
     public long? UtcShiftMicroseconds { get; internal set; }
 }
+
+/// <summary>A device time and the calendar that the logger tied to it (protocol SPEC §8).</summary>
+/// <param name="DeviceMicroseconds">Device time [µs].</param>
+/// <param name="UtcMicroseconds">Calendar [µs since 1970-01-01 UTC].</param>
+/// <param name="UncertaintyMicroseconds">Uncertainty as the logger was told it [µs].</param>
+public sealed record LoggerCalendar(long DeviceMicroseconds, long UtcMicroseconds, long UncertaintyMicroseconds);

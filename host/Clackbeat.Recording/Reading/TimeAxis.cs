@@ -28,7 +28,7 @@ internal static class TimeAxis
         }
     }
 
-    // Calendar of the segment's first sample: by the arrivals of its frames, or by a tie.
+    // Calendar of the segment's first sample: by the arrivals of its frames, or as the logger itself was told it.
     private static long? Host(SessionFacts session, SegmentFacts segment)
     {
         if (segment.Clock is { } clock && session.Calendar.OffsetMicroseconds is long offset)
@@ -36,7 +36,7 @@ internal static class TimeAxis
             return offset + clock.HostMicroseconds(segment.FirstDeviceMicroseconds);
         }
 
-        return session.Tie is { } tie
+        return session.LoggerCalendar is { } tie
             ? tie.UtcMicroseconds + segment.FirstDeviceMicroseconds - tie.DeviceMicroseconds
             : null;
     }

@@ -16,8 +16,9 @@ public sealed record ClockLine(
     /// <summary>Host time of a device time [µs].</summary>
     public long HostMicroseconds(long deviceMicroseconds)
     {
-        double since = deviceMicroseconds - AtDeviceMicroseconds;
-        return (long)Math.Round(deviceMicroseconds + OffsetMicroseconds - (since * (RatePpm ?? 0) * 1e-6));
+        double slope = (1 / (1 + ((RatePpm ?? 0) * 1e-6))) - 1;
+        return (long)Math.Round(
+            deviceMicroseconds + OffsetMicroseconds + (slope * (deviceMicroseconds - AtDeviceMicroseconds)));
     }
 }
 
@@ -82,7 +83,7 @@ public sealed class ClockFit
         double spread = Math.Max(offsets[(int)(0.975 * (offsets.Length - 1))] - median, median - offsets[(int)(0.025 * (offsets.Length - 1))]);
         return _least.Count < 3
             ? new ClockLine(null, null, median, spread, middle)
-            : new ClockLine(-slope * 1e6, 0.5 * (high - low) * 1e6, median, spread, middle);
+            : new ClockLine(((1 / (1 + slope)) - 1) * 1e6, 0.5 * (high - low) * 1e6, median, spread, middle);
     }
 
     private (double Median, double Low, double High) Slope()

@@ -21,7 +21,7 @@ internal sealed class Bench : IDisposable
 
     public Bench(VirtualLoggerOptions options)
     {
-        Wire = new PluggedWire(Port);
+        Wire = new PluggedWire(Port, options.Pace == Pace.RealTime, _powerOff.Token);
         Wire.Plug();
         _logger = VirtualLogger.VirtualLogger.Run(new PressureConverter(t => PressurePa(t), Sensor), Wire, options, _powerOff.Token);
     }

@@ -6,14 +6,14 @@ namespace Clackbeat.Recording.Tests.Capture;
 /// A cable with a USB adapter, as a logger sees it: pulled out, the port is gone from the host and the logger's bytes go
 /// nowhere; plugged in, a new port stands under the same name. The logger runs on all the while.
 /// </summary>
-internal sealed class PluggedWire(string portPath) : IWire
+internal sealed class PluggedWire(string portPath, bool dropWhenFull, CancellationToken powerOff) : IWire
 {
     private readonly Lock _gate = new();
     private PseudoTerminal? _terminal;
 
     public void Plug()
     {
-        PseudoTerminal terminal = PseudoTerminal.Open(dropWhenFull: true, CancellationToken.None);
+        PseudoTerminal terminal = PseudoTerminal.Open(dropWhenFull, powerOff);
         lock (_gate)
         {
             _terminal = terminal;

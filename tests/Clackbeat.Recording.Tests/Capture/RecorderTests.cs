@@ -25,7 +25,7 @@ public class RecorderTests
         NeedsPorts();
         using Bench bench = new(new VirtualLoggerOptions { Pace = Pace.AsFastAsRead });
         RecorderSummary summary = await bench.Record(TimeSpan.FromSeconds(60));
-        Assert.True(summary.IsWhole);
+        Assert.True(summary.IsWhole, string.Join(", ", summary.Losses));
         RecordingScan scan = bench.Read();
         Assert.Equal(Completeness.Complete, scan.Completeness);
         Assert.Equal(summary.Samples, scan.Samples);

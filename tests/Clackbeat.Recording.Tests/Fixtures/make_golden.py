@@ -44,12 +44,11 @@ cut = len(second) // 2
 frames = struct.pack("<qH", 150_000, len(first) + cut) + first + second[:cut]
 frames += struct.pack("<qH", 170_000, len(second) - cut) + second[cut:]
 loss = struct.pack("<BBqqqqqq", 1, 0, 200_000, 2_300_000, 5_005_000, 7_105_000, 2099, 0) + text("the link was lost")
-tie = struct.pack("<qqqB", 5_000_000, UTC, 20_000, 1)
 end = struct.pack("<BqI", 2, 6, 1) + b"\xAA\xBB"  # an unknown tail, which a reader ignores
 future = b"a kind that this version does not know"
 
 with open("golden.cbrec", "wb") as out:
     for sequence, (kind, payload) in enumerate(
-        [(1, session), (2, document), (3, frames), (4, loss), (6, tie), (99, future), (5, end)]
+        [(1, session), (2, document), (3, frames), (4, loss), (99, future), (5, end)]
     ):
         out.write(block(kind, sequence, payload, 100_000 * sequence))
