@@ -15,12 +15,17 @@ public class ArchitectureTests
         ["Clackbeat.Logger"] = ["Clackbeat.Protocol"],
         ["Clackbeat.Logger.Esp32"] = ["Clackbeat.Logger", "Clackbeat.Protocol"],
         ["Clackbeat.Hydraulics"] = [],
-        ["Clackbeat.Site"] = ["Clackbeat.Hydraulics"],
+        ["Clackbeat.Sensing"] = ["Clackbeat.Hydraulics"],
+        ["Clackbeat.Site"] = ["Clackbeat.Sensing", "Clackbeat.Hydraulics"],
         ["Clackbeat.VirtualRam"] = ["Clackbeat.Site", "Clackbeat.Hydraulics"],
         ["Clackbeat.VirtualLogger"] =
-            ["Clackbeat.Logger", "Clackbeat.Protocol", "Clackbeat.VirtualRam", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Signal"] = ["Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Recording"] = ["Clackbeat.Protocol", "Clackbeat.Site", "Clackbeat.Signal", "Clackbeat.Hydraulics"],
+        [
+            "Clackbeat.Logger", "Clackbeat.Protocol", "Clackbeat.VirtualRam", "Clackbeat.Site", "Clackbeat.Sensing",
+            "Clackbeat.Hydraulics",
+        ],
+        ["Clackbeat.Signal"] = ["Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Recording"] =
+            ["Clackbeat.Protocol", "Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Signal", "Clackbeat.Hydraulics"],
         ["Clackbeat.Season"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
         ["Clackbeat.Report"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
     };

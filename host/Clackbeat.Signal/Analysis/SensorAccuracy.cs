@@ -1,3 +1,4 @@
+using Clackbeat.Site;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Signal.Analysis;
@@ -6,7 +7,7 @@ namespace Clackbeat.Signal.Analysis;
 internal static class SensorAccuracy
 {
     /// <summary>Share of the span taken where the site file states no accuracy: the usual class of industrial transmitters.</summary>
-    public const double UsualShareOfSpan = 0.005;
+    public const double UsualShareOfSpan = SiteSensing.UsualAccuracyShareOfSpan;
 
     /// <summary>Expanded uncertainty of a reading [Pa].</summary>
     public static double ExpandedPa(Sensor sensor) =>

@@ -33,12 +33,18 @@ internal static class Contradictions
             yield return problem;
         }
 
-        if (site.Logger is { ConverterLowPa: { } low, ConverterHighPa: { } high }
-            && (low >= site.Sensor.RangeHighPa || high <= site.Sensor.RangeLowPa))
+        var path = SiteSensing.PathOf(site);
+        if (path.Converter.FullScaleV <= path.Converter.ZeroV)
         {
             yield return new SiteProblem(
-                values.LineOf("logger", "converter_range"),
-                "[logger] converter_range and [sensor] range have no pressure in common; check both.");
+                values.LineOf("logger", "converter_full_scale") ?? values.LineOf("logger", "converter_zero"),
+                "[logger] converter_full_scale is not above converter_zero; check which is which.");
+        }
+        else if (path.UsablePa.High <= path.UsablePa.Low)
+        {
+            yield return new SiteProblem(
+                values.LineOf("sensor", "output") ?? values.LineOf("sensor", "range"),
+                "[sensor] output, divider or shunt, and [logger] converter_window leave no pressure that could be read; check all four.");
         }
     }
 

@@ -1,6 +1,7 @@
 using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 
@@ -39,6 +40,7 @@ internal static class SiteBinder
         },
         Sensor = SensorFrom(values),
         Logger = LoggerFrom(values),
+        Battery = BatteryFrom(values),
         Fittings = [.. values.BlocksOf("fitting").Select(b => new Fitting(
             values.Get<string>("fitting", "name", b)!, values.Find<double>("fitting", "pressure_rating", b)))],
         BucketTests = [.. values.BlocksOf("bucket_test").Select(b => BucketTestFrom(values, b))],
@@ -81,6 +83,8 @@ internal static class SiteBinder
         {
             RangeLowPa = range.Low,
             RangeHighPa = range.High,
+            Output = OutputFrom(values),
+            SupplyV = values.Find<double>("sensor", "supply"),
             HeightM = values.Get<double>("sensor", "height"),
             AccuracyShareOfSpan = values.Find<double>("sensor", "accuracy"),
             GainUncertainty = values.Find<double>("sensor", "gain_uncertainty"),
@@ -91,17 +95,41 @@ internal static class SiteBinder
         };
     }
 
-    private static LoggerSetup LoggerFrom(SiteValues values)
+    // What follows the supply is a matter of its own key; left out, volts do and milliamperes don't.
+    private static SensorOutput? OutputFrom(SiteValues values)
     {
-        var range = values.Find<Band>("logger", "converter_range");
-        return new LoggerSetup
-        {
-            SamplingRateHz = values.Find<double>("logger", "sampling_rate"),
-            ConverterLowPa = range?.Low,
-            ConverterHighPa = range?.High,
-            ConverterBits = values.Find<int>("logger", "converter_bits"),
-        };
+        var output = values.Find<SensorOutput>("sensor", "output");
+        return values.Find<bool>("sensor", "ratiometric") is { } follows
+            ? (output ?? SensorOutput.RatiometricHalfToFourAndAHalfVolts) with { FollowsSupply = follows }
+            : output;
     }
+
+    private static LoggerSetup LoggerFrom(SiteValues values) => new()
+    {
+        SamplingRateHz = values.Find<double>("logger", "sampling_rate"),
+        DividerUpperOhm = values.Find<double>("logger", "divider_upper"),
+        DividerLowerOhm = values.Find<double>("logger", "divider_lower"),
+        ShuntOhm = values.Find<double>("logger", "shunt"),
+        SupplyDividerUpperOhm = values.Find<double>("logger", "supply_divider_upper"),
+        SupplyDividerLowerOhm = values.Find<double>("logger", "supply_divider_lower"),
+        ResistorTolerance = values.Find<double>("logger", "resistor_tolerance"),
+        FilterResistorOhm = values.Find<double>("logger", "filter_resistor"),
+        FilterCapacitorF = values.Find<double>("logger", "filter_capacitor"),
+        ConverterZeroV = values.Find<double>("logger", "converter_zero"),
+        ConverterFullScaleV = values.Find<double>("logger", "converter_full_scale"),
+        ConverterWindowV = values.Find<Band>("logger", "converter_window"),
+        ConverterBits = values.Find<int>("logger", "converter_bits"),
+    };
+
+    private static BatterySetup BatteryFrom(SiteValues values) => new()
+    {
+        CapacityC = values.Find<double>("battery", "capacity"),
+        UsableShare = values.Find<double>("battery", "usable"),
+        BurstLengthS = values.Find<double>("battery", "burst_length"),
+        BurstIntervalS = values.Find<double>("battery", "burst_interval"),
+        AwakeA = values.Find<double>("battery", "current_awake"),
+        AsleepA = values.Find<double>("battery", "current_asleep"),
+    };
 
     private static BucketTest BucketTestFrom(SiteValues values, int block) => new()
     {
