@@ -35,14 +35,29 @@ internal sealed record LoadCycles
 
     private static LoadCycles Counted(PipeLoad load, RainflowHistogram histogram, double recordsPerYear, double? beats)
     {
-        var range = histogram.LargestRange;
+        var stretch = Stretch(load);
+        var range = histogram.LargestRange * stretch;
         return new LoadCycles
         {
-            PerYear = [.. histogram.Cycles().Select(c => c with { Count = c.Count * recordsPerYear })],
+            PerYear =
+            [
+                .. histogram.Cycles().Select(c => new RainflowCycle(
+                    c.Range * stretch, c.Mean + (stretch - 1) * c.Range / 2, c.Count * recordsPerYear)),
+            ],
             BeatsPerYear = beats,
             RangeUncertainty = range > 0 ? Math.Min(0.9, (load.PeakUncertaintyPa ?? 0) / range) : 0,
             Assumptions = [],
         };
+    }
+
+    // Peaks that slipped between the samples make every large cycle too small: its trough stays, its top rises with the peak.
+    // Small cycles are stretched along with them, which no curve notices.
+    private static double Stretch(PipeLoad load)
+    {
+        var trough = Math.Min(load.TroughPa ?? 0, 0);
+        return load.PeakPa is { } peak && load.CyclesPeakPa is { } counted && counted > trough && peak > counted
+            ? (peak - trough) / (counted - trough)
+            : 1;
     }
 
     private static LoadCycles OneABeat(PipeLoad load, double peak, double beats)

@@ -72,8 +72,14 @@ public sealed record PipeLoad
     /// <summary>Pipe period 2L/a [s]; with the sample rate it tells a recorder too slow for peaks.</summary>
     public double? PipePeriodS { get; init; }
 
-    /// <summary>Theoretical ceiling of the peak [Pa].</summary>
+    /// <summary>Theoretical ceiling of the peak, static + ρ a V [Pa].</summary>
     public double? CeilingPa { get; init; }
+
+    /// <summary>Its expanded uncertainty, k = 2, or half the width of what is expected [Pa].</summary>
+    public double? CeilingUncertaintyPa { get; init; }
+
+    /// <summary>The ceiling rests on a measured closing velocity.</summary>
+    public bool CeilingIsMeasured { get; init; }
 
     /// <summary>Time mean of the pressure [Pa].</summary>
     public double? MeanPa { get; init; }
@@ -98,6 +104,12 @@ public sealed record PipeLoad
 
     /// <summary>Beating time that <see cref="Cycles"/> covers [s].</summary>
     public double? CyclesDurationS { get; init; }
+
+    /// <summary>
+    /// What <see cref="PeakPa"/> is in the samples that <see cref="Cycles"/> were counted from [Pa]. Where the estimated true
+    /// peak lies above it, the cycles are stretched by as much; null leaves them as counted.
+    /// </summary>
+    public double? CyclesPeakPa { get; init; }
 
     /// <summary>Years the pipe is meant to last. 20 is common practice for small rural water works.</summary>
     public double DesignLifeYears { get; init; } = 20;
