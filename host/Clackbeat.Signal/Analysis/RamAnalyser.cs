@@ -1,4 +1,5 @@
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Flow;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
@@ -19,6 +20,7 @@ public sealed class RamAnalyser
     private readonly RecordTally _tally;
     private readonly PictureBuilder _picture = new();
     private readonly PipeJudge _pipe;
+    private readonly FlowEstimator _flow;
     private readonly BeatDetector _detector;
     private readonly List<Beat> _beats = [];
     private readonly (double LowPa, double HighPa) _possible;
@@ -34,6 +36,7 @@ public sealed class RamAnalyser
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
         _pipe = new PipeJudge(site);
+        _flow = new FlowEstimator(site);
         _conditioner = new TraceConditioner(TakeInOrder);
         var scale = new RamScale(
             _hydraulics.PressurePa(site.Supply.HeadM),
@@ -84,16 +87,20 @@ public sealed class RamAnalyser
         var limits = new RecordLimits(_site, _hydraulics, _tally, _beats, _impossible, judged.Doubt);
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
+        FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
         return new RamAnalysis
         {
             Input = Input(file, skippedRows),
             State = judged.State,
             Beats = rhythm,
             Pressure = pressures,
-            DrivePipe = new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
+            Flow = flow?.Flow ?? new FlowSummary(),
+            Efficiency = flow?.Efficiency ?? new EfficiencySummary(),
+            DrivePipe = flow?.DrivePipe ?? new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
+            Energy = flow?.Energy,
             Pipe = _pipe.Judge(_tally, _beats, pressures, rhythm),
-            Limits = limits.Sentences(),
-            BeatList = _beats,
+            Limits = [.. limits.Sentences(), .. flow?.Limits ?? []],
+            BeatList = flow is null ? _beats : [.. _beats.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
             Picture = _picture.Build(_detector.Samples),
         };
     }
@@ -197,5 +204,6 @@ public sealed class RamAnalyser
         bool clipped = window.Beat.PeakPa >= _tally.ClipHighPa;
         _beats.Add(window.Beat with { Clipped = clipped });
         _picture.Add(window);
+        _flow.OnBeat(window);
     }
 }

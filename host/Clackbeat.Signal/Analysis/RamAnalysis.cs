@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Flow;
 
 namespace Clackbeat.Signal.Analysis;
 
@@ -42,6 +43,9 @@ public sealed record RamAnalysis
 
     /// <summary>What the record tells of the drive pipe.</summary>
     public DrivePipeSummary DrivePipe { get; init; } = new();
+
+    /// <summary>Where the energy of a mean beat goes; null where the flow was withheld.</summary>
+    public EnergySplit? Energy { get; init; }
 
     /// <summary>What is wrong, most probable first; empty while nothing could be judged.</summary>
     public IReadOnlyList<Finding> Diagnosis { get; init; } = [];

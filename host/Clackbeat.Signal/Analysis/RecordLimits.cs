@@ -34,9 +34,6 @@ internal sealed class RecordLimits(
             ? "The site file states no accuracy for the sensor; half a percent of its range is taken."
             : null);
         Add(sentences, WaveSpeedLimit());
-        Add(sentences, beats.Count > 0
-            ? "Flow, efficiency, wave speed and the sensor's zero are not worked out from the pressure by this version; they are left out."
-            : null);
         return sentences;
     }
 

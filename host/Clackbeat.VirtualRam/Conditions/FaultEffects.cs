@@ -23,7 +23,7 @@ public static class FaultEffects
 
         return fault.Condition switch
         {
-            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.018 * severity * ram.WasteValve.SeatAreaM2) },
+            RamCondition.WasteValveLeaking => ram with { WasteValve = Leak(ram.WasteValve, 0.011 * severity * ram.WasteValve.SeatAreaM2) },
             RamCondition.DeliveryValveLeaking => ram with { DeliveryValve = Leak(ram.DeliveryValve, DeliveryLeakM2(ram, severity)) },
             RamCondition.DeliveryValveLate => ram with { DeliveryValve = Late(ram, severity) },
             RamCondition.AirVesselWaterlogged => ram with

@@ -24,8 +24,11 @@ internal sealed record Aim
     /// <summary>No sound ram is set to more [m/s] (common practice).</summary>
     private const double FastestVelocityMPerS = 3.5;
 
-    /// <summary>15 beats a minute; slower rams are hardly met [s] (common practice).</summary>
-    private const double LongestPeriodS = 4;
+    /// <summary>
+    /// 15 beats a minute, with a margin since real cycles last up to a sixth longer than the rigid one [s]; slower rams are
+    /// hardly met (common practice).
+    /// </summary>
+    private const double LongestPeriodS = 3.4;
 
     internal required double VelocityMPerS { get; init; }
 

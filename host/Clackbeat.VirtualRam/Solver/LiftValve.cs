@@ -77,8 +77,6 @@ internal sealed class LiftValve
     /// <summary>Extra opening force [N]: a keeper's hand.</summary>
     internal double PushN { get; set; }
 
-    internal ValveParameters Parameters => valve;
-
     /// <summary>Lets the seated plug come to rest under a head difference that keeps it shut.</summary>
     internal void RestUnder(double differenceM)
     {

@@ -1,0 +1,339 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace Clackbeat.Signal.Flow;
+
+/// <summary>What is fitted to a record: shared numbers, and one starting velocity for each window.</summary>
+internal sealed class ColumnFit
+{
+    /// <summary>Shared numbers: sensor bias [m], k of the open waste valve [s²/m], loss factor, supply head [m].</summary>
+    public const int SharedCount = 4;
+
+    private const int Bias = 0;
+    private const int Valve = 1;
+    private const int Losses = 2;
+    private const int Supply = 3;
+
+    // k is constant only so far: what the law misses, as a head and as a share of the valve's head. The same in every
+    // beat, so it does not average out. From the sweep described in docs/flow-method.md.
+    private const double LawFloorM = 0.01;
+    private const double LawShare = 0.02;
+    private const double WaveShare = 0.5;
+    private const double LossSpread = 0.18;
+    private const double Outlier = 2.5;
+
+    private static readonly double[] Steps = [1e-3, 1e-4, 1e-3, 1e-3, 1e-3];
+
+    private readonly IReadOnlyList<FlowWindow> _windows;
+    private readonly ColumnModel _prior;
+    private readonly double _supplySpreadM;
+    private readonly double _noiseM;
+    private readonly List<Stretch>[] _stretches;
+    private readonly double[] _velocity;
+    private readonly double[] _shifted;
+    private readonly List<double> _scratch = [];
+
+    /// <summary>Prepares a fit.</summary>
+    /// <param name="windows">The beats to fit, at least one.</param>
+    /// <param name="prior">The column as the site tells it.</param>
+    /// <param name="supplySpreadM">Standard uncertainty of the supply head [m].</param>
+    /// <param name="noiseM">Standard deviation of the sensor's noise [m].</param>
+    public ColumnFit(IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplySpreadM, double noiseM)
+    {
+        (_windows, _prior, _supplySpreadM, _noiseM) = (windows, prior, supplySpreadM, noiseM);
+        _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS))];
+        int longest = windows.Max(w => w.TimeS.Length);
+        (_velocity, _shifted) = (new double[longest], new double[longest]);
+        Shared = Guess();
+        StartVelocity = GuessStarts();
+        Covariance = Matrix<double>.Build.Dense(SharedCount, SharedCount);
+        StartPull = new double[windows.Count][];
+        StartWeight = new double[windows.Count];
+    }
+
+    /// <summary>The shared numbers.</summary>
+    public double[] Shared { get; }
+
+    /// <summary>Velocity of the column at the start of each window [m/s].</summary>
+    public double[] StartVelocity { get; }
+
+    /// <summary>Covariance of the shared numbers, starting velocities refitted.</summary>
+    public Matrix<double> Covariance { get; private set; }
+
+    /// <summary>How far a starting velocity moves when a shared number moves, for each window and number.</summary>
+    public double[][] StartPull { get; }
+
+    /// <summary>Weight of each starting velocity with the shared numbers held [s²/m²].</summary>
+    public double[] StartWeight { get; }
+
+    /// <summary>Change of velocity a wave from the plateau makes [m/s].</summary>
+    public double WaveStep { get; private set; }
+
+    /// <summary>The column as fitted.</summary>
+    public ColumnModel Model => ModelOf(Shared);
+
+    /// <summary>k of the open waste valve [s²/m].</summary>
+    public double ValveConstant => Shared[Valve];
+
+    /// <summary>The losses over those the site leads to expect.</summary>
+    public double LossFactor => Shared[Losses];
+
+    /// <summary>The column for given shared numbers.</summary>
+    public ColumnModel ModelOf(double[] shared) =>
+        (_prior with { BiasM = shared[Bias], SupplyHeadM = shared[Supply] }).WithLoss(shared[Losses]);
+
+    /// <summary>Starts from where another fit of the same beats ended.</summary>
+    public void StartFrom(ColumnFit other)
+    {
+        other.Shared.CopyTo(Shared, 0);
+        other.StartVelocity.CopyTo(StartVelocity, 0);
+    }
+
+    /// <summary>Fits by Gauss–Newton steps; the starting velocities are eliminated from each step (Schur complement).</summary>
+    /// <returns>False when the data don't determine the numbers.</returns>
+    public bool Solve(int steps)
+    {
+        for (int step = 0; step < steps; step++)
+        {
+            if (!Step())
+            {
+                return false;
+            }
+        }
+
+        return Shared.Concat(StartVelocity).All(double.IsFinite);
+    }
+
+    /// <summary>Fits the starting velocity of a single window with the shared numbers held.</summary>
+    public double FitStart(FlowWindow window, double guess)
+    {
+        List<Stretch> stretches = OpenPhaseLaw.Stretches(window, _prior.PeriodS);
+        double[] velocity = new double[window.TimeS.Length];
+        double[] shifted = new double[window.TimeS.Length];
+        for (int step = 0; step < 2; step++)
+        {
+            var normal = new Normal();
+            Residuals(window, stretches, guess, velocity, shifted, normal, startOnly: true);
+            guess += normal.StartWeight > 0 ? Math.Clamp(normal.StartGradient / normal.StartWeight, -0.5, 0.5) : 0;
+        }
+
+        return guess;
+    }
+
+    private bool Step()
+    {
+        var normal = Matrix<double>.Build.Dense(SharedCount, SharedCount);
+        var gradient = Vector<double>.Build.Dense(SharedCount);
+        AddPriors(normal, gradient);
+        var startGradient = new double[_windows.Count];
+        for (int j = 0; j < _windows.Count; j++)
+        {
+            var one = new Normal();
+            FlowWindow window = _windows[j];
+            Residuals(
+                window, _stretches[j], StartVelocity[j], _velocity.AsSpan(0, window.TimeS.Length),
+                _shifted.AsSpan(0, window.TimeS.Length), one, startOnly: false);
+            one.Eliminate(normal, gradient);
+            (StartWeight[j], startGradient[j]) = (one.StartWeight, one.StartGradient);
+            StartPull[j] = [.. one.Cross.Select(c => -c / one.StartWeight)];
+        }
+
+        if (!(Math.Abs(normal.Determinant()) > 0))
+        {
+            return false;
+        }
+
+        Covariance = normal.Inverse();
+        Vector<double> move = Covariance * gradient;
+        double share = Math.Min(Bound(move, Valve), Bound(move, Losses));
+        for (int p = 0; p < SharedCount; p++)
+        {
+            Shared[p] += share * move[p];
+        }
+
+        for (int j = 0; j < _windows.Count; j++)
+        {
+            double shift = startGradient[j] / StartWeight[j];
+            for (int p = 0; p < SharedCount; p++)
+            {
+                shift += StartPull[j][p] * share * move[p];
+            }
+
+            StartVelocity[j] += Math.Clamp(shift, -0.5, 0.5);
+        }
+
+        return true;
+    }
+
+    /// <summary>Numbers that must stay positive are at most halved in one step.</summary>
+    private double Bound(Vector<double> move, int number) =>
+        Math.Min(1, 0.5 * Shared[number] / Math.Max(1e-9, Math.Abs(move[number])));
+
+    private void AddPriors(Matrix<double> normal, Vector<double> gradient)
+    {
+        double losses = 1 / (LossSpread * LossSpread);
+        double supply = 1 / (_supplySpreadM * _supplySpreadM);
+        normal[Losses, Losses] += losses;
+        gradient[Losses] += (1 - Shared[Losses]) * losses;
+        normal[Supply, Supply] += supply;
+        gradient[Supply] += (_prior.SupplyHeadM - Shared[Supply]) * supply;
+
+        // So weak that they only keep the equations solvable.
+        normal[Bias, Bias] += 1e-2;
+        normal[Valve, Valve] += 1e-2;
+    }
+
+    private void Residuals(
+        FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<double> shifted,
+        Normal normal, bool startOnly)
+    {
+        ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, velocity);
+        double anchor = ZeroFlowAnchor.Velocity(window, velocity, _scratch);
+        var means = new (double HeadM, double Velocity, double Waves)[stretches.Count];
+        for (int i = 0; i < means.Length; i++)
+        {
+            means[i] = OpenPhaseLaw.Mean(window, velocity, stretches[i]);
+        }
+
+        var slopes = new double[stretches.Count + 1, SharedCount + 1];
+        for (int p = startOnly ? SharedCount : 0; p <= SharedCount; p++)
+        {
+            Slopes(window, stretches, start, p, means, anchor, velocity, shifted, slopes);
+        }
+
+        double shareOfOne = 1.0 / Math.Max(1, _windows.Count);
+        for (int i = 0; i < means.Length; i++)
+        {
+            if (means[i].Velocity <= 0)
+            {
+                continue;
+            }
+
+            double expected = LawHead(Shared, means[i].Velocity);
+            double law = LawFloorM + (LawShare * (expected - Shared[Bias])) + (WaveShare * Shared[Valve] * means[i].Waves);
+            int count = stretches[i].To - stretches[i].From;
+            double variance = (_noiseM * _noiseM / count) + (law * law / shareOfOne);
+            double residual = means[i].HeadM - expected;
+            double far = Math.Abs(residual) / Math.Sqrt(variance);
+            normal.Add(residual, (far > Outlier ? Outlier / far : 1) / variance, slopes, i);
+        }
+
+        double spread = ZeroFlowAnchor.Spread(anchor, WaveStep);
+        double miss = ZeroFlowAnchor.Expected(WaveStep) - anchor;
+        double late = miss > 1.5 * spread ? 1.5 * spread / miss : 1;
+        normal.Add(miss, late * shareOfOne / (spread * spread), slopes, means.Length);
+    }
+
+    private void Slopes(
+        FlowWindow window, List<Stretch> stretches, double start, int number,
+        (double HeadM, double Velocity, double Waves)[] means, double anchor,
+        ReadOnlySpan<double> velocity, Span<double> shifted, double[,] slopes)
+    {
+        double[] moved = [.. Shared];
+        double step = Steps[number];
+        if (number < SharedCount)
+        {
+            moved[number] += step;
+        }
+
+        if (number == Valve)
+        {
+            velocity.CopyTo(shifted);
+        }
+        else
+        {
+            ColumnInversion.Run(
+                window.TimeS, window.HeadM, ModelOf(moved), number == SharedCount ? start + step : start, shifted);
+        }
+
+        for (int i = 0; i < means.Length; i++)
+        {
+            double then = LawHead(moved, OpenPhaseLaw.Mean(window, shifted, stretches[i]).Velocity);
+            slopes[i, number] = (then - LawHead(Shared, means[i].Velocity)) / step;
+        }
+
+        slopes[means.Length, number] = (ZeroFlowAnchor.Velocity(window, shifted, _scratch) - anchor) / step;
+    }
+
+    private static double LawHead(double[] shared, double velocity) =>
+        (shared[Valve] * velocity * Math.Abs(velocity)) + shared[Bias];
+
+    private double[] Guess()
+    {
+        double bias = Median(_windows.Select(w =>
+            w.MedianHeadM(w.Beat.OpenStartS + (0.05 * w.Beat.OpenLengthS), w.Beat.OpenStartS + (0.15 * w.Beat.OpenLengthS))));
+        double plateau = Median(_windows.Select(w =>
+            w.MedianHeadM(w.Beat.ClosureS + (0.3 * w.Beat.DeliveryLengthS), w.Beat.DeliveryEndS - (0.2 * w.Beat.DeliveryLengthS))));
+        WaveStep = Math.Max(0, (plateau - bias - _prior.SupplyHeadM) / _prior.Impedance);
+        return [bias, 0.2, 1, _prior.SupplyHeadM];
+    }
+
+    private double[] GuessStarts()
+    {
+        var starts = new double[_windows.Count];
+        var valves = new List<double>();
+        for (int j = 0; j < _windows.Count; j++)
+        {
+            FlowWindow window = _windows[j];
+            Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
+            ColumnInversion.Run(window.TimeS, window.HeadM, Model, 0, velocity);
+            starts[j] = -ZeroFlowAnchor.Velocity(window, velocity, _scratch);
+            double lateS = window.Beat.NextClosureS - (0.1 * window.Beat.OpenLengthS);
+            double head = window.MedianHeadM(lateS - (0.06 * window.Beat.OpenLengthS), lateS) - Shared[Bias];
+            double speed = Math.Max(0.1, velocity[Math.Min(window.At(lateS), velocity.Length - 1)] + starts[j]);
+            valves.Add(head / (speed * speed));
+        }
+
+        Shared[Valve] = Math.Clamp(Median(valves), 0.005, 5);
+        return starts;
+    }
+
+    private static double Median(IEnumerable<double> values)
+    {
+        double[] sorted = [.. values.Order()];
+        return sorted[sorted.Length / 2];
+    }
+
+    /// <summary>Normal equations of one window: shared numbers, its starting velocity, and what couples them.</summary>
+    private sealed class Normal
+    {
+        private readonly double[,] _shared = new double[SharedCount, SharedCount];
+        private readonly double[] _gradient = new double[SharedCount];
+
+        public double[] Cross { get; } = new double[SharedCount];
+
+        public double StartWeight { get; private set; }
+
+        public double StartGradient { get; private set; }
+
+        public void Add(double residual, double weight, double[,] slopes, int row)
+        {
+            double start = slopes[row, SharedCount];
+            for (int p = 0; p < SharedCount; p++)
+            {
+                double weighted = weight * slopes[row, p];
+                _gradient[p] += weighted * residual;
+                Cross[p] += weighted * start;
+                for (int q = 0; q < SharedCount; q++)
+                {
+                    _shared[p, q] += weighted * slopes[row, q];
+                }
+            }
+
+            StartWeight += weight * start * start;
+            StartGradient += weight * start * residual;
+        }
+
+        public void Eliminate(Matrix<double> normal, Vector<double> gradient)
+        {
+            StartWeight = Math.Max(StartWeight, 1e-9);
+            for (int p = 0; p < SharedCount; p++)
+            {
+                gradient[p] += _gradient[p] - (Cross[p] * StartGradient / StartWeight);
+                for (int q = 0; q < SharedCount; q++)
+                {
+                    normal[p, q] += _shared[p, q] - (Cross[p] * Cross[q] / StartWeight);
+                }
+            }
+        }
+    }
+}

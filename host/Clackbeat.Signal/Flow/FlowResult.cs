@@ -1,0 +1,70 @@
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Beats;
+
+namespace Clackbeat.Signal.Flow;
+
+/// <summary>What the body pressure told about flow. Figures carry expanded uncertainties (k = 2); a figure that is null was withheld and <see cref="Limits"/> says why.</summary>
+public sealed record FlowResult
+{
+    /// <summary>Flows.</summary>
+    public FlowSummary Flow { get; init; } = new();
+
+    /// <summary>Efficiencies.</summary>
+    public EfficiencySummary Efficiency { get; init; } = new();
+
+    /// <summary>Wave speed, pipe period and the sensor's zero.</summary>
+    public DrivePipeSummary DrivePipe { get; init; } = new();
+
+    /// <summary>The wave speed the site's pipe should have [m/s].</summary>
+    public double ExpectedWaveSpeedMPerS { get; init; }
+
+    /// <summary>Expanded uncertainty of the sensor bias [Pa]; null when it was withheld.</summary>
+    public double? SensorBiasUncertaintyPa { get; init; }
+
+    /// <summary>Flow of each beat, by <see cref="Beat.Index"/>; a beat with a gap has none.</summary>
+    public IReadOnlyDictionary<int, BeatFlow> Beats { get; init; } = new Dictionary<int, BeatFlow>();
+
+    /// <summary>Where the energy of a mean beat goes; null when flows were withheld.</summary>
+    public EnergySplit? Energy { get; init; }
+
+    /// <summary>What the fit found besides, for diagnosis; null when flows were withheld.</summary>
+    public FlowSigns? Signs { get; init; }
+
+    /// <summary>What could not be told or is weak, and why, in sentences.</summary>
+    public IReadOnlyList<string> Limits { get; init; } = [];
+}
+
+/// <summary>Where the energy drawn in a mean beat goes [J]; the parts add up to what was drawn.</summary>
+/// <param name="DrawnJ">Drawn from the supply.</param>
+/// <param name="DeliveredJ">Raised to the delivery outlet.</param>
+/// <param name="DeliveryLossJ">Lost between body and outlet: delivery valve, vessel and main.</param>
+/// <param name="WasteValveJ">Lost through the open waste valve.</param>
+/// <param name="FrictionJ">Lost in drive pipe and entrance.</param>
+/// <param name="RestJ">The rest: waves that die out, recoil, and the errors of all the others.</param>
+public sealed record EnergySplit(
+    double DrawnJ, double DeliveredJ, double DeliveryLossJ, double WasteValveJ, double FrictionJ, double RestJ);
+
+/// <summary>Numbers of the fit that speak of the ram's condition.</summary>
+public sealed record FlowSigns
+{
+    /// <summary>Head lost in the open waste valve over the square of the drive pipe's velocity [s²/m]; a property of the ram.</summary>
+    public required double ValveConstant { get; init; }
+
+    /// <summary>Losses of the drive pipe over those its site leads to expect.</summary>
+    public required double LossFactor { get; init; }
+
+    /// <summary>Velocity at the body as the delivery ends, mean over the beats [m/s]; clearly negative when water ran back before the valve shut.</summary>
+    public required double VelocityAtDeliveryEnd { get; init; }
+
+    /// <summary>What that velocity is for a valve that seats in time [m/s].</summary>
+    public required double ExpectedAtDeliveryEnd { get; init; }
+
+    /// <summary>Supply head at which the record is most at ease [m above datum], when the site's head is not believed.</summary>
+    public required double SupplyHeadM { get; init; }
+
+    /// <summary>Standard deviation of the closing velocity from beat to beat [m/s].</summary>
+    public required double ClosingVelocityScatter { get; init; }
+
+    /// <summary>Standard deviation of the sensor's noise in the open phase [Pa].</summary>
+    public required double NoisePa { get; init; }
+}

@@ -1,0 +1,45 @@
+using Clackbeat.Signal.Beats;
+
+namespace Clackbeat.Signal.Flow;
+
+/// <summary>
+/// The beats kept until the record ends. Memory is bounded: past the limit every other kept beat is let go and from then on
+/// only every second, fourth … beat is kept, so that what remains is spread evenly over the record.
+/// </summary>
+internal sealed class WindowStore(long mostSamples)
+{
+    private readonly List<FlowWindow> _windows = [];
+    private long _samples;
+    private long _seen;
+
+    /// <summary>The kept beats.</summary>
+    public IReadOnlyList<FlowWindow> Windows => _windows;
+
+    /// <summary>One beat in so many is kept.</summary>
+    public int Every { get; private set; } = 1;
+
+    /// <summary>Whether a beat is to be kept; asked once for each beat.</summary>
+    public bool Wants(Beat beat) => !beat.HasGap && _seen++ % Every == 0;
+
+    /// <summary>Keeps a beat.</summary>
+    public void Keep(FlowWindow window)
+    {
+        _windows.Add(window);
+        _samples += window.TimeS.Length;
+        if (_samples > mostSamples)
+        {
+            Every *= 2;
+            List<FlowWindow> half = [.. _windows.Where((_, i) => i % 2 == 0)];
+            _windows.Clear();
+            _windows.AddRange(half);
+            _samples = _windows.Sum(w => (long)w.TimeS.Length);
+        }
+    }
+
+    /// <summary>At most so many of the kept beats, spread evenly.</summary>
+    public List<FlowWindow> Some(int most)
+    {
+        int every = Math.Max(1, (_windows.Count + most - 1) / most);
+        return [.. _windows.Where((_, i) => i % every == 0)];
+    }
+}

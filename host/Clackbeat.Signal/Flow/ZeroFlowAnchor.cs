@@ -1,0 +1,43 @@
+namespace Clackbeat.Signal.Flow;
+
+/// <summary>
+/// The other anchor: when the delivery valve has shut, both valves are shut and nothing flows at the body. The fall at
+/// the end of the plateau is quick against the sampling, so the mean of the middle half of the velocities around it is
+/// taken. A valve that seats late lets water run back first, which makes the anchor negative: it is trusted less on
+/// that side. Expectation and widths come from the rams of the virtual ram and of an independent model with known
+/// flows (docs/flow-method.md): the step of one wave, a plateau's head over a/g, sets their scale.
+/// </summary>
+internal static class ZeroFlowAnchor
+{
+    private const double HalfWidthS = 0.005;
+
+    /// <summary>Velocity around the end of delivery [m/s].</summary>
+    public static double Velocity(FlowWindow window, ReadOnlySpan<double> velocity, List<double> scratch)
+    {
+        double endS = window.Beat.DeliveryEndS;
+        int to = Math.Min(window.At(endS + HalfWidthS) + 1, velocity.Length);
+        scratch.Clear();
+        for (int i = window.At(endS - HalfWidthS); i < to; i++)
+        {
+            scratch.Add(velocity[i]);
+        }
+
+        scratch.Sort();
+        int quarter = scratch.Count / 4;
+        (double sum, int count) = (0, 0);
+        for (int i = quarter; i < scratch.Count - quarter; i++)
+        {
+            sum += scratch[i];
+            count++;
+        }
+
+        return count > 0 ? sum / count : velocity[Math.Max(0, to - 1)];
+    }
+
+    /// <summary>What the velocity around the end of delivery should be [m/s] for a wave step [m/s].</summary>
+    public static double Expected(double waveStep) => -0.15 * waveStep;
+
+    /// <summary>Standard uncertainty of that [m/s], by the side on which the velocity lies.</summary>
+    public static double Spread(double velocity, double waveStep) =>
+        velocity > Expected(waveStep) ? 0.06 + (0.08 * waveStep) : 0.15 + (0.1 * waveStep);
+}

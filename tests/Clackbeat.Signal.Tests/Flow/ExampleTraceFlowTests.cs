@@ -1,0 +1,77 @@
+using System.Text.Json;
+using Clackbeat.Signal.Flow;
+using Clackbeat.Signal.Traces;
+using Clackbeat.Site.Model;
+using Figure = Clackbeat.Signal.Analysis.Figure;
+
+namespace Clackbeat.Signal.Tests.Flow;
+
+/// <summary>Traces kept beside the checkout by developers: of an independent model with its true flows, and measured ones.</summary>
+public class ExampleTraceFlowTests
+{
+    private static readonly string[] Conditions =
+    [
+        "healthy", "waste-valve-sticking", "delivery-valve-late", "air-vessel-waterlogged", "air-in-drive-pipe",
+        "delivery-restricted",
+    ];
+
+    [SkippableFact]
+    public void An_independent_models_flows_lie_within_the_stated_uncertainty_in_nine_of_ten()
+    {
+        string? folder = Rams.TracesFolder("given");
+        Skip.If(folder is null, "needs the example traces beside the checkout (CLACKBEAT_SHARED)");
+        var held = new List<bool>();
+        foreach (string path in Directory.GetFiles(folder!, "*.truth.json"))
+        {
+            using JsonDocument truth = JsonDocument.Parse(File.ReadAllText(path));
+            if (!Conditions.Contains(truth.RootElement.GetProperty("condition").GetString()))
+            {
+                continue;
+            }
+
+            FlowResult result = Measure(path);
+            held.Add(Holds(result.Flow.DeliveredM3PerS, truth.RootElement.GetProperty("delivered_Lmin").GetDouble() / 6e4));
+            held.Add(Holds(result.Flow.WasteM3PerS, truth.RootElement.GetProperty("waste_Lmin").GetDouble() / 6e4));
+        }
+
+        Assert.InRange(held.Count(h => h) / (double)held.Count, 0.9, 1);
+    }
+
+    [SkippableFact]
+    public void A_measured_short_pipe_sampled_too_coarsely_gets_no_flow()
+    {
+        string? folder = Rams.TracesFolder("measured");
+        Skip.If(folder is null, "needs the measured traces beside the checkout (CLACKBEAT_SHARED)");
+        var (times, pressures) = (new List<double>(), new List<double>());
+        var conditioner = new TraceConditioner((t, p) =>
+        {
+            times.Add(t);
+            pressures.Add(p);
+        });
+        foreach (string line in File.ReadLines(Path.Combine(folder!, "ram-body-a.tsv")).Skip(1).Take(15_000))
+        {
+            string[] cells = line.Split('\t');
+            conditioner.Add(86_400 * Number(cells[0]), 98.0665 * Number(cells[1]));
+        }
+
+        conditioner.Finish();
+        FlowResult result = FlowBench.Measure(Rams.Laboratory, [.. times], [.. pressures]);
+
+        Assert.Null(result.Flow.DeliveredM3PerS);
+        Assert.Contains(result.Limits, l => l.Contains("samples fall into that time", StringComparison.Ordinal));
+    }
+
+    private static FlowResult Measure(string truthPath)
+    {
+        string trace = truthPath.Replace(".truth.json", ".csv", StringComparison.Ordinal);
+        string name = Path.GetFileName(trace);
+        string site = name[..name.IndexOf('-', StringComparison.Ordinal)] + ".site.toml";
+        RamSite ram = Rams.LoadSite(Path.Combine(Path.GetDirectoryName(trace)!, site));
+        string[][] rows = [.. File.ReadLines(trace).Skip(1).Select(l => l.Split(','))];
+        return FlowBench.Measure(ram, [.. rows.Select(r => Number(r[0]))], [.. rows.Select(r => 1000 * Number(r[1]))]);
+    }
+
+    private static bool Holds(Figure? figure, double truth) => figure is { } f && Math.Abs(f.Value - truth) <= f.U;
+
+    private static double Number(string cell) => double.Parse(cell, System.Globalization.CultureInfo.InvariantCulture);
+}
