@@ -72,6 +72,9 @@ public sealed record PipeLoad
     /// <summary>Pipe period 2L/a [s]; with the sample rate it tells a recorder too slow for peaks.</summary>
     public double? PipePeriodS { get; init; }
 
+    /// <summary>Time the sensor and its line take from 10 to 90 % of a step [s]; null when nobody said.</summary>
+    public double? SensorResponseS { get; init; }
+
     /// <summary>Theoretical ceiling of the peak, static + ρ a V [Pa].</summary>
     public double? CeilingPa { get; init; }
 
@@ -126,6 +129,9 @@ public sealed record PipeLoad
     /// <summary>Fewer than six samples a pipe period: the shape of the surge is not resolved.</summary>
     internal bool SampledTooSlowly => SampleRateHz is { } rate && PipePeriodS is { } period && rate * period < 6;
 
+    /// <summary>The sensor needs more than a sixth of a pipe period to answer: it smooths the surge away.</summary>
+    internal bool SensorTooSlow => SensorResponseS is { } response && PipePeriodS is { } period && response * 6 > period;
+
     /// <summary>The true peak may be higher than the one given by an unknown amount.</summary>
-    internal bool PeakUnbounded => Clipped || PeakIsLowerBound || SampledTooSlowly;
+    internal bool PeakUnbounded => Clipped || PeakIsLowerBound || SampledTooSlowly || SensorTooSlow;
 }

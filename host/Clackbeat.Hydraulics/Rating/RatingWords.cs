@@ -52,6 +52,11 @@ internal static class RatingWords
             yield return "Fewer than six samples fall into a pipe period 2L/a, so peaks slip between them: record faster.";
         }
 
+        if (load.SensorTooSlow)
+        {
+            yield return "The sensor, or the line to it, answers more slowly than a sixth of a pipe period, so it smooths the peaks away: fit a faster one on the body itself.";
+        }
+
         if (load.PeakIsLowerBound)
         {
             yield return "The recorded peaks are known to read low; the true ones are higher.";

@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Flow;
 using Clackbeat.Signal.Traces;
@@ -88,22 +89,27 @@ public sealed class RamAnalyser
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
         FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
+        PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {
             Input = Input(file, skippedRows),
             State = judged.State,
             Beats = rhythm,
-            Pressure = pressures,
+            Pressure = pressures with { PeakCeiling = CeilingOf(pipe) },
             Flow = flow?.Flow ?? new FlowSummary(),
             Efficiency = flow?.Efficiency ?? new EfficiencySummary(),
             DrivePipe = flow?.DrivePipe ?? new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
             Energy = flow?.Energy,
-            Pipe = _pipe.Judge(_tally, _beats, pressures, rhythm),
+            Pipe = pipe,
+            Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
             Limits = [.. limits.Sentences(), .. flow?.Limits ?? []],
             BeatList = flow is null ? _beats : [.. _beats.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
             Picture = _picture.Build(_detector.Samples),
         };
     }
+
+    private static Figure? CeilingOf(PipeCheck pipe) =>
+        pipe.CeilingPa is { } ceilingPa ? new Figure(ceilingPa, pipe.CeilingUncertaintyPa ?? 0) : null;
 
     private InputSummary Input(string file, long skippedRows) => new()
     {
@@ -185,6 +191,7 @@ public sealed class RamAnalyser
         _usualStepS = steps[steps.Length / 2];
         _tally.SetUsualStep(_usualStepS);
         _picture.Start(head[0].TimeS, _usualStepS);
+        _pipe.Start([.. head.Select(h => h.PressurePa)]);
         foreach ((double timeS, double pressurePa) in head)
         {
             Take(timeS, pressurePa);

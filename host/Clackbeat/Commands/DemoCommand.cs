@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Clackbeat.Frame;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report;
 using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
@@ -36,7 +37,7 @@ internal static class DemoCommand
             RamSite site = SiteFile.Parse(siteText, "the demo's site file");
             RamAnalysis analysis = session.WithProgress("A virtual ram beats", progress => Beat(site, path, progress, session.Stop));
             OutputFile.WriteText(Path.Combine(path, "site.toml"), siteText, overwrite: true);
-            WriteReport(path, site, analysis);
+            WriteReport(path, site, analysis, PipeAdvice.ForReport(session, site));
             AnalysisText.Write(session, site, analysis, baseline: null);
             session.Say($"The ram of this demo exists only in the computer. Wrote report.html, beats.csv, trace.csv and site.toml to {path}");
             return ExitCode.Done;
@@ -56,7 +57,7 @@ internal static class DemoCommand
         return analyser.Finish("trace.csv");
     }
 
-    private static void WriteReport(string folder, RamSite site, RamAnalysis analysis)
+    private static void WriteReport(string folder, RamSite site, RamAnalysis analysis, RemedyTable? remedies)
     {
         using (OutputFile beats = OutputFile.Create(Path.Combine(folder, "beats.csv"), overwrite: true))
         {
@@ -64,7 +65,7 @@ internal static class DemoCommand
         }
 
         using OutputFile report = OutputFile.Create(Path.Combine(folder, "report.html"), overwrite: true);
-        ReportWriter.Write(report.Stream, ReportFormat.Html, site, analysis, baseline: null, DateTimeOffset.Now);
+        ReportWriter.Write(report.Stream, ReportFormat.Html, site, analysis, baseline: null, DateTimeOffset.Now, remedies);
         report.Commit();
     }
 }
