@@ -35,29 +35,29 @@ internal sealed record LoadCycles
 
     private static LoadCycles Counted(PipeLoad load, RainflowHistogram histogram, double recordsPerYear, double? beats)
     {
-        var stretch = Stretch(load);
-        var range = histogram.LargestRange * stretch;
+        var cycles = histogram.Cycles().Select(c => Reaching(load, c, histogram.LargestRange)).ToList();
+        var range = cycles.Max(c => c.Range);
         return new LoadCycles
         {
-            PerYear =
-            [
-                .. histogram.Cycles().Select(c => new RainflowCycle(
-                    c.Range * stretch, c.Mean + (stretch - 1) * c.Range / 2, c.Count * recordsPerYear)),
-            ],
+            PerYear = [.. cycles.Select(c => c with { Count = c.Count * recordsPerYear })],
             BeatsPerYear = beats,
             RangeUncertainty = range > 0 ? Math.Min(0.9, (load.PeakUncertaintyPa ?? 0) / range) : 0,
             Assumptions = [],
         };
     }
 
-    // Peaks that slipped between the samples make every large cycle too small: its trough stays, its top rises with the peak.
-    // Small cycles are stretched along with them, which no curve notices.
-    private static double Stretch(PipeLoad load)
+    // A peak that slipped between the samples makes its cycle too small: the trough stays, the top rises to the true peak.
+    private static RainflowCycle Reaching(PipeLoad load, RainflowCycle cycle, double largestRange)
     {
-        var trough = Math.Min(load.TroughPa ?? 0, 0);
-        return load.PeakPa is { } peak && load.CyclesPeakPa is { } counted && counted > trough && peak > counted
-            ? (peak - trough) / (counted - trough)
-            : 1;
+        var top = cycle.Mean + cycle.Range / 2;
+        if (load.PeakPa is not { } peak || load.CyclesPeakPa is not { } from || top < from || top >= peak
+            || cycle.Range < largestRange / 2)
+        {
+            return cycle;
+        }
+
+        var trough = cycle.Mean - cycle.Range / 2;
+        return cycle with { Range = peak - trough, Mean = (peak + trough) / 2 };
     }
 
     private static LoadCycles OneABeat(PipeLoad load, double peak, double beats)

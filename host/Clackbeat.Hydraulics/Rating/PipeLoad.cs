@@ -109,8 +109,8 @@ public sealed record PipeLoad
     public double? CyclesDurationS { get; init; }
 
     /// <summary>
-    /// What <see cref="PeakPa"/> is in the samples that <see cref="Cycles"/> were counted from [Pa]. Where the estimated true
-    /// peak lies above it, the cycles are stretched by as much; null leaves them as counted.
+    /// The large cycles among <see cref="Cycles"/> that top out here or above are taken to reach <see cref="PeakPa"/>, for their
+    /// peaks may have slipped between the samples [Pa]; null leaves them as counted.
     /// </summary>
     public double? CyclesPeakPa { get; init; }
 

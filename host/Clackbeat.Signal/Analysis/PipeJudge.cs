@@ -58,7 +58,14 @@ internal sealed class PipeJudge
     }
 
     /// <summary>The verdict; unknown while no beat was seen.</summary>
-    public PipeCheck Judge(RecordTally tally, IReadOnlyList<Beat> beats, PressureSummary pressures, BeatSummary rhythm, Figure? closingVelocity)
+    /// <param name="tally">The record.</param>
+    /// <param name="beats">Its beats.</param>
+    /// <param name="pressures">Its pressures.</param>
+    /// <param name="rhythm">Its rhythm.</param>
+    /// <param name="hardFromPa">Largest samples from here on may belong to hard beats [Pa].</param>
+    /// <param name="closingVelocity">Closing velocity [m/s]; null takes the one expected of such a ram.</param>
+    public PipeCheck Judge(
+        RecordTally tally, IReadOnlyList<Beat> beats, PressureSummary pressures, BeatSummary rhythm, double? hardFromPa, Figure? closingVelocity)
     {
         _counter?.Finish();
         return PipeRating.Check(SiteLoad.Of(_site, closingVelocity?.Value, closingVelocity?.U) with
@@ -73,7 +80,7 @@ internal sealed class PipeJudge
             BeatsPerMin = rhythm.RatePerMin?.Value,
             Cycles = beats.Count > 0 ? _cycles : null,
             CyclesDurationS = beats.Count > 0 ? beats.Sum(b => b.IntervalS) : null,
-            CyclesPeakPa = pressures.PeakP95Pa,
+            CyclesPeakPa = hardFromPa,
         });
     }
 
