@@ -48,6 +48,18 @@ public static class SiteLoad
         };
     }
 
+    /// <summary>Time the sensor with its line takes from 10 to 90 % of a step [s]; null where the file says nothing of either.</summary>
+    /// <param name="sensor">The sensor.</param>
+    public static double? ResponseOf(Sensor sensor)
+    {
+        // A water line swings with a quarter wave in it, f = c/(4L), and a first-order rise time is 0.35/f; rise times in a row add
+        // by their squares. Air in the line makes it far worse, and only a record can show that.
+        double? line = 0.35 * 4 * sensor.TapLineLengthM / TapLineSoundMPerS;
+        return sensor.ResponseTimeS is null && line is null
+            ? null
+            : Math.Sqrt(Math.Pow(sensor.ResponseTimeS ?? 0, 2) + Math.Pow(line ?? 0, 2));
+    }
+
     private static (double Pa, double U) Ceiling(RamSite site, SiteHydraulics hydraulics, double velocity, double velocityU)
     {
         var density = hydraulics.Water.DensityKgPerM3;
@@ -60,15 +72,5 @@ public static class SiteLoad
         return (
             Surge.CeilingPa(hydraulics.PressurePa(site.Supply.HeadM), density, waveSpeed, velocity),
             density * Math.Sqrt(Math.Pow(waveSpeed * velocityU, 2) + Math.Pow(velocity * spread, 2)));
-    }
-
-    // A water line swings with a quarter wave in it, f = c/(4L), and a first-order rise time is 0.35/f; rise times in a row add
-    // by their squares. Air in the line makes it far worse, and only a record can show that.
-    private static double? ResponseOf(Sensor sensor)
-    {
-        double? line = 0.35 * 4 * sensor.TapLineLengthM / TapLineSoundMPerS;
-        return sensor.ResponseTimeS is null && line is null
-            ? null
-            : Math.Sqrt(Math.Pow(sensor.ResponseTimeS ?? 0, 2) + Math.Pow(line ?? 0, 2));
     }
 }

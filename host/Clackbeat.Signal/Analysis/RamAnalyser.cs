@@ -85,7 +85,7 @@ public sealed class RamAnalyser
         StateJudge judged = _tally.Flat
             ? new StateJudge(RamState.NoSignal, null, "Every sample has the same value: the sensor, its cable or its converter is dead, or the file holds a column that isn't a pressure.")
             : StateJudge.Of(_detector, _beats, _tally.LastS, supplyPa, sensorZeroPa);
-        RecordPeak? peak = _beats.Count > 0 ? RecordPeak.Of(_beats, _usualStepS) : null;
+        RecordPeak? peak = _beats.Count > 0 ? RecordPeak.Of(_beats, _usualStepS, SiteLoad.ResponseOf(_site.Sensor) ?? SensorAccuracy.UsualResponseS) : null;
         IReadOnlyList<Beat> settled = peak?.Settle(_beats) ?? _beats;
         var limits = new RecordLimits(_site, _hydraulics, _tally, settled, _impossible, judged.Doubt);
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
