@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Clackbeat.Frame;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Recording.Link;
 using Clackbeat.Report;
 using Clackbeat.Report.Export;
@@ -44,7 +45,7 @@ internal static class DemoCommand
             (RamAnalysis analysis, LossAccount losses) = session.WithProgress(
                 "A virtual ram beats", progress => Record(site, chain, path, progress, session.Stop));
             OutputFile.WriteText(Path.Combine(path, "site.toml"), siteText, overwrite: true);
-            WriteReport(path, site, analysis);
+            WriteReport(path, site, analysis, PipeAdvice.ForReport(session, site));
             AnalysisText.Write(session, site, analysis, baseline: null);
             session.Say(
                 "The ram of this demo and its logger exist only in the computer; the firmware, the line and all that follows "
@@ -95,7 +96,7 @@ internal static class DemoCommand
         return (analyser.Finish("trace.csv"), losses);
     }
 
-    private static void WriteReport(string folder, RamSite site, RamAnalysis analysis)
+    private static void WriteReport(string folder, RamSite site, RamAnalysis analysis, RemedyTable? remedies)
     {
         using (OutputFile beats = OutputFile.Create(Path.Combine(folder, "beats.csv"), overwrite: true))
         {
@@ -103,7 +104,7 @@ internal static class DemoCommand
         }
 
         using OutputFile report = OutputFile.Create(Path.Combine(folder, "report.html"), overwrite: true);
-        ReportWriter.Write(report.Stream, ReportFormat.Html, site, analysis, baseline: null, DateTimeOffset.Now);
+        ReportWriter.Write(report.Stream, ReportFormat.Html, site, analysis, baseline: null, DateTimeOffset.Now, remedies);
         report.Commit();
     }
 }
