@@ -14,7 +14,12 @@ public class RemedyTests
         Supply = new Supply { HeadM = 3, WaterTemperatureC = 12 },
         DrivePipe = new DrivePipe
         {
-            Material = PipeMaterial.PvcU, LengthM = 12, BoreM = 0.0409, WallM = 0.00368, PressureClass = "Schedule 40", Threaded = false,
+            Material = PipeMaterial.PvcU,
+            LengthM = 12,
+            BoreM = 0.0409,
+            WallM = 0.00368,
+            PressureClass = "Schedule 40",
+            Threaded = false,
         },
         Delivery = new Delivery { HeadM = 18 },
         Sensor = new Sensor { RangeLowPa = 0, RangeHighPa = 1e6 },

@@ -74,10 +74,10 @@ public class PipeVerdictTests
         Assert.Equal(CavityState.Likely, Rams.Analyse(Steel, timesS, shifted).Pipe.Suction!.Cavity);
     }
 
-    // A record of the same ram at twenty times the noise: counted sample by sample, the noise gives many times the swings.
+    // A record of the same ram at ten times the noise: counted sample by sample, the noise gives many times the swings.
     [Theory]
     [InlineData(1)]
-    [InlineData(20)]
+    [InlineData(10)]
     public void Noise_is_left_out_of_the_count_and_takes_nothing_from_the_damage(double noise)
     {
         var (timesS, pressuresPa, truth) = Rams.Record(Rams.Pvc, 30, noise: noise);
@@ -91,7 +91,7 @@ public class PipeVerdictTests
         counter.Finish();
         double Damage(IEnumerable<RainflowCycle> cycles) => Miner.Damage(cycles, c => PvcCurves.Bowman(PvcCurves.HoopStressPa(c.Range, 13)));
         Assert.Equal(1, Damage(load.Cycles.Cycles()) / Damage(all), 0.01);
-        Assert.True(all.Sum(c => c.Count) > 20 * load.Cycles.TotalCount, "most of what a naive count finds is noise");
+        Assert.True(all.Sum(c => c.Count) > 5 * load.Cycles.TotalCount, "most of what a naive count finds is noise");
         Assert.InRange(load.Cycles.TotalCount, truth.Count, 60 * truth.Count);
     }
 
