@@ -33,6 +33,15 @@ public sealed class RatingCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_verdict_that_fatigue_decides_names_fatigue_as_its_rule()
+    {
+        using var rating = Rating("--peak", "100 psi", "--trough", "0 kPa", "--beats-per-min", "60");
+        Assert.Equal("within", rating.RootElement.GetProperty("pressure_verdict").GetString());
+        Assert.Equal("over", rating.RootElement.GetProperty("verdict").GetString());
+        Assert.StartsWith("Fatigue of PVC-U", rating.RootElement.GetProperty("rule").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_a_peak_there_is_no_verdict()
     {
         using var unknown = Rating();
@@ -47,6 +56,32 @@ public sealed class RatingCommandTests : IDisposable
         Assert.Equal((0, ""), (outcome.ExitCode, outcome.Error));
         Assert.Contains("local codes", outcome.Out, StringComparison.Ordinal);
         Assert.All(outcome.Out.Split('\n'), line => Assert.True(line.Length <= 80, line));
+    }
+
+    [Fact]
+    public void What_would_help_is_a_table_of_before_and_after()
+    {
+        using var rating = Rating("--peak", "50 psi", "--beats-per-min", "50", "--what-helps");
+        var helps = rating.RootElement.GetProperty("what_helps");
+        var before = helps.GetProperty("before").GetProperty("peak_kpa").GetProperty("value").GetDouble();
+        var lighter = helps.GetProperty("after").EnumerateArray().Single(c => c.GetProperty("change").GetString() == "lighter waste valve");
+        Assert.True(lighter.GetProperty("peak_kpa").GetProperty("value").GetDouble() < before);
+        Assert.Equal(3, helps.GetProperty("runs").GetInt32());
+        using var without = Rating("--peak", "50 psi");
+        Assert.Equal(JsonValueKind.Null, without.RootElement.GetProperty("what_helps").ValueKind);
+    }
+
+    // 50 psi, 344.738 kPa (NIST SP 811: 1 psi = 6.894757 kPa), is 3.447 bar, 35.15 m and 115.3 ft of water (ftH2O 2.989067 kPa).
+    [Theory]
+    [InlineData("50 psi")]
+    [InlineData("344.738 kPa")]
+    [InlineData("3.44738 bar")]
+    [InlineData("35.1535 m")]
+    [InlineData("115.333 ft")]
+    public void A_peak_may_be_given_in_any_unit(string peak)
+    {
+        using var rating = Rating("--peak", peak);
+        Assert.Equal(344.738, rating.RootElement.GetProperty("peak_kpa").GetDouble(), 0.02);
     }
 
     [Theory]

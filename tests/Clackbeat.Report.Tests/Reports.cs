@@ -2,6 +2,7 @@ using System.Text;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site.Model;
 
@@ -24,18 +25,18 @@ internal static class Reports
         ["no signal"] = MadeUpRam.Bare([], [], []) with { State = RamState.NoSignal },
     };
 
-    public static byte[] Write(ReportFormat format, RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null)
+    public static byte[] Write(ReportFormat format, RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null, RemedyTable? remedies = null)
     {
         using var output = new MemoryStream();
-        ReportWriter.Write(output, format, site ?? MadeUpRam.Site(), analysis, baseline, Made);
+        ReportWriter.Write(output, format, site ?? MadeUpRam.Site(), analysis, baseline, Made, remedies);
         return output.ToArray();
     }
 
-    public static string Html(RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null) =>
-        Encoding.UTF8.GetString(Write(ReportFormat.Html, analysis, baseline, site));
+    public static string Html(RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null, RemedyTable? remedies = null) =>
+        Encoding.UTF8.GetString(Write(ReportFormat.Html, analysis, baseline, site, remedies));
 
-    public static IHtmlDocument Page(RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null) =>
-        new HtmlParser().ParseDocument(Html(analysis, baseline, site));
+    public static IHtmlDocument Page(RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null, RemedyTable? remedies = null) =>
+        new HtmlParser().ParseDocument(Html(analysis, baseline, site, remedies));
 
     /// <summary>What a reader hears: text without markup, white space run together.</summary>
     public static string Said(this INode? node) =>

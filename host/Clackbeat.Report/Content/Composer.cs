@@ -19,6 +19,7 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
             new Section("figures", "The main figures", [MainFigures()]),
             Findings(),
             Limits(),
+            new WaterPage(site, analysis, gallery).Make(),
             new PipePage(analysis, gallery, remedies).Make(),
             Pictures("beat", "The beat", gallery.Beat()),
             Pictures("record", "Along the record", gallery.Along()),

@@ -62,6 +62,7 @@ internal sealed class FigureTable(RamAnalysis analysis, RamAnalysis? baseline)
     [
         Row("Wave speed", "How fast the knock runs along the drive pipe.", Kind.Speed, a => a.DrivePipe.WaveSpeedMPerS),
         Row("There and back", "Time the knock takes to the intake and back.", Kind.Time, a => a.DrivePipe.PipePeriodS),
+        Row("Supply level found", "Where the record contradicts the site file: the level above the waste valve that fits the beat.", Kind.Length, a => a.FoundSupplyHeadM),
         Row("Sensor reads too high by", "The sensor's own error at zero, found from the beat itself.", Kind.Pressure, a => a.DrivePipe.SensorBiasPa, 2),
     ];
 

@@ -1,6 +1,7 @@
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Flow;
 
 namespace Clackbeat.Report.Content;
 
@@ -47,6 +48,22 @@ internal sealed class Gallery(PlotInput input)
         ? [new PictureBlock(new Drawing("ladder", Words.LadderTitle, LadderAlt(), Words.LadderCaption, f => LadderPlot.Draw(input, f)) { Height = 0.8 })]
         : [];
 
+    public IReadOnlyList<Block> Water()
+    {
+        var blocks = new List<Block>();
+        if (Analysis.Energy is { DrawnJ: > 0 } energy)
+        {
+            blocks.Add(new PictureBlock(new Drawing("energy", Words.EnergyTitle, EnergyAlt(energy), Words.EnergyCaption, f => EnergyPlot.Draw(energy, f)) { Height = 0.8 }));
+        }
+
+        if (Analysis.BeatList.Count(b => b.Flow is not null) > 1)
+        {
+            blocks.Add(new PictureBlock(new Drawing("volumes", Words.VolumeTitle, VolumeAlt(), Words.VolumeCaption, f => RhythmPlot.DrawVolumes(input, f)) { Height = 0.7 }));
+        }
+
+        return blocks;
+    }
+
     public IReadOnlyList<Block> Load()
     {
         var blocks = new List<Block>();
@@ -62,6 +79,19 @@ internal sealed class Gallery(PlotInput input)
 
         return blocks;
     }
+
+    private static string EnergyAlt(EnergySplit energy) =>
+        "Where the energy of a mean beat goes: "
+        + string.Join(", ", EnergyPlot.Steps(energy).Select(s => string.Create(
+            System.Globalization.CultureInfo.InvariantCulture, $"{char.ToLowerInvariant(s.Name[0])}{s.Name[1..]} {100 * s.Joule / energy.DrawnJ:0} %"))) + ".";
+
+    private string VolumeAlt()
+    {
+        double[] volumes = [.. Analysis.BeatList.Where(b => b.Flow is not null).Select(b => b.Flow!.DeliveredM3).Order()];
+        return $"Water delivered by each of {Digits.Count(volumes.Length)} beats along the record: from{Amount(volumes[0])} to{Amount(volumes[^1])}, half of them under{Amount(volumes[volumes.Length / 2])}.";
+    }
+
+    private static string Amount(double volumeM3) => Show.Of(Kind.Volume, volumeM3) is { } amount ? " " + amount.Metric : " an unknown volume";
 
     private string LevelAlt() =>
         $"Share of the time the body stands at each pressure, from{Level("", Analysis.Pressure.SuctionMinPa)} to{Level("", Analysis.Pressure.PeakMaxPa)}. "

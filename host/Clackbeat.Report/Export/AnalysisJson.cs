@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Unicode;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Flow;
 
 namespace Clackbeat.Report.Export;
 
@@ -38,6 +39,8 @@ public static class AnalysisJson
         WriteFlow(json, analysis.Flow);
         WriteEfficiency(json, analysis.Efficiency);
         WriteDrivePipe(json, analysis.DrivePipe);
+        Measured(json, "supply_head_found_m", analysis.FoundSupplyHeadM);
+        WriteEnergy(json, analysis.Energy);
         WriteDiagnosis(json, analysis.Diagnosis);
         WritePipe(json, analysis.Pipe);
         WriteTexts(json, "limits", analysis.Limits);
@@ -134,6 +137,24 @@ public static class AnalysisJson
         Measured(json, "wave_speed_m_per_s", pipe.WaveSpeedMPerS);
         Time(json, "pipe_period_s", pipe.PipePeriodS);
         Number(json, "sensor_bias_kpa", pipe.SensorBiasPa, KiloPascal);
+        json.WriteEndObject();
+    }
+
+    private static void WriteEnergy(Utf8JsonWriter json, EnergySplit? energy)
+    {
+        if (energy is null)
+        {
+            json.WriteNull("energy_of_a_beat_j");
+            return;
+        }
+
+        json.WriteStartObject("energy_of_a_beat_j");
+        Number(json, "drawn", energy.DrawnJ);
+        Number(json, "delivered", energy.DeliveredJ);
+        Number(json, "delivery_side", energy.DeliveryLossJ);
+        Number(json, "waste_valve", energy.WasteValveJ);
+        Number(json, "drive_pipe", energy.FrictionJ);
+        Number(json, "rest", energy.RestJ);
         json.WriteEndObject();
     }
 

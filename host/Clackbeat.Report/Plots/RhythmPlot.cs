@@ -35,6 +35,16 @@ internal static class RhythmPlot
         return sheet.Plot;
     }
 
+    public static Plot DrawVolumes(PlotInput input, Frame frame)
+    {
+        var sheet = new Sheet(frame);
+        List<Coordinates> points = Points(input, b => b.Flow is { } flow ? flow.DeliveredM3 * 1e3 : double.NaN);
+        (double low, double high) = Around(points, 0.2);
+        sheet.ValueAxis(Math.Min(0, low), high, "Delivered by a beat (L)");
+        Along(input, sheet, points, Ink.Green);
+        return sheet.Plot;
+    }
+
     private static List<Coordinates> Points(PlotInput input, Func<Beat, double> value) =>
         [.. input.Analysis.BeatList.Select(b => new Coordinates(b.ClosureS, value(b))).Where(p => double.IsFinite(p.Y))];
 

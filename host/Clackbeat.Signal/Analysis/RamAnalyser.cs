@@ -101,6 +101,7 @@ public sealed class RamAnalyser
             Flow = flow?.Flow ?? new FlowSummary(),
             Efficiency = flow?.Efficiency ?? new EfficiencySummary(),
             DrivePipe = flow?.DrivePipe ?? new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
+            FoundSupplyHeadM = flow?.FoundSupplyHeadM,
             Energy = flow?.Energy,
             Pipe = pipe,
             Load = _beats.Count > 0 ? _pipe.History(_beats) : null,

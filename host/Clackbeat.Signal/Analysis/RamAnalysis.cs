@@ -44,6 +44,9 @@ public sealed record RamAnalysis
     /// <summary>What the record tells of the drive pipe.</summary>
     public DrivePipeSummary DrivePipe { get; init; } = new();
 
+    /// <summary>Supply head the record tells [m above datum], where it contradicts the site's.</summary>
+    public Figure? FoundSupplyHeadM { get; init; }
+
     /// <summary>Where the energy of a mean beat goes; null where the flow was withheld.</summary>
     public EnergySplit? Energy { get; init; }
 

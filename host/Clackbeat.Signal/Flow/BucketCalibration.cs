@@ -12,8 +12,8 @@ internal sealed class BucketCalibration
     // The flows share bore, length and closing velocity, which make up most of their uncertainty.
     private const double Correlation = 0.8;
 
-    // Reading a bucket's mark to 2 %, starting and stopping the watch to 0.5 s, both k = 2 (common practice, from memory).
-    private const double VolumeShare = 0.02;
+    // Reading a bucket's mark to 3 %, starting and stopping the watch to 0.5 s, both k = 2 (common practice, from memory).
+    private const double VolumeShare = 0.03;
     private const double WatchS = 0.5;
 
     /// <summary>Delivered flow [m³/s] and its standard uncertainty.</summary>

@@ -18,6 +18,9 @@ public sealed record FlowResult
     /// <summary>The wave speed the site's pipe should have [m/s].</summary>
     public double ExpectedWaveSpeedMPerS { get; init; }
 
+    /// <summary>Supply head the record tells [m above datum], where it contradicts the site's; null where the site's is believed.</summary>
+    public Figure? FoundSupplyHeadM { get; init; }
+
     /// <summary>Expanded uncertainty of the sensor bias [Pa]; null when it was withheld.</summary>
     public double? SensorBiasUncertaintyPa { get; init; }
 

@@ -141,6 +141,7 @@ internal sealed class FlowSolution(
                 PipePeriodS = 2 * site.DrivePipe.LengthM / wave.MPerS,
                 SensorBiasPa = fit.Model.BiasM * pascals,
             },
+            FoundSupplyHeadM = site1.FoundSupplyM is { } foundM ? new Figure(fit.Model.SupplyHeadM, 2 * foundM) : null,
             SensorBiasUncertaintyPa = 2 * pascals * Root(spreads[5], BiasFloorM, 0),
             Beats = beats.ToDictionary(
                 b => b.Key,

@@ -31,19 +31,28 @@ internal sealed class RecordInput
         HelpName = "INPUT",
     };
 
+    public Option<string[]> Bucket { get; } = new("--bucket")
+    {
+        Description = $"A bucket filled against a watch while this was recorded, such as \"{BucketText.Example}\"; sharpens the flows; may be given again",
+        HelpName = "TEST",
+    };
+
     public void AddTo(Command command)
     {
         command.Add(Input);
         command.Add(Time);
         command.Add(Pressure);
         command.Add(Baseline);
+        command.Add(Bucket);
     }
 
     /// <summary>Analyses the record, and the baseline where one is given.</summary>
     public (RamAnalysis Analysis, RamAnalysis? Baseline) Analyse(Session session, ParseResult line, RamSite site)
     {
         TraceColumns columns = TraceColumns.Parse(line.GetValue(Time), line.GetValue(Pressure));
-        RamAnalysis analysis = Analyse(session, line.GetRequiredValue(Input), columns, site);
+        BucketTest[] buckets = [.. (line.GetValue(Bucket) ?? []).Select(BucketText.Parse)];
+        RamSite tested = buckets.Length > 0 ? site with { BucketTests = [.. site.BucketTests, .. buckets] } : site;
+        RamAnalysis analysis = Analyse(session, line.GetRequiredValue(Input), columns, tested);
         string? baseline = line.GetValue(Baseline);
         return (analysis, baseline is null ? null : Analyse(session, baseline, columns, site));
     }

@@ -16,7 +16,7 @@ internal static class RemedyText
         session.Out.WriteLine("What would help, before and after");
         Layout.Table(
             session,
-            ["", "Peak", "Margin", "Life, years", "Delivered", "To waste", "Beats/min"],
+            ["", .. Heads(table, units)],
             [Row("before: " + table.AsItIs.Change, table.AsItIs, units), .. table.Changes.Select(c => Row(c.Change, c, units))]);
         Layout.Bullets(session,
         [
@@ -26,16 +26,36 @@ internal static class RemedyText
         ]);
     }
 
+    // The unit of the first row stands in the head, so that the columns stay narrow.
+    private static string[] Heads(RemedyTable table, Units units) =>
+    [
+        $"Peak {Unit(QuantityKind.Pressure, table.AsItIs.PeakPa, units)}",
+        "Mar- gin",
+        "Life years",
+        $"Up {Unit(QuantityKind.Flow, table.AsItIs.DeliveredM3PerS, units)}",
+        $"Waste {Unit(QuantityKind.Flow, table.AsItIs.WasteM3PerS, units)}",
+        "Beats a min",
+    ];
+
+    private static string Unit(QuantityKind kind, Estimate estimate, Units units) => Figure(kind, estimate, units).Split(' ')[^1];
+
     private static IReadOnlyList<string> Row(string name, Remedy remedy, Units units) =>
     [
         name,
-        Figure(QuantityKind.Pressure, remedy.PeakPa, units),
+        Bare(QuantityKind.Pressure, remedy.PeakPa, units),
         remedy.Margin is { } margin ? Text($"{margin.Value:0.0} ± {margin.Spread:0.0}") : "not known",
         remedy.LifeYears is { } life ? Text($"{life.Value:0.#} ({life.Low:0.##} to {life.High:0.#})") : "no figure",
-        Figure(QuantityKind.Flow, remedy.DeliveredM3PerS, units),
-        Figure(QuantityKind.Flow, remedy.WasteM3PerS, units),
-        Text($"{remedy.BeatsPerMin.Value:0} ± {remedy.BeatsPerMin.Spread:0}"),
+        Bare(QuantityKind.Flow, remedy.DeliveredM3PerS, units),
+        Bare(QuantityKind.Flow, remedy.WasteM3PerS, units),
+        Text($"{remedy.BeatsPerMin.Value:0.0} ± {remedy.BeatsPerMin.Spread:0.0}"),
     ];
+
+    private static string Bare(QuantityKind kind, Estimate estimate, Units units)
+    {
+        string written = Figure(kind, estimate, units);
+        return written[..written.LastIndexOf(' ')];
+    }
+
 
     private static string Figure(QuantityKind kind, Estimate estimate, Units units) =>
         QuantityFormat.Format(kind, estimate.Value, estimate.Spread, units);

@@ -1,0 +1,74 @@
+using System.Globalization;
+using Clackbeat.Signal.Flow;
+using ScottPlot;
+
+namespace Clackbeat.Report.Plots;
+
+/// <summary>Where the energy of a mean beat goes: steps that begin where the last one ended and end at what was drawn.</summary>
+internal static class EnergyPlot
+{
+    private const float BarWidth = 22;
+
+    public static Plot Draw(EnergySplit energy, Frame frame)
+    {
+        (string Name, double Joule, Color Color)[] steps = Steps(energy);
+        double right = Math.Max(energy.DrawnJ, 1e-6);
+        double room = right * (frame.IsNarrow ? 0.45 : 0.22);
+        double left = Math.Min(0, Lowest(steps));
+        var sheet = new Sheet(frame);
+        sheet.Plot.Axes.SetLimits(left, right + room, -steps.Length - 0.6, 0.6);
+        sheet.Plot.Axes.Bottom.TickGenerator = Ticks.For(left, right + room, frame.IsNarrow ? 4 : 8);
+        sheet.Plot.Axes.Bottom.Label.Text = "Energy in a mean beat (J)";
+        sheet.Plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
+            [.. Enumerable.Range(0, steps.Length + 1).Select(i => (double)-i)], [.. steps.Select(s => s.Name), "Drawn from the supply"]);
+        sheet.Plot.Axes.Left.TickLabelStyle.ForeColor = Ink.Text;
+        sheet.Plot.Grid.YAxisStyle.IsVisible = false;
+        double from = 0;
+        for (int i = 0; i < steps.Length; i++)
+        {
+            double to = from + steps[i].Joule;
+            Bar(sheet, from, to, -i, steps[i].Color, Label(steps[i].Joule, energy.DrawnJ));
+            if (i < steps.Length - 1)
+            {
+                sheet.Line([new(to, -i), new(to, -i - 1)], Ink.Muted, 1);
+            }
+
+            from = to;
+        }
+
+        Bar(sheet, 0, energy.DrawnJ, -steps.Length, Ink.Text, Label(energy.DrawnJ, energy.DrawnJ));
+        return sheet.Plot;
+    }
+
+    /// <summary>The steps in the order they are drawn.</summary>
+    internal static (string Name, double Joule, Color Color)[] Steps(EnergySplit energy) =>
+    [
+        ("Lifted to the outlet", energy.DeliveredJ, Ink.Green),
+        ("Delivery valve and main", energy.DeliveryLossJ, Ink.Sky),
+        ("Out of the waste valve", energy.WasteValveJ, Ink.Orange),
+        ("Friction in the drive pipe", energy.FrictionJ, Ink.Vermilion),
+        ("Waves, recoil and the rest", energy.RestJ, Ink.Muted),
+    ];
+
+    private static double Lowest((string Name, double Joule, Color Color)[] steps)
+    {
+        (double sum, double lowest) = (0, 0);
+        foreach (var step in steps)
+        {
+            sum += step.Joule;
+            lowest = Math.Min(lowest, sum);
+        }
+
+        return lowest;
+    }
+
+    private static void Bar(Sheet sheet, double from, double to, double y, Color color, string label)
+    {
+        sheet.Line([new(from, y), new(to, y)], color, BarWidth);
+        var note = sheet.Note(label, Math.Max(from, to), y, Alignment.MiddleLeft, Ink.Text);
+        note.OffsetX = 9;
+    }
+
+    private static string Label(double joule, double drawn) => string.Create(
+        CultureInfo.InvariantCulture, $"{joule:0.#} J, {100 * joule / drawn:0} %");
+}
