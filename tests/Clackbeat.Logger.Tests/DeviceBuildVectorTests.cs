@@ -32,6 +32,47 @@ public class DeviceBuildVectorTests
         Assert.Equal(vector.Body, ((byte[])decoder.Body)[..(int)decoder.BodyLength]);
     }
 
+    // Every message class, by the vector of its kind.
+    public static TheoryData<string, string> Messages => new()
+    {
+        { "start", "StartCommand" },
+        { "identity", "Identity" },
+        { "version-answer", "VersionAnswer" },
+        { "answer", "Answer" },
+        { "health", "Health" },
+        { "hello", "Hello" },
+        { "loss", "Loss" },
+        { "time-mark", "TimeMark" },
+        { "burst-start", "BurstStart" },
+        { "burst-end", "BurstEnd" },
+        { "fault", "Fault" },
+        { "burst-list", "BurstList" },
+        { "burst-data", "BurstData" },
+        { "set-calendar", "SetCalendar" },
+        { "read-burst", "ReadBurst" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Messages))]
+    public void AMessageOfTheDeviceBuildReadsItsGoldenBodyAndWritesItAgain(string name, string type)
+    {
+        Vector vector = Vectors.Named(name);
+        dynamic message = Protocol.Make("Clackbeat.Protocol.Messages." + type);
+        Assert.True((bool)message.TryRead(vector.Body, vector.Body.Length));
+        dynamic writer = Protocol.Make("Clackbeat.Protocol.Framing.FrameWriter");
+        message.Write(writer);
+        Assert.Equal(vector.Frame, ((byte[])writer.Buffer)[..(int)writer.Length]);
+    }
+
+    [Fact]
+    public void EveryMessageClassOfTheDeviceBuildIsAmongThem()
+    {
+        Type parent = Protocol.GetType("Clackbeat.Protocol.Messages.Message", throwOnError: true)!;
+        Assert.Equal(
+            Protocol.GetTypes().Where(t => t.IsSubclassOf(parent)).Select(t => t.Name).Order(),
+            Messages.Select(row => (string)row[1]).Order());
+    }
+
     [Fact]
     public void TheDeviceBuildMakesTheGoldenSamplesFrameFromItsEntries()
     {
@@ -50,5 +91,21 @@ public class DeviceBuildVectorTests
         }
 
         Assert.Equal(Vectors.Named("samples").Frame, ((byte[])writer.Buffer)[..(int)writer.Length]);
+    }
+
+    [Fact]
+    public void TheDeviceBuildReadsTheEntriesOfTheGoldenSamplesFrame()
+    {
+        Vector golden = Vectors.Named("samples");
+        dynamic reader = Protocol.Make("Clackbeat.Protocol.Samples.SampleFrameReader");
+        Assert.True((bool)reader.TryOpen(golden.Body, golden.Body.Length));
+        List<(long Us, int Counts)> readings = [];
+        while ((bool)reader.Next())
+        {
+            readings.Add(((long)reader.TimeMicroseconds - 5_000_000_123, (int)reader.Counts));
+        }
+
+        Assert.Equal([(0, 0), (1255, 4095), (1255, 3150), (1744, 2048), (1744, 2048), (23_700, 1000), (23_700, 0)], readings);
+        Assert.Equal(5_000_024_123, (long)reader.NextPointMicroseconds);
     }
 }

@@ -111,16 +111,16 @@ public sealed class SampleFrameWriter : FrameWriter
         switch (step)
         {
             case 0:
-                PutThree(EntryTags.Period | Seven(_period, 0) << 8 | Seven(_period, 7) << 16);
+                PutThree(EntryTags.Period | (Sevens(_period) & 0xFFFF) << 8);
                 return false;
             case 1:
-                PutThree(Seven(_period, 14) | EntryTags.Base << 8 | Seven(_base, 0) << 16);
+                PutThree(Sevens(_period) >> 16 | EntryTags.Base << 8 | (0x80 | ((int)_base & 0x7F)) << 16);
                 return false;
             case 2:
-                PutThree(Seven(_base, 7) | Seven(_base, 14) << 8 | Seven(_base, 21) << 16);
+                PutThree(Sevens((int)(_base >> 7)));
                 return false;
             case 3:
-                PutThree(Seven(_base, 28) | Seven(_base, 35) << 8 | Seven(_base, 42) << 16);
+                PutThree(Sevens((int)(_base >> 28)));
                 return false;
             default:
                 End();
@@ -128,9 +128,11 @@ public sealed class SampleFrameWriter : FrameWriter
         }
     }
 
-    private static int Seven(long value, int shift) => 0x80 | ((int)(value >> shift) & 0x7F);
+    // The lowest 21 bits in three bytes of seven.
+    private static int Sevens(int value) =>
+        0x808080 | (value & 0x7F) | ((value & 0x3F80) << 1) | ((value & 0x1FC000) << 2);
 
-    // Three bytes that are no zeros, as in AddSample.
+    // Three bytes that are no zeros, as in AddSample; the word has no fourth.
     private void PutThree(int word)
     {
         byte[] buffer = _buffer;
