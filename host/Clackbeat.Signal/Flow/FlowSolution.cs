@@ -25,6 +25,7 @@ internal sealed class FlowSolution(
 
     // How far a drought may take the level down, as a standard deviation over the site's head.
     private const double LooseSupply = 0.3;
+    private const double BelievedAt = 3;
 
     private readonly bool _coarse = samplesPerPeriod < GoodPerPeriod;
     private readonly double _areaM2 = hydraulics.Geometry.BoreM * hydraulics.Geometry.BoreM * Math.PI / 4;
@@ -50,7 +51,7 @@ internal sealed class FlowSolution(
             return null;
         }
 
-        (fit, spread) = WithLowSupply(fit, column, spread, noiseM, steps);
+        (fit, spread) = WithFreeSupply(fit, column, spread, noiseM, steps);
         double[] spreads = UncertaintyBudget.Of(fit, windows, column, spread, wave.Spread, noiseM);
         if (Result(fit, spreads, wave, spread, noiseM) is { } result)
         {
@@ -62,33 +63,32 @@ internal sealed class FlowSolution(
     }
 
     /// <summary>
-    /// Water that still runs up the hill when the delivery should be over says that the column was driven by less than the
-    /// site's head: in a drought the level at the intake sinks. Then the record itself has to tell the head.
+    /// In a drought the level at the intake sinks, and a site file may be wrong: then the record itself has to tell the
+    /// head. It is believed when, freed, it lies further from the site's than both uncertainties together explain.
     /// </summary>
-    private (ColumnFit Fit, SiteSpread Spread) WithLowSupply(
+    private (ColumnFit Fit, SiteSpread Spread) WithFreeSupply(
         ColumnFit fit, ColumnModel column, SiteSpread spread, double noiseM, int steps)
     {
-        double beyond = ZeroFlowAnchor.Beyond(fit.EndVelocity(), fit.WaveStep);
-        if (beyond <= 0)
-        {
-            return (fit, spread);
-        }
-
         SiteSpread wide = spread with { SupplyM = LooseSupply * site.Supply.HeadM };
-        var loose = new ColumnFit(windows, column, wide.SupplyM, noiseM);
-        if (!loose.Solve(2 * steps) || !Sound(loose)
-            || !(ZeroFlowAnchor.Beyond(loose.EndVelocity(), loose.WaveStep) < 0.5 * beyond)
-            || loose.Model.SupplyHeadM > site.Supply.HeadM)
+        var free = new ColumnFit(windows, column, wide.SupplyM, noiseM);
+        free.StartFrom(fit);
+        if (!free.Solve(2 * steps) || !Sound(free))
         {
             return (fit, spread);
         }
 
-        double foundSpreadM = Math.Sqrt(loose.Covariance[ColumnFit.Supply, ColumnFit.Supply]);
+        double foundSpreadM = Math.Sqrt(free.Covariance[ColumnFit.Supply, ColumnFit.Supply]);
+        double apartM = free.Model.SupplyHeadM - site.Supply.HeadM;
+        if (Math.Abs(apartM) < BelievedAt * Root(foundSpreadM, spread.SupplyM, 0))
+        {
+            return (fit, spread);
+        }
+
         limits.Add(FormattableString.Invariant(
-            $"The record fits a supply level {loose.Model.SupplyHeadM:0.00} m (± {2 * foundSpreadM:0.00} m) above the waste valve, ")
+            $"The record fits a supply level {free.Model.SupplyHeadM:0.00} m (± {2 * foundSpreadM:0.00} m) above the waste valve, ")
             + FormattableString.Invariant($"not the site file's {site.Supply.HeadM:0.00} m; flows and efficiencies are worked out with it. ")
-            + "Look at the level in the intake and at its strainer.");
-        return (loose, wide with { FoundSupplyM = foundSpreadM });
+            + "Look at the level in the intake and at its strainer, and check the heads in the site file.");
+        return (free, wide with { FoundSupplyM = foundSpreadM });
     }
 
     private FlowResult? Result(ColumnFit fit, double[] spreads, FoundWaveSpeed wave, SiteSpread site1, double noiseM)

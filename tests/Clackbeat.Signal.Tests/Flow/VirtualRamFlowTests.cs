@@ -74,7 +74,7 @@ public class VirtualRamFlowTests
     }
 
     [Theory]
-    [InlineData(0.5)]
+    [InlineData(0.3)]
     [InlineData(0.8)]
     public void A_sunken_supply_is_told_by_the_record_itself(double severity)
     {
@@ -91,7 +91,7 @@ public class VirtualRamFlowTests
         FlowResult result = FlowBench.Measure(site, [.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
         (double delivered, double waste) = Flows(truth);
 
-        Assert.True(head < 0.9 * site.Supply.HeadM, "the fault lowers the supply");
+        Assert.True(head < 0.95 * site.Supply.HeadM, "the fault lowers the supply");
         Assert.Contains(result.Limits, l => l.Contains("supply level", StringComparison.Ordinal));
         Assert.Equal(head, result.Signs!.SupplyHeadM, 0.05);
         Holds(result.Flow.DeliveredM3PerS, delivered);
