@@ -15,5 +15,6 @@ internal static class CommandList
         ReportCommand.Create(session),
         SimulateCommand.Create(session),
         RatingCommand.Create(session),
+        CalibrateCommand.Create(session),
     ];
 }
