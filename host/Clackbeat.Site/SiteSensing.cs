@@ -44,8 +44,10 @@ public static class SiteSensing
         };
     }
 
-    /// <summary>Counts to pressure by the data sheets that a site file copies.</summary>
-    public static SensorConversion ConversionOf(RamSite site) => SensorConversion.Nominal(PathOf(site));
+    /// <summary>Counts to pressure: by the site's calibration, or else by the data sheets that its file copies.</summary>
+    public static SensorConversion ConversionOf(RamSite site) => site.Sensor.Calibration is { } calibration
+        ? SensorConversion.Calibrated(calibration)
+        : SensorConversion.Nominal(PathOf(site));
 
     /// <summary>What the data sheets allow before any point is taken.</summary>
     /// <param name="site">The site.</param>

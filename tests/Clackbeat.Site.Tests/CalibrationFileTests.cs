@@ -1,6 +1,9 @@
 using Clackbeat.Sensing.Calibrating;
 using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Calibrations;
+using Clackbeat.Site.Check;
+using Clackbeat.Site.Files;
+using Clackbeat.Site.Quantities;
 using CsCheck;
 
 namespace Clackbeat.Site.Tests;
@@ -83,6 +86,27 @@ public class CalibrationFileTests
         said,
         Assert.Throws<InputException>(() => ReferenceText.Point(text, p => p, Path, new ReferenceMeans())).Message,
         StringComparison.Ordinal);
+
+    [Fact]
+    public void A_site_that_names_its_calibration_reads_counts_by_it()
+    {
+        DirectoryInfo folder = Directory.CreateTempSubdirectory("clackbeat-");
+        try
+        {
+            string file = System.IO.Path.Combine(folder.FullName, "ram.toml");
+            File.WriteAllText(file, SiteTemplate.Text(Units.Metric).Replace("# calibration =", "calibration =", StringComparison.Ordinal));
+            Assert.Contains("no such file", Assert.Throws<InputException>(() => SiteFile.Load(file)).Message, StringComparison.Ordinal);
+            File.WriteAllText(System.IO.Path.Combine(folder.FullName, "calibration.toml"), CalibrationText.Of(Made()));
+            SensorConversion conversion = SiteSensing.ConversionOf(SiteFile.Load(file));
+            Assert.Equal(SensorConversion.Calibrated(Made()).PressurePaAt(1000, 2300), conversion.PressurePaAt(1000, 2300));
+            Assert.Contains(
+                SiteCheck.Of(SiteFile.Read(file)).Advice, a => a.Contains("another range", StringComparison.Ordinal));
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
 
     private static Calibration Made()
     {

@@ -1,4 +1,6 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Flow;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
@@ -19,6 +21,7 @@ public sealed class RamAnalyser
     private readonly RecordTally _tally;
     private readonly PictureBuilder _picture = new();
     private readonly PipeJudge _pipe;
+    private readonly FlowEstimator _flow;
     private readonly BeatDetector _detector;
     private readonly List<Beat> _beats = [];
     private readonly (double LowPa, double HighPa) _possible;
@@ -34,6 +37,7 @@ public sealed class RamAnalyser
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
         _pipe = new PipeJudge(site);
+        _flow = new FlowEstimator(site);
         _conditioner = new TraceConditioner(TakeInOrder);
         var scale = new RamScale(
             _hydraulics.PressurePa(site.Supply.HeadM),
@@ -81,22 +85,33 @@ public sealed class RamAnalyser
         StateJudge judged = _tally.Flat
             ? new StateJudge(RamState.NoSignal, null, "Every sample has the same value: the sensor, its cable or its converter is dead, or the file holds a column that isn't a pressure.")
             : StateJudge.Of(_detector, _beats, _tally.LastS, supplyPa, sensorZeroPa);
-        var limits = new RecordLimits(_site, _hydraulics, _tally, _beats, _impossible, judged.Doubt);
+        RecordPeak? peak = _beats.Count > 0 ? RecordPeak.Of(_beats, _usualStepS, SiteLoad.ResponseOf(_site.Sensor) ?? SensorAccuracy.UsualResponseS) : null;
+        IReadOnlyList<Beat> settled = peak?.Settle(_beats) ?? _beats;
+        var limits = new RecordLimits(_site, _hydraulics, _tally, settled, _impossible, judged.Doubt);
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
-        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
+        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
+        FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
+        PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {
             Input = Input(file, skippedRows),
             State = judged.State,
             Beats = rhythm,
-            Pressure = pressures,
-            DrivePipe = new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
-            Pipe = _pipe.Judge(_tally, _beats, pressures, rhythm),
-            Limits = limits.Sentences(),
-            BeatList = _beats,
+            Pressure = pressures with { PeakCeiling = CeilingOf(pipe) },
+            Flow = flow?.Flow ?? new FlowSummary(),
+            Efficiency = flow?.Efficiency ?? new EfficiencySummary(),
+            DrivePipe = flow?.DrivePipe ?? new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
+            Energy = flow?.Energy,
+            Pipe = pipe,
+            Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
+            Limits = [.. limits.Sentences(), .. flow?.Limits ?? []],
+            BeatList = flow is null ? settled : [.. settled.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
             Picture = _picture.Build(_detector.Samples),
         };
     }
+
+    private static Figure? CeilingOf(PipeCheck pipe) =>
+        pipe.CeilingPa is { } ceilingPa ? new Figure(ceilingPa, pipe.CeilingUncertaintyPa ?? 0) : null;
 
     private InputSummary Input(string file, long skippedRows) => new()
     {
@@ -113,7 +128,7 @@ public sealed class RamAnalyser
         SkippedRows = skippedRows + _impossible,
     };
 
-    private PressureSummary Pressures(StateJudge judged, double staticPa)
+    private PressureSummary Pressures(StateJudge judged, double staticPa, RecordPeak? peak)
     {
         // Only a shut valve shows the pressure at rest; otherwise it follows from the supply head.
         var summary = new PressureSummary
@@ -127,8 +142,6 @@ public sealed class RamAnalyser
         }
 
         double[] peaks = Summaries.Sorted(_beats, b => b.PeakPa);
-        double[] estimates = Summaries.Sorted(_beats, b => b.PeakEstimatePa);
-        double[] halfWidths = Summaries.Sorted(_beats, b => b.PeakUncertaintyPa);
         double sensorPa = SensorAccuracy.ExpandedPa(_site.Sensor);
         Figure delivery = Summaries.Median(_beats, b => b.DeliveryPa);
         return summary with
@@ -137,9 +150,7 @@ public sealed class RamAnalyser
             PeakMedianPa = Summaries.Quantile(peaks, 0.5),
             PeakP95Pa = Summaries.Quantile(peaks, 0.95),
             PeakMaxPa = peaks[^1],
-            PeakTrue = new Figure(
-                Summaries.Quantile(estimates, 0.95),
-                Math.Sqrt(Math.Pow(Summaries.Quantile(halfWidths, 0.95), 2) + (sensorPa * sensorPa))),
+            PeakTrue = peak is { } p ? p.True with { U = Math.Sqrt((p.True.U * p.True.U) + (sensorPa * sensorPa)) } : null,
             SuctionMinPa = _beats.Min(b => b.SuctionPa),
         };
     }
@@ -178,6 +189,7 @@ public sealed class RamAnalyser
         _usualStepS = steps[steps.Length / 2];
         _tally.SetUsualStep(_usualStepS);
         _picture.Start(head[0].TimeS, _usualStepS);
+        _pipe.Start([.. head.Select(h => h.PressurePa)]);
         foreach ((double timeS, double pressurePa) in head)
         {
             Take(timeS, pressurePa);
@@ -197,5 +209,6 @@ public sealed class RamAnalyser
         bool clipped = window.Beat.PeakPa >= _tally.ClipHighPa;
         _beats.Add(window.Beat with { Clipped = clipped });
         _picture.Add(window);
+        _flow.OnBeat(window);
     }
 }

@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Flow;
 
 namespace Clackbeat.Signal.Analysis;
 
@@ -43,11 +44,17 @@ public sealed record RamAnalysis
     /// <summary>What the record tells of the drive pipe.</summary>
     public DrivePipeSummary DrivePipe { get; init; } = new();
 
+    /// <summary>Where the energy of a mean beat goes; null where the flow was withheld.</summary>
+    public EnergySplit? Energy { get; init; }
+
     /// <summary>What is wrong, most probable first; empty while nothing could be judged.</summary>
     public IReadOnlyList<Finding> Diagnosis { get; init; } = [];
 
     /// <summary>The pipe against its rating.</summary>
     public required PipeCheck Pipe { get; init; }
+
+    /// <summary>The pressures the pipe has met; null without a beat.</summary>
+    public LoadHistory? Load { get; init; }
 
     /// <summary>What could not be told or is weak, and why, in sentences.</summary>
     public required IReadOnlyList<string> Limits { get; init; }
@@ -141,8 +148,11 @@ public sealed record PressureSummary
     /// <summary>Estimated true peak (95th percentile of the beats).</summary>
     public Figure? PeakTrue { get; init; }
 
-    /// <summary>Theoretical ceiling: static plus Joukowsky.</summary>
-    public double? PeakCeilingPa { get; init; }
+    /// <summary>
+    /// Theoretical ceiling, static + ρ a V: with the record's closing velocity where it could be told, else with the one expected
+    /// of such a ram (<see cref="PipeCheck.CeilingIsMeasured"/>).
+    /// </summary>
+    public Figure? PeakCeiling { get; init; }
 
     /// <summary>Lowest suction.</summary>
     public double? SuctionMinPa { get; init; }

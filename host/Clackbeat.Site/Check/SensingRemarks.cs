@@ -24,12 +24,32 @@ internal static class SensingRemarks
     /// <summary>The remarks, in sentences.</summary>
     public static IEnumerable<string> Of(RamSite site, ExpectedFigures expected) =>
     [
+        .. AboutCalibration(site, expected.Sensing.Path),
         .. AboutWindow(site, expected.Sensing, expected.StaticPa),
         .. AboutResistors(site, expected.Sensing),
         .. AboutSpeed(site, expected.Sensing),
         .. AboutTapLine(site, expected),
         .. AboutBattery(site, expected.Sensing),
     ];
+
+    private static IEnumerable<string> AboutCalibration(RamSite site, SignalPath path)
+    {
+        if (site.Sensor.Calibration is not { } calibration)
+        {
+            yield break;
+        }
+
+        if (calibration.Path != path)
+        {
+            yield return "The calibration was made with another range, output, divider, shunt or converter than this file gives; "
+                + "recordings are read with the calibration's. Calibrate again if a part was changed.";
+        }
+
+        foreach (var warning in calibration.Warnings)
+        {
+            yield return $"Calibration of {calibration.Date:yyyy-MM-dd}: {warning}";
+        }
+    }
 
     private static IEnumerable<string> AboutWindow(RamSite site, SensingFigures sensing, double staticPa)
     {
