@@ -162,7 +162,7 @@ public sealed class RecordCommandTests : IDisposable
         var design = RamDesigner.Design(site);
         double[] pressuresPa = [.. new RamSimulation(design.Ram, design.Sensor).Samples(45).Select(s => s.PressurePa)];
         return VirtualLogger.VirtualLogger.Serve(
-            PressureConverter.FromSamples(pressuresPa, design.Sensor.RateHz, new SensorModel { Path = SiteSensing.PathOf(site) }),
+            PressureConverter.FromSamples(pressuresPa, design.Sensor.RateHz, new SensorModel { Conversion = SiteSensing.ConversionOf(site) }),
             new VirtualLoggerOptions { Pace = Pace.AsFastAsRead },
             CancellationToken.None);
     }

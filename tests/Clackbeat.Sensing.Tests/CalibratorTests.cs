@@ -22,6 +22,7 @@ public class CalibratorTests
             double read = conversion.PressurePaAt(result.Point.Counts, result.Point.SupplyCounts);
             Assert.Equal(result.Point.PressurePa, read, conversion.UncertaintyPaAt(result.Point.Counts, result.Point.SupplyCounts)!.Value);
             Assert.Equal(result.Point.PressurePa - read, result.ResidualPa, 1e-6);
+            Assert.Equal(result.Point.Counts, conversion.CountsAt(read), 0.01);
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.Sensing.Conditioning;
 using Clackbeat.Sensing.Conversion;
@@ -60,13 +61,32 @@ public class HardwarePageTests
         Holds(page, $"a panel of {hourly.PanelW(5, 1, 0.5):0.0} W");
     }
 
+    [Fact]
+    public void Pages_and_drawings_name_the_pins_that_the_firmware_takes()
+    {
+        // Channels 0 to 7 of the ESP32's first converter (maker's pin table).
+        int[] gpioOfChannel = [36, 37, 38, 39, 32, 33, 34, 35];
+        string wiring = File.ReadAllText(InRepository("firmware", "Clackbeat.Logger.Esp32", "Wiring.cs"));
+        int Constant(string name) => int.Parse(
+            Regex.Match(wiring, $@"\b{name} = (\d+);").Groups[1].Value, CultureInfo.InvariantCulture);
+        int pressure = gpioOfChannel[Constant("PressureInput")];
+        int supply = gpioOfChannel[Constant("SupplyInput")];
+        Holds(Page("wiring.md"), $"GPIO {pressure} reads the pressure, GPIO {supply} the sensor's supply");
+        Holds(Page("wiring.md"), $"GPIO {Constant("LineTransmitPin")} and {Constant("LineReceivePin")} (COM2)");
+        Holds(Page("drawings/wiring-ratiometric.svg"), $">GPIO {pressure}<");
+        Holds(Page("drawings/wiring-ratiometric.svg"), $">GPIO {supply}<");
+        Holds(Page("drawings/wiring-current-loop.svg"), $">GPIO {pressure}<");
+    }
+
     private static double? QuarterWave(string row) => double.TryParse(
         row.Split('|')[2].Trim().Split(' ')[0], CultureInfo.InvariantCulture, out double hertz) ? hertz : null;
 
     private static void Holds(string page, FormattableString figure) =>
         Assert.Contains(figure.ToString(CultureInfo.InvariantCulture), page.Replace('\n', ' '), StringComparison.Ordinal);
 
-    private static string Page(string name)
+    private static string Page(string name) => File.ReadAllText(InRepository("hardware", name));
+
+    private static string InRepository(params string[] names)
     {
         DirectoryInfo? folder = new(AppContext.BaseDirectory);
         while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Clackbeat.slnx")))
@@ -74,6 +94,6 @@ public class HardwarePageTests
             folder = folder.Parent;
         }
 
-        return File.ReadAllText(Path.Combine(folder!.FullName, "hardware", name));
+        return Path.Combine([folder!.FullName, .. names]);
     }
 }

@@ -27,6 +27,9 @@ public sealed record ReferenceMeans
 /// <summary>Reads a reference as a person writes it: "air", "2 m", "4.2 bar", "2.5 V of 5.02 V", "12 mA".</summary>
 public static partial class ReferenceText
 {
+    // Signal and supply by the same meter: its gain cancels, digits and linearity stay. Common practice, no standard.
+    private const double ShareLeftInRatio = 0.2;
+
     /// <summary>Makes a point of a reference and a reading.</summary>
     /// <param name="text">The reference.</param>
     /// <param name="reading">Sets the counts of the point.</param>
@@ -87,7 +90,8 @@ public static partial class ReferenceText
             throw new InputException($"\"{text}\": the sensor follows its supply, so write both as the meter shows them, such as \"{text} of 5.02 V\".");
         }
 
-        return (ReferenceKind.Electric, References.Electric(path, value, supplyV, means.MeterErrorShare));
+        double meterShare = supplyV is null ? means.MeterErrorShare : ShareLeftInRatio * means.MeterErrorShare;
+        return (ReferenceKind.Electric, References.Electric(path, value, supplyV, meterShare));
     }
 
     [GeneratedRegex(@"^(?<output>.+?)\s+of\s+(?<supply>.+)$", RegexOptions.ExplicitCapture | RegexOptions.IgnoreCase)]

@@ -15,14 +15,15 @@ internal static class CalibrationReport
     {
         session.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Calibration of {calibration.Date:yyyy-MM-dd}: {calibration.Method}"));
         session.Out.WriteLine();
-        session.Out.WriteLine("Points");
+        string unit = UnitOf(units);
+        session.Out.WriteLine("Points, with how far each lies from what the others say (! beyond its ±)");
         Layout.Table(
             session,
-            ["Reference", "Counts", "Supply", "True", "Calibrated", "Off by", "From others"],
+            ["Reference", "Counts", "Supply", $"True {unit}", "Calibrated", "Off by", "Others ±"],
             calibration.Points.Select(p => Row(p, units)));
         session.Out.WriteLine();
         session.Out.WriteLine("Pressure over the range (± holds 19 times out of 20, steady pressure)");
-        Layout.Table(session, ["By data sheet", "Calibrated", "±", "% of range"], Places.Select(p => Uncertainty(calibration, p, units)));
+        Layout.Table(session, [$"By data sheet {unit}", "Calibrated", "±", "% of range"], Places.Select(p => Uncertainty(calibration, p, units)));
         session.Out.WriteLine();
         Layout.Pairs(session, Curve(calibration.Curve));
         if (calibration.Warnings.Count > 0)
@@ -42,7 +43,7 @@ internal static class CalibrationReport
         Fine(result.Point.PressurePa - result.ResidualPa, units),
         Fine(result.ResidualPa, units),
         result.FromOthersPa is { } off
-            ? $"{Fine(off, units)}{(result.IsPoor ? " (poor)" : "")}"
+            ? $"{Fine(off, units)} ± {Fine(result.FromOthersUncertaintyPa!.Value, units)}{(result.IsPoor ? " !" : "")}"
             : "",
     ];
 
@@ -74,8 +75,9 @@ internal static class CalibrationReport
     // Points differ in the third decimal of a bar.
     private static string Fine(double pressurePa, Units units)
     {
-        string unit = units == Units.Us ? "psi" : "kPa";
-        double size = QuantityText.Unit(QuantityKind.Pressure, unit).Scale;
-        return string.Create(CultureInfo.InvariantCulture, $"{pressurePa / size:0.00} {unit}");
+        double size = QuantityText.Unit(QuantityKind.Pressure, UnitOf(units)).Scale;
+        return string.Create(CultureInfo.InvariantCulture, $"{pressurePa / size:0.00}");
     }
+
+    private static string UnitOf(Units units) => units == Units.Us ? "psi" : "kPa";
 }
