@@ -13,7 +13,9 @@ internal static class CalibrationReport
     /// <summary>Writes points with residuals, the curve, the uncertainty over the range, and what is weak.</summary>
     public static void Write(Session session, Calibration calibration, Units units)
     {
-        session.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Calibration of {calibration.Date:yyyy-MM-dd}: {calibration.Method}"));
+        Layout.Paragraph(
+            session,
+            string.Create(CultureInfo.InvariantCulture, $"Calibration of {calibration.Date:yyyy-MM-dd}: {calibration.Method}"));
         session.Out.WriteLine();
         string unit = UnitOf(units);
         session.Out.WriteLine("Points, with how far each lies from what the others say (! beyond its ±)");
