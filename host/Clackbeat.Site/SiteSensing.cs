@@ -1,4 +1,6 @@
 using Clackbeat.Hydraulics;
+using Clackbeat.Sensing.Calibrating;
+using Clackbeat.Sensing.Conditioning;
 using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Model;
 
@@ -36,16 +38,47 @@ public static class SiteSensing
             SupplyV = site.Sensor.SupplyV ?? 5.0,
             SignalGain = output.Kind == SignalKind.Current
                 ? logger.ShuntOhm ?? Board.ShuntOhm!.Value
-                : Share(logger.DividerUpperOhm ?? Board.DividerUpperOhm, logger.DividerLowerOhm ?? Board.DividerLowerOhm),
-            SupplyGain = Share(
-                logger.SupplyDividerUpperOhm ?? Board.SupplyDividerUpperOhm,
-                logger.SupplyDividerLowerOhm ?? Board.SupplyDividerLowerOhm),
+                : DividerOf(logger).Share,
+            SupplyGain = SupplyDividerOf(logger).Share,
             Converter = ConverterOf(logger),
         };
     }
 
-    /// <summary>Counts to pressure by the data sheets that a site file copies.</summary>
-    public static SensorConversion ConversionOf(RamSite site) => SensorConversion.Nominal(PathOf(site));
+    /// <summary>Counts to pressure: by the site's calibration, or else by the data sheets that its file copies.</summary>
+    public static SensorConversion ConversionOf(RamSite site) => site.Sensor.Calibration is { } calibration
+        ? SensorConversion.Calibrated(calibration)
+        : SensorConversion.Nominal(PathOf(site));
+
+    /// <summary>What the data sheets allow before any point is taken.</summary>
+    /// <param name="site">The site.</param>
+    /// <param name="supplyIsRead">The sensor's supply is read with every point and in use.</param>
+    public static ChainKnowledge KnowledgeOf(RamSite site, bool supplyIsRead) => ChainKnowledge.FromDataSheets(
+        PathOf(site),
+        site.Sensor.AccuracyShareOfSpan ?? UsualAccuracyShareOfSpan,
+        GainErrorShare(site, supplyIsRead),
+        supplyIsRead);
+
+    /// <summary>Signal divider of a sensor in volts.</summary>
+    public static Divider DividerOf(LoggerSetup logger) => new(
+        logger.DividerUpperOhm ?? Board.DividerUpperOhm!.Value, logger.DividerLowerOhm ?? Board.DividerLowerOhm!.Value);
+
+    /// <summary>Divider of the supply's channel.</summary>
+    public static Divider SupplyDividerOf(LoggerSetup logger) => new(
+        logger.SupplyDividerUpperOhm ?? Board.SupplyDividerUpperOhm!.Value,
+        logger.SupplyDividerLowerOhm ?? Board.SupplyDividerLowerOhm!.Value);
+
+    // Signal and supply each have their divider; the worst of both together.
+    private static double GainErrorShare(RamSite site, bool supplyIsRead)
+    {
+        double tolerance = site.Logger.ResistorTolerance ?? Board.ResistorTolerance!.Value;
+        if (PathOf(site).Output.Kind == SignalKind.Current)
+        {
+            return tolerance;
+        }
+
+        return DividerOf(site.Logger).WorstErrorShare(tolerance)
+            + (supplyIsRead ? SupplyDividerOf(site.Logger).WorstErrorShare(tolerance) : 0);
+    }
 
     private static Converter ConverterOf(LoggerSetup logger)
     {
@@ -60,6 +93,4 @@ public static class SiteSensing
             UsableHighV = window.High,
         };
     }
-
-    private static double Share(double? upperOhm, double? lowerOhm) => lowerOhm!.Value / (upperOhm!.Value + lowerOhm.Value);
 }

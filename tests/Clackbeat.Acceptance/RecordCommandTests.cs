@@ -162,7 +162,7 @@ public sealed class RecordCommandTests : IDisposable
         var design = RamDesigner.Design(site);
         double[] pressuresPa = [.. new RamSimulation(design.Ram, design.Sensor).Samples(45).Select(s => s.PressurePa)];
         return VirtualLogger.VirtualLogger.Serve(
-            PressureConverter.FromSamples(pressuresPa, design.Sensor.RateHz, new SensorModel { Path = SiteSensing.PathOf(site) }),
+            PressureConverter.FromSamples(pressuresPa, design.Sensor.RateHz, new SensorModel { Conversion = SiteSensing.ConversionOf(site) }),
             new VirtualLoggerOptions { Pace = Pace.AsFastAsRead },
             CancellationToken.None);
     }
@@ -188,8 +188,8 @@ public sealed class RecordCommandTests : IDisposable
             Assert.Equal("kPa (gauge)", group.GetCustomMetadata(fields[1])["unit"]);
             double[] times = new double[group.RowCount];
             double[] pressures = new double[group.RowCount];
-            group.ReadAsync<double>(fields[0], times).GetAwaiter().GetResult();
-            group.ReadAsync<double>(fields[1], pressures).GetAwaiter().GetResult();
+            group.ReadAsync<double>(fields[0], times).AsTask().GetAwaiter().GetResult();
+            group.ReadAsync<double>(fields[1], pressures).AsTask().GetAwaiter().GetResult();
             for (int i = 0; i < times.Length; i++, at++)
             {
                 Assert.Equal(rows[at][0], times[i].ToString("R", CultureInfo.InvariantCulture));

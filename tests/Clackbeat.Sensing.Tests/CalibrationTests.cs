@@ -49,7 +49,16 @@ public class CalibrationTests(ITestOutputHelper output)
         Assert.True(tally.StatedAtTop < alone.StatedAtTop / 2, $"{tally.StatedAtTop:P2} against {alone.StatedAtTop:P2}");
     }
 
-    private static Tally Run(double rangePa, double[] columnsM, double[] voltsByMeter)
+    [Fact]
+    public void A_good_gauge_near_the_top_holds_the_span()
+    {
+        Tally tally = Run(1e6, [0, 2, 5], [], gaugePa: 900e3);
+        output.WriteLine(tally.ToString());
+        Assert.InRange(tally.Coverage, 0.93, 1);
+        Assert.True(tally.StatedAtTop < 0.01, $"stated ± {tally.StatedAtTop:P2}");
+    }
+
+    private static Tally Run(double rangePa, double[] columnsM, double[] voltsByMeter, double? gaugePa = null)
     {
         SignalPath path = new() { RangeLowPa = 0, RangeHighPa = rangePa };
         ChainKnowledge knowledge = ChainKnowledge.FromDataSheets(path, 0.005, 0.014, supplyIsRead: true);
@@ -62,6 +71,11 @@ public class CalibrationTests(ITestOutputHelper output)
                 .. columnsM.Select(h => Column(chain, h)),
                 .. voltsByMeter.Select(v => ByMeter(chain, path, v)),
             ];
+            if (gaugePa is double reading)
+            {
+                points.Add(ByGauge(chain, reading));
+            }
+
             CalibrationCurve curve = CalibrationFit.Of(path, points, knowledge).Curve;
             for (int i = 0; i <= 20; i++)
             {
@@ -93,6 +107,14 @@ public class CalibrationTests(ITestOutputHelper output)
         double shown = outputV * (1 + chain.Within(0.001));
         (double pressure, double own, double common) = References.Electric(path, shown, supplyV, 0.001);
         return Point(ReferenceKind.Electric, $"{outputV} V", pressure, own, common, counts, supply);
+    }
+
+    // Class 0.6 on 10 bar: 6 kPa.
+    private static CalibrationPoint ByGauge(DrawnChain chain, double readingPa)
+    {
+        (double counts, double supply) = chain.Read(readingPa + chain.Within(6e3), chain.SomeSupplyV());
+        (double pressure, double own, double common) = References.Gauge(readingPa, 6e3);
+        return Point(ReferenceKind.Gauge, "gauge", pressure, own, common, counts, supply);
     }
 
     private static CalibrationPoint Point(

@@ -44,6 +44,20 @@ public sealed record CalibrationCurve
         return nominalPa + (SpanPa * correction);
     }
 
+    /// <summary>Nominal pressure that the curve turns into a given one [Pa gauge]: the inverse, within a millionth of the span.</summary>
+    /// <param name="pressurePa">Calibrated pressure [Pa gauge].</param>
+    public double NominalPaFor(double pressurePa)
+    {
+        // The correction changes by far less than the pressure does, so that each round leaves a small share of the error.
+        double nominalPa = pressurePa;
+        for (int i = 0; i < 100 && Math.Abs(pressurePa - PressurePaAt(nominalPa)) > 1e-6 * SpanPa; i++)
+        {
+            nominalPa += pressurePa - PressurePaAt(nominalPa);
+        }
+
+        return nominalPa;
+    }
+
     /// <summary>
     /// Expanded uncertainty (k = 2, JCGM 100:2008, 6.2) of a steady calibrated pressure [Pa]: the points' own
     /// uncertainties and what they leave open of the curve, its ripples, and the supply. It grows away from the points.

@@ -55,7 +55,9 @@ public sealed record ChainKnowledge
         return new ChainKnowledge
         {
             Electric = [zero, Math.Sqrt((reference * reference) + Math.Pow(Standard(gainLimitShare), 2)), bow, bow / 2],
-            Sensor = [2 * accuracy, 2 * accuracy, accuracy / 2, accuracy / 4],
+            // Data sheets often state zero and span apart from "accuracy", and wider. A diaphragm bends in a bow far more
+            // than in an S; common practice, no standard.
+            Sensor = [2 * accuracy, 2 * accuracy, accuracy / 2, accuracy / 8],
             RippleShare = bow / 4,
             SupplyShare = supply,
         };

@@ -36,6 +36,12 @@ public sealed class SensorConversion
         return Calibration is null ? nominalPa : Calibration.Curve.PressurePaAt(nominalPa);
     }
 
+    /// <summary>Counts that a pressure makes, unrounded and unbounded: the way back of <see cref="PressurePaAt"/>.</summary>
+    /// <param name="pressurePa">Pressure [Pa gauge].</param>
+    /// <param name="supplyV">The supply at that moment [V]; null takes the nominal one.</param>
+    public double CountsAt(double pressurePa, double? supplyV = null) =>
+        Path.CountsAt(Calibration is null ? pressurePa : Calibration.Curve.NominalPaFor(pressurePa), supplyV);
+
     /// <summary>
     /// Expanded uncertainty (k = 2) of a steady pressure at these counts [Pa]; null for a nominal conversion, whose
     /// uncertainty is the data sheets' matter.

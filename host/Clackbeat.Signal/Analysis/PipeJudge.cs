@@ -76,7 +76,7 @@ internal sealed class PipeJudge
             SampleRateHz = tally.RateHz,
             MeanPa = pressures.MeanPa,
             TroughPa = tally.ClippedLow > 0 ? null : pressures.SuctionMinPa,
-            TroughUncertaintyPa = SensorAccuracy.ExpandedPa(_site.Sensor),
+            TroughUncertaintyPa = SensorAccuracy.ExpandedPa(_site.Sensor, pressures.SuctionMinPa ?? 0),
             BeatsPerMin = rhythm.RatePerMin?.Value,
             Cycles = beats.Count > 0 ? _cycles : null,
             CyclesDurationS = beats.Count > 0 ? beats.Sum(b => b.IntervalS) : null,

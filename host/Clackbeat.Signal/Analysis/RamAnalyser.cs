@@ -143,17 +143,23 @@ public sealed class RamAnalyser
         }
 
         double[] peaks = Summaries.Sorted(_beats, b => b.PeakPa);
-        double sensorPa = SensorAccuracy.ExpandedPa(_site.Sensor);
         Figure delivery = Summaries.Median(_beats, b => b.DeliveryPa);
         return summary with
         {
-            Delivery = delivery with { U = Math.Sqrt((delivery.U * delivery.U) + (sensorPa * sensorPa)) },
+            Delivery = WithSensor(delivery),
             PeakMedianPa = Summaries.Quantile(peaks, 0.5),
             PeakP95Pa = Summaries.Quantile(peaks, 0.95),
             PeakMaxPa = peaks[^1],
-            PeakTrue = peak is { } p ? p.True with { U = Math.Sqrt((p.True.U * p.True.U) + (sensorPa * sensorPa)) } : null,
+            PeakTrue = peak is { } p ? WithSensor(p.True) : null,
             SuctionMinPa = _beats.Min(b => b.SuctionPa),
         };
+    }
+
+    /// <summary>A figure with what the sensor adds to its uncertainty.</summary>
+    private Figure WithSensor(Figure pressure)
+    {
+        double sensorPa = SensorAccuracy.ExpandedPa(_site.Sensor, pressure.Value);
+        return pressure with { U = Math.Sqrt((pressure.U * pressure.U) + (sensorPa * sensorPa)) };
     }
 
     private void TakeInOrder(double timeS, double pressurePa)

@@ -30,7 +30,7 @@ internal sealed class RecordLimits(
         Add(sentences, beats.Count is > 0 and < 10
             ? Text($"Only {beats.Count} whole beats were seen; record at least a minute for figures that hold.")
             : null);
-        Add(sentences, site.Sensor.AccuracyShareOfSpan is null
+        Add(sentences, site.Sensor is { AccuracyShareOfSpan: null, Calibration: null }
             ? "The site file states no accuracy for the sensor; half a percent of its range is taken."
             : null);
         Add(sentences, beats.Count > 0 && SiteLoad.ResponseOf(site.Sensor) is null

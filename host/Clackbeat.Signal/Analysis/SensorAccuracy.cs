@@ -12,7 +12,10 @@ internal static class SensorAccuracy
     /// <summary>Response time taken where the site file states none [s]: what makers' sheets of such transmitters promise (common practice).</summary>
     public const double UsualResponseS = 1e-3;
 
-    /// <summary>Expanded uncertainty of a reading [Pa].</summary>
-    public static double ExpandedPa(Sensor sensor) =>
-        (sensor.AccuracyShareOfSpan ?? UsualShareOfSpan) * (sensor.RangeHighPa - sensor.RangeLowPa);
+    /// <summary>Expanded uncertainty of a reading [Pa]: the calibration's, or else the data sheet's.</summary>
+    /// <param name="sensor">The sensor.</param>
+    /// <param name="pressurePa">The reading [Pa gauge].</param>
+    public static double ExpandedPa(Sensor sensor, double pressurePa) => sensor.Calibration is { Curve: var curve }
+        ? curve.UncertaintyPaAt(curve.NominalPaFor(pressurePa))
+        : (sensor.AccuracyShareOfSpan ?? UsualShareOfSpan) * (sensor.RangeHighPa - sensor.RangeLowPa);
 }

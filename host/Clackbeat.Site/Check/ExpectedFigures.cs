@@ -23,6 +23,9 @@ public sealed record ExpectedFigures
     /// <summary>Water, wave speed and geometry they stand on.</summary>
     public required SiteHydraulics Hydraulics { get; init; }
 
+    /// <summary>What sensor, resistors, tap line and battery come to.</summary>
+    public required SensingFigures Sensing { get; init; }
+
     /// <summary>Sensor reading at rest under the supply head [Pa gauge].</summary>
     public required double StaticPa { get; init; }
 
@@ -46,6 +49,7 @@ public sealed record ExpectedFigures
         {
             Ram = ram,
             Hydraulics = hydraulics,
+            Sensing = SensingFigures.For(site, hydraulics.Water),
             StaticPa = hydraulics.PressurePa(site.Supply.HeadM - site.Sensor.HeightM),
             DeliveryPa = hydraulics.PressurePa(site.Delivery.HeadM - site.Sensor.HeightM),
             LeastSamplingRateHz = Math.Max(LeastSamplingHz, 100 * Math.Ceiling(PointsPerPipePeriod / ram.PipePeriodS / 100)),

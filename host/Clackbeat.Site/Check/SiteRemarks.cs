@@ -17,7 +17,6 @@ internal static class SiteRemarks
     private const double LargestShareOfHead = 0.1;
     private const double WideRangeOverCeiling = 4;
     private const double FarFromComputed = 0.1;
-    private const double LongTapLineM = 0.3;
 
     /// <summary>Contradictions between the site and what physics makes of it.</summary>
     public static IEnumerable<SiteProblem> Problems(RamSite site, SiteValues values, ExpectedFigures expected)
@@ -49,6 +48,7 @@ internal static class SiteRemarks
         .. expected.Ram.Notes,
         .. AboutPeaks(site, expected),
         .. AboutSensor(site),
+        .. SensingRemarks.Of(site, expected),
         .. AboutTheRest(site, expected),
     ];
 
@@ -128,12 +128,6 @@ internal static class SiteRemarks
         if (site.Sensor.RangeLowPa >= 0)
         {
             yield return "The sensor reads no suction (its range starts at 0 or above); the recoil after each beat is cut off.";
-        }
-
-        if (site.Sensor.TapLineLengthM is { } line && line > LongTapLineM)
-        {
-            yield return $"The tap line is {Text(site, QuantityKind.Length, line)} long; it rings on its own and may hold air, "
-                + "which hides the peaks. Sit the sensor on the body.";
         }
     }
 

@@ -102,6 +102,7 @@ internal static class SiteBinder
             SupplyV = values.Find<double>("sensor", "supply"),
             HeightM = values.Get<double>("sensor", "height"),
             AccuracyShareOfSpan = values.Find<double>("sensor", "accuracy"),
+            CalibrationFile = values.Get<string>("sensor", "calibration"),
             GainUncertainty = values.Find<double>("sensor", "gain_uncertainty"),
             OffsetUncertaintyPa = values.Find<double>("sensor", "offset_uncertainty"),
             ResponseTimeS = values.Find<double>("sensor", "response_time"),

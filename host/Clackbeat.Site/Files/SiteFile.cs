@@ -1,4 +1,5 @@
 using System.Text;
+using Clackbeat.Site.Calibrations;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Site.Files;
@@ -40,7 +41,28 @@ public static class SiteFile
             throw new InputException($"{path}: far too large for a site file; is this a recording?");
         }
 
-        return ReadText(Decode(File.ReadAllBytes(path), path), path);
+        return WithCalibration(ReadText(Decode(File.ReadAllBytes(path), path), path), path);
+    }
+
+    private static SiteReading WithCalibration(SiteReading reading, string path)
+    {
+        if (reading.Site is not { Sensor.CalibrationFile: { } name } site)
+        {
+            return reading;
+        }
+
+        var folder = Path.GetDirectoryName(Path.GetFullPath(path)) ?? "";
+        try
+        {
+            var sensor = site.Sensor with { Calibration = CalibrationFile.Load(Path.Combine(folder, name)) };
+            return new SiteReading(reading.FileName, site with { Sensor = sensor }, reading.Values, reading.Problems);
+        }
+        catch (InputException refused)
+        {
+            var line = reading.Values?.LineOf("sensor", "calibration");
+            SiteProblem problem = new(line, $"[sensor] calibration: {refused.Message}");
+            return new SiteReading(reading.FileName, site, reading.Values, [.. reading.Problems, problem]);
+        }
     }
 
     /// <summary>Reads the text of a site file and keeps what is wrong with it for the caller.</summary>

@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Sensing.Calibrating;
 using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Quantities;
 
@@ -146,6 +147,12 @@ public sealed record Sensor
 
     /// <summary>Limit of error by the maker's sheet, as a share of the span.</summary>
     public double? AccuracyShareOfSpan { get; init; }
+
+    /// <summary>Name of the calibration file, as the site file gives it.</summary>
+    public string? CalibrationFile { get; init; }
+
+    /// <summary>The calibration in that file; null without one, or where the site was read from a text alone.</summary>
+    public Calibration? Calibration { get; init; }
 
     /// <summary>Expanded uncertainty (k = 2) of the gain after calibration, as a share of the reading.</summary>
     public double? GainUncertainty { get; init; }

@@ -8,8 +8,8 @@ namespace Clackbeat.VirtualLogger.Converter;
 /// </summary>
 public sealed record SensorModel
 {
-    /// <summary>Sensor, conditioning and converter.</summary>
-    public SignalPath Path { get; init; } = new() { RangeLowPa = 0, RangeHighPa = 1e6 };
+    /// <summary>Sensor, conditioning and converter; with a calibration, as far off their data sheets as that says.</summary>
+    public SensorConversion Conversion { get; init; } = SensorConversion.Nominal(new SignalPath { RangeLowPa = 0, RangeHighPa = 1e6 });
 
     /// <summary>What the sensor's supply really is [V].</summary>
     public double SupplyV { get; init; } = 5.0;
@@ -18,11 +18,11 @@ public sealed record SensorModel
     public double NoiseCounts { get; init; } = 0.5;
 
     /// <summary>Largest count.</summary>
-    public int MaxCounts => Path.Converter.MaxCounts;
+    public int MaxCounts => Conversion.Path.Converter.MaxCounts;
 
     /// <summary>Counts of an unrounded, unbounded converter on the supply's channel.</summary>
-    public double SupplyCounts => Path.SupplyCountsAt(SupplyV);
+    public double SupplyCounts => Conversion.Path.SupplyCountsAt(SupplyV);
 
     /// <summary>Counts of an unrounded, unbounded converter at a pressure [Pa gauge].</summary>
-    public double CountsAt(double pressurePa) => Path.CountsAt(pressurePa, SupplyV);
+    public double CountsAt(double pressurePa) => Conversion.CountsAt(pressurePa, SupplyV);
 }

@@ -6,7 +6,6 @@ using Clackbeat.Recording.Collecting;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Site;
-using Clackbeat.Site.Files;
 
 namespace Clackbeat.Commands;
 
@@ -42,7 +41,7 @@ internal static class CollectCommand
             try
             {
                 DateTimeOffset? on = Started(line.GetValue(started));
-                IReadOnlyList<RecordingDocument> documents = Documents(line.GetValue(site));
+                IReadOnlyList<RecordingDocument> documents = line.GetValue(site) is { } path ? SiteDocuments.Of(path) : [];
                 using IBurstSource from = Open(line.GetRequiredValue(source), line.GetValue(baud), line.GetValue(delete), session.Stop);
                 return Run(session, from, line.GetRequiredValue(folder), on, line.GetValue(started), documents, line.GetValue(delete));
             }
@@ -154,16 +153,5 @@ internal static class CollectCommand
         return DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out DateTimeOffset time)
             ? time
             : throw new InputException($"--started: '{text}' is no date and time; write it as 2026-05-01T09:00.");
-    }
-
-    private static IReadOnlyList<RecordingDocument> Documents(string? sitePath)
-    {
-        if (sitePath is null)
-        {
-            return [];
-        }
-
-        SiteFile.Load(sitePath);
-        return [new RecordingDocument(DocumentRole.Site, Path.GetFileName(sitePath), File.ReadAllText(sitePath))];
     }
 }

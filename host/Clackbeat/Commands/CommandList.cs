@@ -19,5 +19,6 @@ internal static class CommandList
         ExportCommand.Create(session),
         SimulateCommand.Create(session),
         RatingCommand.Create(session),
+        CalibrateCommand.Create(session),
     ];
 }

@@ -89,11 +89,8 @@ internal static class ExportCommand
             return SiteFile.Parse(SiteTemplate.Text(Site.Quantities.Units.Metric), "the template");
         }
 
-        RecordingDocument? inside = RecordingScan.Of(input).Sessions
-            .SelectMany(s => s.Documents).LastOrDefault(d => d.Role == DocumentRole.Site);
-        return inside is not null
-            ? SiteFile.Parse(inside.Text, $"{inside.Name} inside {input}")
-            : throw new InputException($"{input} carries no site file. Say what its counts stand for with --site SITE.");
+        return SiteDocuments.TryFind(RecordingScan.Of(input).Sessions.SelectMany(s => s.Documents), input)
+            ?? throw new InputException($"{input} carries no site file. Say what its counts stand for with --site SITE.");
     }
 
     private static Dictionary<string, string> About(string path) => new(StringComparer.Ordinal)

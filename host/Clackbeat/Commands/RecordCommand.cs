@@ -28,8 +28,7 @@ internal static class RecordCommand
 
     private static int Run(Session session, RecordRequest request)
     {
-        SiteFile.Load(request.SitePath);
-        RecordingDocument site = new(DocumentRole.Site, Path.GetFileName(request.SitePath), File.ReadAllText(request.SitePath));
+        IReadOnlyList<RecordingDocument> documents = SiteDocuments.Of(request.SitePath);
         var screen = new RecordScreen(session, request.OutPath);
         bool existed = File.Exists(request.OutPath);
         bool keep = existed;
@@ -42,7 +41,7 @@ internal static class RecordCommand
                 {
                     Start = request.Start,
                     Length = request.Length,
-                    Documents = [site],
+                    Documents = documents,
                     Program = ShowVersion.Number,
                 },
                 writer,

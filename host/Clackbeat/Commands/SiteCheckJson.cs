@@ -46,6 +46,11 @@ internal static class SiteCheckJson
         ["wave_speed_m_per_s"] = JsonOut.Number(expected.Hydraulics.WaveSpeedMPerS, 1),
         ["pipe_period_s"] = JsonOut.Number(expected.Ram.PipePeriodS, 5),
         ["least_sampling_rate_hz"] = JsonOut.Number(expected.LeastSamplingRateHz, 0),
+        ["usable_kpa"] = Range(expected.Sensing.UsablePa, 1 / Kilo, 2),
+        ["step_kpa"] = JsonOut.Number(expected.Sensing.StepPa / Kilo, 5),
+        ["filter_corner_hz"] = JsonOut.Number(expected.Sensing.Filter.CornerHz, 1),
+        ["tap_line_hz"] = JsonOut.Number(expected.Sensing.TapLineHz, 1),
+        ["battery_days"] = JsonOut.Number(expected.Sensing.BatteryDays, 1),
     };
 
     private static JsonObject Range(Band band, double factor, int decimals) => new()

@@ -53,6 +53,19 @@ internal static class SiteCheckText
         yield return ("Wave speed", QuantityFormat.Format(QuantityKind.Velocity, expected.Hydraulics.WaveSpeedMPerS, units));
         yield return ("Pipe period (2L/a)", QuantityFormat.Format(QuantityKind.Duration, ram.PipePeriodS, units));
         yield return ("Sampling rate", $"{QuantityFormat.Format(QuantityKind.Frequency, expected.LeastSamplingRateHz, units)} or more");
+        var sensing = expected.Sensing;
+        yield return ("Pressures read truly", Between(QuantityKind.Pressure, sensing.UsablePa));
+        yield return ("One count", QuantityFormat.Format(QuantityKind.Pressure, sensing.StepPa, units, 2));
+        yield return ("Filter's corner", QuantityFormat.Format(QuantityKind.Frequency, sensing.Filter.CornerHz, units, 2));
+        if (sensing.TapLineHz is { } tapLine)
+        {
+            yield return ("Tap line rings at", QuantityFormat.Format(QuantityKind.Frequency, tapLine, units, 2));
+        }
+
+        if (sensing.BatteryDays is { } days)
+        {
+            yield return ("Battery lasts", $"{days:0} days");
+        }
     }
 
     private static void Heading(Session session, string words)

@@ -19,7 +19,7 @@ internal sealed class VirtualChain
     {
         ram = new RamSimulation(design.Ram, RamConverter.Continuous(sensor), options);
         ram.BeatEnded += beats.Add;
-        Source = RamConverter.Of(ram, new SensorModel { Path = SiteSensing.PathOf(site) }, sensor.NoisePa, options.Seed);
+        Source = RamConverter.Of(ram, new SensorModel { Conversion = SiteSensing.ConversionOf(site) }, sensor.NoisePa, options.Seed);
     }
 
     /// <summary>What the logger's converter reads.</summary>
