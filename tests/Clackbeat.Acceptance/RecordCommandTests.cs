@@ -30,7 +30,7 @@ public sealed class RecordCommandTests : IDisposable
     public void Dispose() => folder.Dispose();
 
     [SkippableFact]
-    public void A_recording_an_exported_table_and_a_parquet_file_give_the_same_figures()
+    public async Task A_recording_an_exported_table_and_a_parquet_file_give_the_same_figures()
     {
         NeedsPorts();
         using ServedLogger logger = Ram();
@@ -49,7 +49,7 @@ public sealed class RecordCommandTests : IDisposable
         Assert.StartsWith("t_s,p_kPa,utc,counts,supply_counts,gap_s\n", File.ReadAllText(folder["ram.csv"]), StringComparison.Ordinal);
 
         Assert.Equal(0, Outcome.Of("export", Recording, "--out", folder["ram.parquet"]).ExitCode);
-        AssertSameRows(folder["ram.csv"], folder["ram.parquet"]);
+        await AssertSameRows(folder["ram.csv"], folder["ram.parquet"]);
     }
 
     [SkippableFact]
@@ -174,10 +174,10 @@ public sealed class RecordCommandTests : IDisposable
         return JsonNode.Parse(analysis.Out)!;
     }
 
-    private static void AssertSameRows(string csv, string parquet)
+    private static async Task AssertSameRows(string csv, string parquet)
     {
         using FileStream file = File.OpenRead(parquet);
-        var reader = Parquet.ParquetReader.CreateAsync(file).GetAwaiter().GetResult();
+        await using var reader = await Parquet.ParquetReader.CreateAsync(file);
         string[][] rows = [.. File.ReadLines(csv).Skip(1).Select(line => line.Split(','))];
         var fields = reader.Schema.GetDataFields();
         Assert.Equal(["t_s", "p_kPa", "utc", "counts", "supply_counts", "gap_s"], fields.Select(f => f.Name));
@@ -188,8 +188,8 @@ public sealed class RecordCommandTests : IDisposable
             Assert.Equal("kPa (gauge)", group.GetCustomMetadata(fields[1])["unit"]);
             double[] times = new double[group.RowCount];
             double[] pressures = new double[group.RowCount];
-            group.ReadAsync<double>(fields[0], times).GetAwaiter().GetResult();
-            group.ReadAsync<double>(fields[1], pressures).GetAwaiter().GetResult();
+            await group.ReadAsync<double>(fields[0], times);
+            await group.ReadAsync<double>(fields[1], pressures);
             for (int i = 0; i < times.Length; i++, at++)
             {
                 Assert.Equal(rows[at][0], times[i].ToString("R", CultureInfo.InvariantCulture));
