@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Clackbeat.Logger;
 using Clackbeat.Protocol;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Site;
@@ -17,7 +18,8 @@ namespace Clackbeat.Acceptance;
 public sealed class RecordCommandTests : IDisposable
 {
     // The full number takes minutes; CLACKBEAT_LONG=1 asks for it.
-    private static readonly int Kills = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 200 : 5;
+    private static readonly bool Long = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1";
+    private static readonly int Kills = Long ? 200 : 5;
 
     private readonly TemporaryFolder folder = new();
 
@@ -123,6 +125,42 @@ public sealed class RecordCommandTests : IDisposable
         }
 
         AssertNothingAcknowledgedIsMissing(kills);
+    }
+
+    [SkippableFact]
+    public void At_2000_samples_a_second_on_two_channels_it_takes_under_3_percent_of_a_core()
+    {
+        NeedsPorts();
+        Skip.IfNot(Long, "takes a minute of measuring; CLACKBEAT_LONG=1 asks for it");
+        using ServedLogger logger = VirtualLogger.VirtualLogger.Serve(
+            new Seconds(),
+            new VirtualLoggerOptions { Pace = Pace.RealTime, Settings = new LoggerSettings { Baud = 921_600 } },
+            CancellationToken.None);
+        using Process record = Process.Start(new ProcessStartInfo(
+            Repository.Program,
+            ["record", logger.PortPath!, "--site", Site, "--out", Recording, "--rate", "2000", "--supply-every", "1"]))!;
+        try
+        {
+            // The start compiles code; what counts is the running.
+            Thread.Sleep(6000);
+            TimeSpan before = Used(record);
+            Thread.Sleep(30_000);
+            double share = (Used(record) - before).TotalSeconds / 30;
+            Assert.InRange(share, 0.0001, 0.03);
+        }
+        finally
+        {
+            record.Kill();
+            record.WaitForExit();
+        }
+
+        Assert.True(RecordingScan.Of(Recording).Samples > 60_000);
+    }
+
+    private static TimeSpan Used(Process process)
+    {
+        process.Refresh();
+        return process.TotalProcessorTime;
     }
 
     // Device time runs with the clock here, so when a process was killed is known by the device's own time.

@@ -18,7 +18,7 @@ public sealed class LinePump : IDisposable
 
     // Bytes come in small pieces; a short rest lets them gather, which costs far less of the processor. The system's
     // own buffer of a serial port holds 4096 bytes, some 350 ms.
-    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(15);
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(20);
 
     private readonly Stream _line;
     private readonly TimeProvider _time;

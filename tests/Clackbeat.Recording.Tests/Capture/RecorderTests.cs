@@ -161,6 +161,16 @@ public class RecorderTests
     }
 
     [SkippableFact(Timeout = 60_000)]
+    public async Task A_port_that_another_program_holds_is_said_to_be_busy()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime());
+        using Stream other = new SerialLine(bench.Port).Open();
+        LineException busy = await Assert.ThrowsAsync<LineException>(() => bench.Record());
+        Assert.Equal(LineFault.Busy, busy.Fault);
+    }
+
+    [SkippableFact(Timeout = 60_000)]
     public async Task A_port_that_is_not_there_is_said_to_be_missing()
     {
         NeedsPorts();
