@@ -13,6 +13,7 @@ public class ArchitectureTests
     {
         ["Clackbeat.Protocol"] = [],
         ["Clackbeat.Logger"] = ["Clackbeat.Protocol"],
+        ["Clackbeat.Logger.Esp32"] = ["Clackbeat.Logger", "Clackbeat.Protocol"],
         ["Clackbeat.Hydraulics"] = [],
         ["Clackbeat.Sensing"] = ["Clackbeat.Hydraulics"],
         ["Clackbeat.Site"] = ["Clackbeat.Sensing", "Clackbeat.Hydraulics"],
@@ -78,5 +79,5 @@ public class ArchitectureTests
     private static IEnumerable<string> ProjectFiles() => new[] { "host", "firmware", "shared-protocol" }
         .Select(folder => Path.Combine(Repository.Root, folder))
         .Where(Directory.Exists)
-        .SelectMany(folder => Directory.EnumerateFiles(folder, "*.csproj", SearchOption.AllDirectories));
+        .SelectMany(folder => Directory.EnumerateFiles(folder, "Clackbeat*.csproj", SearchOption.AllDirectories));
 }

@@ -37,7 +37,8 @@ public sealed record ChainKnowledge
         SignalPath path, double accuracyShareOfSpan, double gainLimitShare, bool supplyIsRead)
     {
         double windowV = path.SignalGain * (path.Output.High - path.Output.Low);
-        double bow = Standard(NonlinearityLimitCounts * path.Converter.StepV / windowV);
+        // One limit holds for bow, sway and ripple together; each is taken half as strong as the one before.
+        double bow = Standard(NonlinearityLimitCounts * path.Converter.StepV / windowV) / Math.Sqrt(1 + 0.25 + 0.0625);
         double zero = Standard(ZeroLimitV / windowV);
         bool follows = path.Output.FollowsSupply;
         // Read against the supply the converter's reference cancels, but its zero then shifts the supply's reading too.

@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Hydraulics.Transients;
 using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Model;
@@ -46,16 +47,30 @@ internal static class SiteBinder
         BucketTests = [.. values.BlocksOf("bucket_test").Select(b => BucketTestFrom(values, b))],
     };
 
-    private static DrivePipe DrivePipeFrom(SiteValues values) => new()
+    /// <summary>The pipe that is sold by the size and class in the file; null where the tables know none, or several.</summary>
+    internal static CataloguePipe? PipeBySize(SiteValues values) =>
+        values.Has("drive_pipe", "material") && values.Get<string>("drive_pipe", "size") is { } size
+            ? PipeSize.Find(
+                values.Get<PipeMaterial>("drive_pipe", "material"),
+                size,
+                values.Get<string>("drive_pipe", "class"),
+                values.Find<double>("drive_pipe", "bore"))
+            : null;
+
+    private static DrivePipe DrivePipeFrom(SiteValues values) => DrivePipeFrom(values, PipeBySize(values));
+
+    private static DrivePipe DrivePipeFrom(SiteValues values, CataloguePipe? sold) => new()
     {
         Material = values.Get<PipeMaterial>("drive_pipe", "material"),
         LengthM = values.Get<double>("drive_pipe", "length"),
         LengthUncertaintyM = values.Find<double>("drive_pipe", "length_uncertainty"),
-        BoreM = values.Get<double>("drive_pipe", "bore"),
-        WallM = values.Find<double>("drive_pipe", "wall") ?? WallFromOutside(values),
-        OutsideDiameterM = values.Find<double>("drive_pipe", "outside_diameter"),
+        // What was measured goes before what is sold under the name.
+        BoreM = values.Find<double>("drive_pipe", "bore") ?? PipeSize.BoreM(sold!),
+        WallM = values.Find<double>("drive_pipe", "wall") ?? WallFromOutside(values) ?? sold?.WallM,
+        OutsideDiameterM = values.Find<double>("drive_pipe", "outside_diameter")
+            ?? (values.Has("drive_pipe", "wall") ? null : sold?.OutsideDiameterM),
         NominalSize = values.Get<string>("drive_pipe", "size"),
-        PressureClass = values.Get<string>("drive_pipe", "class"),
+        PressureClass = values.Get<string>("drive_pipe", "class") ?? sold?.Class,
         PressureRatingPa = values.Find<double>("drive_pipe", "pressure_rating"),
         WaveSpeedMPerS = values.Find<double>("drive_pipe", "wave_speed"),
         Restraint = values.Get<string>("drive_pipe", "restraint") switch
@@ -72,8 +87,8 @@ internal static class SiteBinder
     };
 
     private static double? WallFromOutside(SiteValues values) =>
-        values.Find<double>("drive_pipe", "outside_diameter") is { } outside
-            ? (outside - values.Get<double>("drive_pipe", "bore")) / 2
+        values.Find<double>("drive_pipe", "outside_diameter") is { } outside && values.Find<double>("drive_pipe", "bore") is { } bore
+            ? (outside - bore) / 2
             : null;
 
     private static Sensor SensorFrom(SiteValues values)
