@@ -76,6 +76,7 @@ public sealed class Recorder
         }
         catch (DiskException disk)
         {
+            _book.LoseUnflushed();
             return Summary(EndReason.Disk, disk.Message);
         }
         finally
@@ -98,7 +99,7 @@ public sealed class Recorder
             _book = new CaptureBook(_writer, hello.PeriodMicroseconds);
             Start(talk, stop);
             WaitForHello(talk, stop);
-            _writer.Begin(
+            _book.Begin(
                 SessionHeader.Of(talk.Hello!, SessionSource.Line, _options.Program, _opener.Name), _options.Documents);
             return talk;
         }
@@ -245,7 +246,7 @@ public sealed class Recorder
         Reason = reason,
         DiskFault = diskFault,
         Device = _device,
-        Samples = _book.Samples,
+        Samples = diskFault is null ? _book.Samples : _book.DurableSamples,
         RecordedS = _book.RecordedMicroseconds / 1e6,
         Losses = _book.Totals,
         Restarts = _book.Restarts,

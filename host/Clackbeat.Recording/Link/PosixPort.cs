@@ -7,7 +7,7 @@ namespace Clackbeat.Recording.Link;
 /// A serial port of a POSIX system, raw, 8 bits, for this program alone. The class library's port wakes a thousand times
 /// a second while it is open, which alone costs twice what recording may; this one sleeps in poll(2) until bytes come.
 /// </summary>
-internal sealed partial class PosixPort : Stream
+internal sealed class PosixPort : Stream
 {
     // How long a read may go on after the port was disposed of.
     private const int GlanceMilliseconds = 100;
