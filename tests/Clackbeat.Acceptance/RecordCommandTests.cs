@@ -116,7 +116,15 @@ public sealed class RecordCommandTests : IDisposable
                 RedirectStandardError = true,
                 RedirectStandardOutput = true,
             })!;
-            Thread.Sleep(random.Next(300, 3000));
+            if (i % 4 > 0)
+            {
+                // Most kills shall hit it at work, however long this machine takes to start it.
+                while (record.StandardError.ReadLine() is { } line && !line.StartsWith("Recording", StringComparison.Ordinal))
+                {
+                }
+            }
+
+            Thread.Sleep(random.Next(2000));
             record.Kill();
             record.WaitForExit();
             kills.Add((source.NowS, File.Exists(Recording) && new FileInfo(Recording).Length > 0
@@ -170,7 +178,7 @@ public sealed class RecordCommandTests : IDisposable
         Assert.Equal(0, scan.DamagedBytes);
         Assert.Equal(0, scan.MissingBlocks);
         Assert.Equal(0, scan.MissingSamples);
-        Assert.True(scan.Sessions.Count > Kills / 3, $"{scan.Sessions.Count} sessions");
+        Assert.True(scan.Sessions.Count >= Kills / 2, $"{scan.Sessions.Count} sessions");
         int before = 0;
         List<double> tailsS = [];
         foreach ((double killedS, int sessions) in kills)
