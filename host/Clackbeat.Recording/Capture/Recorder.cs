@@ -13,7 +13,7 @@ namespace Clackbeat.Recording.Capture;
 public sealed class Recorder
 {
     private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(100);
-    private static readonly TimeSpan AnswerPatience = TimeSpan.FromSeconds(4);
+    private static readonly TimeSpan AnswerPatience = TimeSpan.FromSeconds(6);
     private static readonly TimeSpan HelloPatience = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan ReopenAfter = TimeSpan.FromSeconds(10);
     private static readonly TimeSpan SpeakEvery = TimeSpan.FromMinutes(10);
@@ -126,7 +126,7 @@ public sealed class Recorder
         _book.BeginLine();
         talk.Tap = _book.Take;
         byte[]? body = talk.Ask(
-            () => talk.TrySend(_options.Start), b => IsAnswerTo(b, Kinds.Start), AnswerPatience, stop);
+            () => talk.TrySend(_options.Start), b => IsAnswerTo(b, Kinds.Start), AnswerPatience, stop, _options.StartAgain);
         Answer answer = new();
         if (body is not null && answer.TryRead(body, body.Length) && answer.Result != Results.Done)
         {
