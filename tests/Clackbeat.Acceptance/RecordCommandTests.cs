@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Clackbeat.Logger;
 using Clackbeat.Protocol;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Site;
@@ -17,7 +18,8 @@ namespace Clackbeat.Acceptance;
 public sealed class RecordCommandTests : IDisposable
 {
     // The full number takes minutes; CLACKBEAT_LONG=1 asks for it.
-    private static readonly int Kills = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 200 : 5;
+    private static readonly bool Long = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1";
+    private static readonly int Kills = Long ? 200 : 5;
 
     private readonly TemporaryFolder folder = new();
 
@@ -30,7 +32,7 @@ public sealed class RecordCommandTests : IDisposable
     public void Dispose() => folder.Dispose();
 
     [SkippableFact]
-    public void A_recording_an_exported_table_and_a_parquet_file_give_the_same_figures()
+    public async Task A_recording_an_exported_table_and_a_parquet_file_give_the_same_figures()
     {
         NeedsPorts();
         using ServedLogger logger = Ram();
@@ -49,7 +51,7 @@ public sealed class RecordCommandTests : IDisposable
         Assert.StartsWith("t_s,p_kPa,utc,counts,supply_counts,gap_s\n", File.ReadAllText(folder["ram.csv"]), StringComparison.Ordinal);
 
         Assert.Equal(0, Outcome.Of("export", Recording, "--out", folder["ram.parquet"]).ExitCode);
-        AssertSameRows(folder["ram.csv"], folder["ram.parquet"]);
+        await AssertSameRows(folder["ram.csv"], folder["ram.parquet"]);
     }
 
     [SkippableFact]
@@ -102,9 +104,9 @@ public sealed class RecordCommandTests : IDisposable
     {
         NeedsPorts();
         Random random = new(11);
-        Stopwatch clock = Stopwatch.StartNew();
+        Seconds source = new();
         using ServedLogger logger = VirtualLogger.VirtualLogger.Serve(
-            new Seconds(), new VirtualLoggerOptions { Pace = Pace.RealTime }, CancellationToken.None);
+            source, new VirtualLoggerOptions { Pace = Pace.RealTime }, CancellationToken.None);
         List<(double KilledS, int Sessions)> kills = [];
         for (int i = 0; i < Kills; i++)
         {
@@ -114,10 +116,18 @@ public sealed class RecordCommandTests : IDisposable
                 RedirectStandardError = true,
                 RedirectStandardOutput = true,
             })!;
-            Thread.Sleep(random.Next(300, 3000));
+            if (i % 4 > 0)
+            {
+                // Most kills shall hit it at work, however long this machine takes to start it.
+                while (record.StandardError.ReadLine() is { } line && !line.StartsWith("Recording", StringComparison.Ordinal))
+                {
+                }
+            }
+
+            Thread.Sleep(random.Next(2000));
             record.Kill();
             record.WaitForExit();
-            kills.Add((clock.Elapsed.TotalSeconds, File.Exists(Recording) && new FileInfo(Recording).Length > 0
+            kills.Add((source.NowS, File.Exists(Recording) && new FileInfo(Recording).Length > 0
                 ? RecordingScan.Of(Recording).Sessions.Count
                 : 0));
         }
@@ -125,26 +135,68 @@ public sealed class RecordCommandTests : IDisposable
         AssertNothingAcknowledgedIsMissing(kills);
     }
 
-    // Device time runs with the clock here, so when a process was killed is known by the device's own time.
+    [SkippableFact]
+    public void At_2000_samples_a_second_on_two_channels_it_takes_under_3_percent_of_a_core()
+    {
+        NeedsPorts();
+        Skip.IfNot(Long, "takes a minute of measuring; CLACKBEAT_LONG=1 asks for it");
+        using ServedLogger logger = VirtualLogger.VirtualLogger.Serve(
+            new Seconds(),
+            new VirtualLoggerOptions { Pace = Pace.RealTime, Settings = new LoggerSettings { Baud = 921_600 } },
+            CancellationToken.None);
+        using Process record = Process.Start(new ProcessStartInfo(
+            Repository.Program,
+            ["record", logger.PortPath!, "--site", Site, "--out", Recording, "--rate", "2000", "--supply-every", "1"]))!;
+        try
+        {
+            // The start compiles code; what counts is the running.
+            Thread.Sleep(6000);
+            TimeSpan before = Used(record);
+            Thread.Sleep(30_000);
+            double share = (Used(record) - before).TotalSeconds / 30;
+            Assert.InRange(share, 0.0001, 0.03);
+        }
+        finally
+        {
+            record.Kill();
+            record.WaitForExit();
+        }
+
+        Assert.True(RecordingScan.Of(Recording).Samples > 60_000);
+    }
+
+    private static TimeSpan Used(Process process)
+    {
+        process.Refresh();
+        return process.TotalProcessorTime;
+    }
+
+    // The converter knows the device's time at which a process was killed.
     private void AssertNothingAcknowledgedIsMissing(List<(double KilledS, int Sessions)> kills)
     {
         RecordingScan scan = RecordingScan.Of(Recording);
         Assert.Equal(0, scan.DamagedBytes);
         Assert.Equal(0, scan.MissingBlocks);
         Assert.Equal(0, scan.MissingSamples);
-        Assert.True(scan.Sessions.Count > Kills / 3, $"{scan.Sessions.Count} sessions");
+        Assert.True(scan.Sessions.Count >= Kills / 2, $"{scan.Sessions.Count} sessions");
         int before = 0;
+        List<double> tailsS = [];
         foreach ((double killedS, int sessions) in kills)
         {
             if (sessions > before && scan.Sessions[sessions - 1].Segments.LastOrDefault() is { } run)
             {
-                // The format promises a second; the way over the line and a busy machine take a little more.
-                Assert.InRange(killedS - (run.LastDeviceMicroseconds / 1e6), -0.2, 1.6);
+                tailsS.Add(killedS - (run.LastDeviceMicroseconds / 1e6));
             }
 
             before = sessions;
         }
 
+        // The format promises a second; the way over the line takes a little more, and a machine that does much else can
+        // make a process wait.
+        tailsS.Sort();
+        Assert.InRange(tailsS[0], -0.2, 1.2);
+        Assert.InRange(tailsS[tailsS.Count / 2], -0.2, 1.6);
+        Assert.InRange(tailsS[^1], -0.2, 5);
         SamplePass.Read(scan, samples =>
         {
             foreach (RecordedSample sample in samples)
@@ -174,10 +226,10 @@ public sealed class RecordCommandTests : IDisposable
         return JsonNode.Parse(analysis.Out)!;
     }
 
-    private static void AssertSameRows(string csv, string parquet)
+    private static async Task AssertSameRows(string csv, string parquet)
     {
         using FileStream file = File.OpenRead(parquet);
-        var reader = Parquet.ParquetReader.CreateAsync(file).GetAwaiter().GetResult();
+        await using var reader = await Parquet.ParquetReader.CreateAsync(file);
         string[][] rows = [.. File.ReadLines(csv).Skip(1).Select(line => line.Split(','))];
         var fields = reader.Schema.GetDataFields();
         Assert.Equal(["t_s", "p_kPa", "utc", "counts", "supply_counts", "gap_s"], fields.Select(f => f.Name));
@@ -188,8 +240,8 @@ public sealed class RecordCommandTests : IDisposable
             Assert.Equal("kPa (gauge)", group.GetCustomMetadata(fields[1])["unit"]);
             double[] times = new double[group.RowCount];
             double[] pressures = new double[group.RowCount];
-            group.ReadAsync<double>(fields[0], times).AsTask().GetAwaiter().GetResult();
-            group.ReadAsync<double>(fields[1], pressures).AsTask().GetAwaiter().GetResult();
+            await group.ReadAsync<double>(fields[0], times);
+            await group.ReadAsync<double>(fields[1], pressures);
             for (int i = 0; i < times.Length; i++, at++)
             {
                 Assert.Equal(rows[at][0], times[i].ToString("R", CultureInfo.InvariantCulture));
@@ -202,8 +254,11 @@ public sealed class RecordCommandTests : IDisposable
 
     private sealed class Seconds : IConverterSource
     {
+        public double NowS { get; private set; }
+
         public bool TryRead(int channel, double timeS, out int counts)
         {
+            NowS = timeS;
             counts = channel == Channels.Pressure ? 1 + ((int)timeS % 4000) : 3151;
             return true;
         }

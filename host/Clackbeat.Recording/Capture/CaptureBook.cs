@@ -10,23 +10,19 @@ namespace Clackbeat.Recording.Capture;
 /// </summary>
 internal sealed class CaptureBook
 {
-    // What runs on for longer without one good frame is no noise on a line but another device, or a wrong speed.
-    private const long JunkToStore = 8192;
-
     private readonly RecordingWriter _writer;
     private readonly FrameReader _reader = new();
     private readonly List<LoggerSample> _samples = [];
     private readonly LossGatherer _gathered = new();
     private readonly Dictionary<LossCause, LossTotal> _totals = [];
     private LossRecord? _break;
-    private long _junk;
-    private long _unstored;
-    private LineChunk? _held;
+    private readonly JunkGate _gate;
     private long _discarded;
     private long _periodMicroseconds;
     private long _elapsed;
     private long _lastDevice = LossRecord.Unknown;
     private long _recorded;
+    private bool _begun;
 
     public CaptureBook(RecordingWriter writer, long periodMicroseconds)
     {
@@ -34,10 +30,16 @@ internal sealed class CaptureBook
         _periodMicroseconds = Math.Max(1, periodMicroseconds);
         _reader.GapFound = gap => _gathered.Add(gap, _elapsed);
         _reader.Restarted = TakeRestart;
+        _gate = new JunkGate(
+            chunk => _writer.AddBytes(chunk.Bytes, _writer.ElapsedAt(chunk.Timestamp)),
+            bytes => _gathered.Add(LossCause.WrongDevice, bytes, _elapsed));
     }
 
     /// <summary>Samples so far.</summary>
     public long Samples { get; private set; }
+
+    /// <summary>Samples that are on the disk itself.</summary>
+    public long DurableSamples { get; private set; }
 
     /// <summary>When the newest sample came, as the time provider counts.</summary>
     public long LastSampleAt { get; private set; }
@@ -58,12 +60,19 @@ internal sealed class CaptureBook
     public long RecordedMicroseconds =>
         _recorded + (_break is { } open ? Math.Max(0, _writer.ElapsedMicroseconds - open.FromElapsedMicroseconds) : 0);
 
+    /// <summary>Opens the session: what came until now and all that follows may go to the disk.</summary>
+    public void Begin(SessionHeader header, IReadOnlyList<RecordingDocument> documents)
+    {
+        _writer.Begin(header, documents);
+        _begun = true;
+        DurableSamples = Samples;
+    }
+
     /// <summary>The line was opened anew: what was unfinished on the last one stays so.</summary>
     public void BeginLine()
     {
         _reader.BreakLine();
-        _held = null;
-        _junk = 0;
+        _gate.Reset();
     }
 
     /// <summary>Takes bytes as they came.</summary>
@@ -72,8 +81,7 @@ internal sealed class CaptureBook
         _elapsed = _writer.ElapsedAt(chunk.Timestamp);
         int good = _reader.GoodFrames;
         _reader.Read(chunk.Bytes, _samples);
-        bool sense = _reader.GoodFrames > good;
-        Store(chunk, sense);
+        _gate.Take(chunk, _reader.GoodFrames > good);
         long discarded = _reader.DiscardedBytes - _discarded;
         if (discarded > 0)
         {
@@ -82,6 +90,10 @@ internal sealed class CaptureBook
         }
 
         TakeSamples(chunk.Timestamp);
+        if (_begun)
+        {
+            FlushIfDue();
+        }
     }
 
     /// <summary>Nothing comes any more; the loss ends with the next sample.</summary>
@@ -94,6 +106,12 @@ internal sealed class CaptureBook
             FromDeviceMicroseconds = _lastDevice,
             Detail = detail,
         };
+        if (_begun)
+        {
+            // Who waits for a logger may wait long; what came before is made safe first.
+            _writer.Flush();
+            DurableSamples = Samples;
+        }
     }
 
     /// <summary>Bytes were thrown away that were no logger's, or that this computer could not take.</summary>
@@ -103,55 +121,30 @@ internal sealed class CaptureBook
     public void Tick()
     {
         Write(_gathered.Take(_writer.ElapsedMicroseconds, all: false));
-        _writer.FlushIfDue();
+        FlushIfDue();
+    }
+
+    /// <summary>The disk failed: what was not acknowledged counts as lost, though some of it may be found there.</summary>
+    public void LoseUnflushed()
+    {
+        long samples = Samples - DurableSamples;
+        _totals[LossCause.Disk] = new LossTotal(1, samples, samples * _periodMicroseconds / 1e6, 0);
     }
 
     /// <summary>Closes the session.</summary>
     public void End(EndReason reason)
     {
         CloseBreak(LossRecord.Unknown);
-        CountUnstored();
+        _gate.Close();
         Write(_gathered.Take(0, all: true));
         _writer.End(reason, Samples);
     }
 
-    private void Store(LineChunk chunk, bool sense)
+    private void FlushIfDue()
     {
-        if (sense)
-        {
-            if (_held is { } held)
-            {
-                // A good frame may have begun in it.
-                _unstored -= held.Bytes.Length;
-                _writer.AddBytes(held.Bytes, _writer.ElapsedAt(held.Timestamp));
-            }
-
-            _held = null;
-            _junk = 0;
-            CountUnstored();
-        }
-        else
-        {
-            _junk += chunk.Bytes.Length;
-        }
-
-        if (_junk > JunkToStore)
-        {
-            _held = chunk;
-            _unstored += chunk.Bytes.Length;
-            return;
-        }
-
-        _writer.AddBytes(chunk.Bytes, _elapsed);
-    }
-
-    private void CountUnstored()
-    {
-        if (_unstored > 0)
-        {
-            _gathered.Add(LossCause.WrongDevice, _unstored, _elapsed);
-            _unstored = 0;
-        }
+        long before = _writer.DurableBytes;
+        _writer.FlushIfDue();
+        DurableSamples = _writer.DurableBytes > before ? Samples : DurableSamples;
     }
 
     private void TakeSamples(long timestamp)
@@ -236,10 +229,3 @@ internal sealed class CaptureBook
         }
     }
 }
-
-/// <summary>All losses of one cause.</summary>
-/// <param name="Records">How many records.</param>
-/// <param name="Samples">Samples missing.</param>
-/// <param name="LengthS">How long in all [s].</param>
-/// <param name="Bytes">Bytes thrown away.</param>
-public readonly record struct LossTotal(int Records, long Samples, double LengthS, long Bytes);

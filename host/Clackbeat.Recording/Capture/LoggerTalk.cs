@@ -106,8 +106,11 @@ public sealed class LoggerTalk : IDisposable
     /// <param name="isAnswer">Knows the answer by its body.</param>
     /// <param name="patience">How long in all.</param>
     /// <param name="stop">Ends the wait.</param>
-    public byte[]? Ask(Func<bool> send, Func<byte[], bool> isAnswer, TimeSpan patience, CancellationToken stop)
+    /// <param name="again">When to send it again; a command that interrupts the logger waits longer.</param>
+    public byte[]? Ask(
+        Func<bool> send, Func<byte[], bool> isAnswer, TimeSpan patience, CancellationToken stop, TimeSpan? again = null)
     {
+        TimeSpan askEvery = again ?? AskEvery;
         long began = _time.GetTimestamp();
         _found = null;
         _wanted = isAnswer;
@@ -119,7 +122,7 @@ public sealed class LoggerTalk : IDisposable
             }
 
             long asked = _time.GetTimestamp();
-            while (_found is null && !HasEnded && !stop.IsCancellationRequested && _time.GetElapsedTime(asked) < AskEvery)
+            while (_found is null && !HasEnded && !stop.IsCancellationRequested && _time.GetElapsedTime(asked) < askEvery)
             {
                 Step(Glance, stop);
             }

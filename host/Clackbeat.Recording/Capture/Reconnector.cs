@@ -91,7 +91,8 @@ internal sealed class Reconnector(
                 () => talk.TrySend(options.Start),
                 b => b.Length >= 3 && b[0] == Kinds.Answer && b[1] == Kinds.Start,
                 options.IdentifyPatience,
-                stop);
+                stop,
+                options.StartAgain);
         }
     }
 

@@ -13,7 +13,7 @@ namespace Clackbeat.Recording.Capture;
 public sealed class Recorder
 {
     private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(100);
-    private static readonly TimeSpan AnswerPatience = TimeSpan.FromSeconds(4);
+    private static readonly TimeSpan AnswerPatience = TimeSpan.FromSeconds(6);
     private static readonly TimeSpan HelloPatience = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan ReopenAfter = TimeSpan.FromSeconds(10);
     private static readonly TimeSpan SpeakEvery = TimeSpan.FromMinutes(10);
@@ -76,6 +76,7 @@ public sealed class Recorder
         }
         catch (DiskException disk)
         {
+            _book.LoseUnflushed();
             return Summary(EndReason.Disk, disk.Message);
         }
         finally
@@ -98,7 +99,7 @@ public sealed class Recorder
             _book = new CaptureBook(_writer, hello.PeriodMicroseconds);
             Start(talk, stop);
             WaitForHello(talk, stop);
-            _writer.Begin(
+            _book.Begin(
                 SessionHeader.Of(talk.Hello!, SessionSource.Line, _options.Program, _opener.Name), _options.Documents);
             return talk;
         }
@@ -125,7 +126,7 @@ public sealed class Recorder
         _book.BeginLine();
         talk.Tap = _book.Take;
         byte[]? body = talk.Ask(
-            () => talk.TrySend(_options.Start), b => IsAnswerTo(b, Kinds.Start), AnswerPatience, stop);
+            () => talk.TrySend(_options.Start), b => IsAnswerTo(b, Kinds.Start), AnswerPatience, stop, _options.StartAgain);
         Answer answer = new();
         if (body is not null && answer.TryRead(body, body.Length) && answer.Result != Results.Done)
         {
@@ -245,7 +246,7 @@ public sealed class Recorder
         Reason = reason,
         DiskFault = diskFault,
         Device = _device,
-        Samples = _book.Samples,
+        Samples = diskFault is null ? _book.Samples : _book.DurableSamples,
         RecordedS = _book.RecordedMicroseconds / 1e6,
         Losses = _book.Totals,
         Restarts = _book.Restarts,

@@ -21,6 +21,9 @@ public sealed record RecorderOptions
     /// <summary>How long a logger may take to say who it is.</summary>
     public TimeSpan IdentifyPatience { get; init; } = TimeSpan.FromSeconds(6);
 
+    /// <summary>How long a start may stay unanswered before it is sent again: sent twice, it interrupts the samples.</summary>
+    public TimeSpan StartAgain { get; init; } = TimeSpan.FromSeconds(2.5);
+
     /// <summary>How long to wait before a lost port is tried again.</summary>
     public TimeSpan RetryEvery { get; init; } = TimeSpan.FromMilliseconds(300);
 

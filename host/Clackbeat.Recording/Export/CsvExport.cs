@@ -51,10 +51,13 @@ public sealed class CsvExport : IExportFile
     }
 
     /// <inheritdoc/>
-    public void Finish() => _text.Flush();
+    public void Finish() => _text.Dispose();
 
     /// <inheritdoc/>
-    public void Dispose() => _text.Dispose();
+    public void Dispose()
+    {
+        // Without Finish the file is not whole and its owner throws it away.
+    }
 
     private void Cell(bool there, int? value)
     {

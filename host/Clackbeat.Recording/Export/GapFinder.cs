@@ -63,7 +63,7 @@ public sealed class GapFinder(IExportFile file)
         bool gap = stepS > GapInSteps * _usualS;
         Gaps += gap ? 1 : 0;
         Rows++;
-        file.Add(row, gap ? stepS : null);
+        file.Add(row, gap ? Math.Round(stepS, 6) : null);
         _lastS = row.TimeS;
     }
 }

@@ -19,7 +19,6 @@ public sealed class RecordingWriter : IDisposable
     private readonly Guid _session = Guid.NewGuid();
     private readonly long _began;
     private long _lastFlush;
-    private long _gathered;
     private bool _unflushed;
     private uint _sequence;
 
@@ -33,6 +32,9 @@ public sealed class RecordingWriter : IDisposable
         _began = time.GetTimestamp();
         _lastFlush = _began;
     }
+
+    /// <summary>Bytes of frames taken so far.</summary>
+    public long TakenBytes { get; private set; }
 
     /// <summary>Bytes of frames that are on the disk itself.</summary>
     public long DurableBytes { get; private set; }
@@ -73,7 +75,7 @@ public sealed class RecordingWriter : IDisposable
         _frames.I64(elapsedMicroseconds);
         _frames.U16(bytes.Length);
         _frames.Bytes(bytes);
-        _gathered += bytes.Length;
+        TakenBytes += bytes.Length;
     }
 
     /// <summary>Says what is missing; its place in the file is behind the bytes taken so far.</summary>
@@ -101,7 +103,7 @@ public sealed class RecordingWriter : IDisposable
         Guarded([]);
         _unflushed = false;
         _lastFlush = _time.GetTimestamp();
-        DurableBytes = _gathered;
+        DurableBytes = TakenBytes;
     }
 
     /// <summary>Closes the session and flushes.</summary>

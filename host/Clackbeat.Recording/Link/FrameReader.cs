@@ -131,11 +131,13 @@ public sealed class FrameReader
         int missing = _expectedSequence is int sequence ? (_frame.Sequence - sequence) & 0xFFFF : 0;
         _expectedSequence = (_frame.Sequence + 1) & 0xFFFF;
         Losses.LostFrames += missing;
-        if (missing > 0 && _expectedPoint is long point && _frame.BaseMicroseconds > point)
+        if (_expectedPoint is long point && _frame.BaseMicroseconds >= point + _frame.PeriodMicroseconds)
         {
+            // Without a missing frame the logger itself paused, as when it was told to start while it sampled.
             long points = (_frame.BaseMicroseconds - point) / _frame.PeriodMicroseconds;
             Losses.LostPoints += points;
-            GapFound?.Invoke(new StreamGap(LossCause.Noise, point, _frame.BaseMicroseconds, points));
+            GapFound?.Invoke(new StreamGap(
+                missing > 0 ? LossCause.Noise : LossCause.Silence, point, _frame.BaseMicroseconds, points));
         }
     }
 

@@ -16,9 +16,12 @@ public sealed class LinePump : IDisposable
     // A slow disk may hold the rest up for a good ten minutes at 115200 bit/s before a byte is lost.
     private const int MaxWaitingBytes = 8 << 20;
 
-    // Bytes come in small pieces; a short rest lets them gather, which costs far less of the processor. The system's
-    // own buffer of a serial port holds 4096 bytes, some 350 ms.
-    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(15);
+    // Bytes come in small pieces; a rest lets them gather, which costs far less of the processor. The system's own
+    // buffer of a serial port holds 4096 bytes: where much comes at once, the rest is short.
+    private const int MuchBytes = 1024;
+
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(50);
+    private static readonly TimeSpan ShortRest = TimeSpan.FromMilliseconds(3);
 
     private readonly Stream _line;
     private readonly TimeProvider _time;
@@ -99,7 +102,7 @@ public sealed class LinePump : IDisposable
             while (!_stopped && (count = _line.Read(buffer, 0, buffer.Length)) > 0)
             {
                 Hand(buffer.AsSpan(0, count));
-                Thread.Sleep(Rest);
+                Thread.Sleep(count < MuchBytes ? Rest : ShortRest);
             }
         }
         catch (Exception e) when (IsLineFault(e))

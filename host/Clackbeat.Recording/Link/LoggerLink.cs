@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using System.IO.Ports;
 using Clackbeat.Protocol;
 using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
@@ -16,7 +15,6 @@ public sealed class LoggerLink : IDisposable
     private const int AnswersKept = 32;
 
     private readonly Stream _stream;
-    private readonly SerialPort? _port;
     private readonly string _name;
     private readonly BlockingCollection<IReadOnlyList<LoggerSample>> _batches = new(boundedCapacity: 256);
 
@@ -28,10 +26,9 @@ public sealed class LoggerLink : IDisposable
     private readonly CancellationTokenSource _stop = new();
     private Exception? _failure;
 
-    private LoggerLink(Stream stream, SerialPort? port, string name)
+    private LoggerLink(Stream stream, string name)
     {
         _stream = stream;
-        _port = port;
         _name = name;
         Reader.OtherFrame = (kind, body) =>
         {
@@ -50,23 +47,18 @@ public sealed class LoggerLink : IDisposable
     /// <summary>Opens a serial port.</summary>
     public static LoggerLink Open(string portName, int baud = 115_200)
     {
-        SerialPort port = new(portName, baud) { ReadBufferSize = 65536 };
         try
         {
-            port.Open();
+            return new LoggerLink(new SerialLine(portName, baud).Open(), portName);
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        catch (LineException refused)
         {
-            port.Dispose();
-            throw new InputException(
-                $"Port {portName} can't be opened: {e.Message} Check the cable, and that no other program uses it.", e);
+            throw new InputException(refused.Message, refused);
         }
-
-        return new LoggerLink(port.BaseStream, port, portName);
     }
 
     /// <summary>Uses a line that is open already; the link takes it over.</summary>
-    public static LoggerLink Over(Stream stream) => new(stream, null, "the in-process line");
+    public static LoggerLink Over(Stream stream) => new(stream, "the in-process line");
 
     /// <summary>Asks who is there; throws where nobody answers in time, or speaks another protocol.</summary>
     public Hello Identify(TimeSpan patience)
@@ -128,7 +120,6 @@ public sealed class LoggerLink : IDisposable
     public void Dispose()
     {
         _stop.Cancel();
-        _port?.Dispose();
         _stream.Dispose();
         _thread.Join(TimeSpan.FromSeconds(2));
     }

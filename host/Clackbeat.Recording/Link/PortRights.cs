@@ -1,15 +1,9 @@
-using System.Runtime.InteropServices;
-
 namespace Clackbeat.Recording.Link;
 
 /// <summary>Who may use a serial port, and how to become one of them.</summary>
-internal static partial class PortRights
+internal static class PortRights
 {
-    private const int ReadAndWrite = 4 | 2;
-    private const int StatusRoom = 512;
-
-    /// <summary>True when the system says that this user may not read and write the port.</summary>
-    public static bool Denied(string path) => !OperatingSystem.IsWindows() && Access(path, ReadAndWrite) != 0;
+    private const int LongestName = 64;
 
     /// <summary>What to do about it, with the group that owns the port.</summary>
     public static string Remedy(string path)
@@ -32,14 +26,11 @@ internal static partial class PortRights
             };
             using System.Diagnostics.Process? stat = System.Diagnostics.Process.Start(start);
             string group = stat?.StandardOutput.ReadToEnd().Trim() ?? "";
-            return group.Length is > 0 and < StatusRoom && group != "UNKNOWN" ? group : null;
+            return group.Length is > 0 and < LongestName && group != "UNKNOWN" ? group : null;
         }
         catch (System.ComponentModel.Win32Exception)
         {
             return null;
         }
     }
-
-    [LibraryImport("libc", EntryPoint = "access", SetLastError = true, StringMarshalling = StringMarshalling.Utf8)]
-    private static partial int Access(string path, int mode);
 }

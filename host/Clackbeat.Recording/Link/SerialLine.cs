@@ -14,14 +14,22 @@ public sealed class SerialLine(string name, int baud = SerialLine.UsualBaud) : I
     public string Name { get; } = name;
 
     /// <inheritdoc/>
-    public Stream Open()
-    {
-        if (!OperatingSystem.IsWindows() && !File.Exists(Name))
-        {
-            throw new LineException(
-                LineFault.Missing, $"There is no port {Name}. Plug the logger in; 'clackbeat ports' lists what is there.", null);
-        }
+    public Stream Open() => OperatingSystem.IsWindows() ? OpenOnWindows() : OpenOnPosix();
 
+    private PosixPort OpenOnPosix()
+    {
+        try
+        {
+            return PosixPort.Open(Name, baud);
+        }
+        catch (PortException refused)
+        {
+            throw Explain(refused);
+        }
+    }
+
+    private PortStream OpenOnWindows()
+    {
         SerialPort port = new(Name, baud);
         try
         {
@@ -36,21 +44,37 @@ public sealed class SerialLine(string name, int baud = SerialLine.UsualBaud) : I
         }
     }
 
+    private LineException Explain(PortException refused) => refused.Error switch
+    {
+        var e when e == Libc.NoEntry || e == Libc.NoDevice || e == Libc.NoSuchDevice => Missing(refused),
+        var e when e == Libc.AccessDenied || e == Libc.NotPermitted => new LineException(
+            LineFault.NoPermission, $"You may not use {Name}. {PortRights.Remedy(Name)}", refused),
+        var e when e == Libc.Busy || e == Libc.TryAgain => Busy(refused),
+        var e when e == Libc.NoTerminal || e == Libc.Invalid => NoPort(refused),
+        _ => Other(refused),
+    };
+
     private LineException Explain(Exception failure) => failure switch
     {
-        UnauthorizedAccessException when PortRights.Denied(Name) => new LineException(
-            LineFault.NoPermission, $"You may not use {Name}. {PortRights.Remedy(Name)}", failure),
-        UnauthorizedAccessException => new LineException(
-            LineFault.Busy, $"Another program holds {Name}. Close it (a terminal program, another recording), then try again.", failure),
-        FileNotFoundException => new LineException(
-            LineFault.Missing, $"There is no port {Name}. Plug the logger in; 'clackbeat ports' lists what is there.", failure),
-        ArgumentException or InvalidOperationException => new LineException(
-            LineFault.Failed, $"{Name} is no serial port. 'clackbeat ports' lists those that are there.", failure),
-        _ => new LineException(
-            LineFault.Failed,
-            $"Port {Name} can't be opened: {failure.Message.TrimEnd('.')}. Check the cable and the adapter, then try again.",
-            failure),
+        UnauthorizedAccessException => Busy(failure),
+        FileNotFoundException => Missing(failure),
+        ArgumentException or InvalidOperationException => NoPort(failure),
+        _ => Other(failure),
     };
+
+    private LineException Missing(Exception cause) => new(
+        LineFault.Missing, $"There is no port {Name}. Plug the logger in; 'clackbeat ports' lists what is there.", cause);
+
+    private LineException Busy(Exception cause) => new(
+        LineFault.Busy, $"Another program holds {Name}. Close it (a terminal program, another recording), then try again.", cause);
+
+    private LineException NoPort(Exception cause) => new(
+        LineFault.Failed, $"{Name} is no serial port. 'clackbeat ports' lists those that are there.", cause);
+
+    private LineException Other(Exception cause) => new(
+        LineFault.Failed,
+        $"Port {Name} can't be opened: {cause.Message.TrimEnd('.')}. Check the cable and the adapter, then try again.",
+        cause);
 
     // The port's own stream, and the port with it when it is disposed.
     private sealed class PortStream(SerialPort port) : Stream

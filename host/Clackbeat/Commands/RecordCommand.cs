@@ -98,7 +98,8 @@ internal static class RecordCommand
                 $"{path}: this file exists and was left as it is. Choose another name, or add --append to record on behind what is in it.");
         }
 
-        return BlockReader.IsRecording(path)
+        // Empty is what a recorder leaves that was killed before it met a logger.
+        return new FileInfo(path).Length == 0 || BlockReader.IsRecording(path)
             ? DiskStore.Append(path)
             : throw new InputException($"{path} is no recording, so nothing was appended to it. Choose another name.");
     }

@@ -9,6 +9,9 @@ namespace Clackbeat.Commands;
 /// <summary>What a person sees of a recording: each change of state as a line, and on a terminal a line that counts.</summary>
 internal sealed class RecordScreen(Session session, string path)
 {
+    // Crystals are within a hundred parts per million; a rate that is less well known says nothing of one.
+    private const double LeastTellingPpm = 100;
+
     private int _shown;
 
     /// <summary>Says a change of state.</summary>
@@ -63,7 +66,7 @@ internal sealed class RecordScreen(Session session, string path)
         yield return ("Logger", summary.Device);
         yield return ("Recorded", Text($"{summary.RecordedS:0.0} s, {summary.Samples} samples"));
         yield return ("Ended", Reason(summary.Reason));
-        if (summary.Clock is { RatePpm: { } rate, RateUncertaintyPpm: { } u })
+        if (summary.Clock is { RatePpm: { } rate, RateUncertaintyPpm: { } u } && u < LeastTellingPpm)
         {
             yield return ("Logger's clock", Text($"{Math.Abs(rate):0} ± {u:0} parts per million {(rate < 0 ? "slow" : "fast")} against this computer's"));
         }

@@ -53,11 +53,12 @@ public class RecorderTests
         await Task.Delay(300);
         bench.Stop();
         RecorderSummary summary = await recording;
-        Assert.Equal(Cycles, summary.Losses[LossCause.LinkCut].Records);
+        // A cut that comes before the first sample after the last one goes on with it, as on a machine that does much else.
+        Assert.InRange(summary.Losses[LossCause.LinkCut].Records, Cycles * 9 / 10, Cycles);
         RecordingScan scan = bench.Read();
         Assert.Equal(Completeness.Complete, scan.Completeness);
         List<LossRecord> cuts = scan.Sessions[0].Losses.FindAll(l => l.Cause == LossCause.LinkCut);
-        Assert.Equal(Cycles, cuts.Count);
+        Assert.Equal(summary.Losses[LossCause.LinkCut].Records, cuts.Count);
         Assert.All(cuts, cut => Assert.True(cut.LengthS > 0 && cut.ToDeviceMicroseconds > cut.FromDeviceMicroseconds));
 
         // Nothing appears or vanishes: what is there and what is said to be missing fill the time.
@@ -157,7 +158,18 @@ public class RecorderTests
         Assert.Equal((EndReason.Disk, "no space left"), (summary.Reason, summary.DiskFault));
         RecordingScan scan = bench.Read();
         Assert.Equal(Completeness.Truncated, scan.Completeness);
-        Assert.InRange(scan.Samples, 20_000, summary.Samples);
+        Assert.True(scan.Samples >= Math.Max(20_000, summary.Samples), $"{scan.Samples} of {summary.Samples}");
+        Assert.True(summary.Losses.ContainsKey(LossCause.Disk));
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_port_that_another_program_holds_is_said_to_be_busy()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime());
+        using Stream other = new SerialLine(bench.Port).Open();
+        LineException busy = await Assert.ThrowsAsync<LineException>(() => bench.Record());
+        Assert.Equal(LineFault.Busy, busy.Fault);
     }
 
     [SkippableFact(Timeout = 60_000)]

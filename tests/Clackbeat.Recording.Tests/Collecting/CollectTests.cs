@@ -147,6 +147,26 @@ public sealed class CollectTests : IDisposable
         Assert.All(times, t => Assert.Null(t.UncertaintyS));
     }
 
+    [Fact(Timeout = 300_000)]
+    public async Task A_week_of_hourly_bursts_is_taken_over_in_memory_that_does_not_grow()
+    {
+        // Whole minutes, as a logger records them, take a minute here; CLACKBEAT_LONG=1 asks for it.
+        double lengthS = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 60 : 2;
+        await Task.Run(() => LoneBench.FillCard(Card, 168, lengthS));
+        BurstLibrary library = BurstLibrary.Open(Out, _time, CancellationToken.None);
+        using CardSource card = new(Card);
+        Dictionary<uint, long> heldBytes = [];
+        Collector collector = new(library, "test", [])
+        {
+            Looked = entry => heldBytes[entry.Number] = entry.Number % 24 == 0 ? GC.GetTotalMemory(forceFullCollection: true) : 0,
+        };
+        Assert.Equal(168, collector.Run(card, delete: false, CancellationToken.None).Taken.Count);
+        long growth = heldBytes[168] - heldBytes[24];
+        long perBurst = growth / (168 - 24);
+        long burst = LoneBench.Files(Card).First().Length;
+        Assert.True(perBurst < Math.Min(4096, burst), $"{perBurst} bytes a burst of {burst} stay in memory");
+    }
+
     private static double TrueStartS(byte[] file)
     {
         FrameReader reader = new();

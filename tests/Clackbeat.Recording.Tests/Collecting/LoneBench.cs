@@ -3,7 +3,6 @@ using Clackbeat.Protocol;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
-using Clackbeat.VirtualLogger.Wires;
 
 namespace Clackbeat.Recording.Tests.Collecting;
 
@@ -15,13 +14,11 @@ internal static class LoneBench
 
     public static readonly DateTimeOffset SwitchedOn = new(2026, 5, 1, 9, 0, 0, TimeSpan.Zero);
 
-    /// <summary>Lets a logger work until its card holds so many bursts.</summary>
+    /// <summary>Lets a logger work until its card holds so many bursts; the power goes between two of them.</summary>
     public static void FillCard(string card, int bursts, double lengthS = 2, double intervalS = 3600, VirtualFaults? faults = null)
     {
-        using CancellationTokenSource powerOff = new();
         VirtualLoggerOptions options = new()
         {
-            Pace = Pace.AsFastAsRead,
             Faults = faults ?? VirtualFaults.None,
             CardFolder = card,
             Settings = new LoggerSettings
@@ -31,13 +28,8 @@ internal static class LoneBench
                 BurstIntervalMilliseconds = (int)(intervalS * 1000),
             },
         };
-        TrueTime source = new(bursts, powerOff, intervalS);
-        VirtualLogger.VirtualLogger.Run(source, new Nobody(), options, powerOff.Token).Wait();
-        // The burst that was under way when the power went.
-        foreach (FileInfo last in Files(card).Skip(bursts))
-        {
-            last.Delete();
-        }
+        VirtualLogger.VirtualLogger.RunAlone(
+            new TrueTime(), options, (bursts - 0.5) * intervalS * (1 + options.Faults.SleepError));
     }
 
     public static IEnumerable<FileInfo> Files(string card) => new DirectoryInfo(card)
@@ -45,34 +37,12 @@ internal static class LoneBench
         .Where(f => char.IsAsciiDigit(f.Name[0]))
         .OrderBy(f => f.Name, StringComparer.Ordinal);
 
-    private sealed class TrueTime(int bursts, CancellationTokenSource powerOff, double intervalS) : IConverterSource
+    private sealed class TrueTime : IConverterSource
     {
         public bool TryRead(int channel, double timeS, out int counts)
         {
             counts = channel == Channels.Pressure ? (int)(timeS / SecondsPerCount) : 3151;
-            if (timeS > ((bursts + 1) * intervalS * 1.05) + 3600)
-            {
-                powerOff.Cancel();
-            }
-
             return true;
-        }
-    }
-
-    private sealed class Nobody : IWire
-    {
-        public void Write(ReadOnlySpan<byte> bytes)
-        {
-        }
-
-        public int Read(Span<byte> buffer) => 0;
-
-        public void WaitForInput(int milliseconds)
-        {
-        }
-
-        public void Dispose()
-        {
         }
     }
 }
