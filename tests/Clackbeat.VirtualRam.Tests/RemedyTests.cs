@@ -29,7 +29,8 @@ public class RemedyTests
 
     private static Remedy Of(string start) => Table.Value.Changes.Single(c => c.Change.StartsWith(start, StringComparison.Ordinal));
 
-    // Joukowsky: the knock goes with the closing velocity, and a waste valve that shuts earlier wastes less.
+    // Joukowsky: the knock goes with the closing velocity, and a waste valve that shuts earlier wastes less. Whether fatigue
+    // gains is another matter: the swings are smaller, but there are more of them.
     [Theory]
     [InlineData("lighter waste valve")]
     [InlineData("shorter stroke")]
@@ -41,7 +42,6 @@ public class RemedyTests
         Assert.True(after.WasteM3PerS.Value < before.WasteM3PerS.Value);
         Assert.True(after.BeatsPerMin.Value > before.BeatsPerMin.Value);
         Assert.True(after.Margin!.Value.Value > before.Margin!.Value.Value);
-        Assert.True(after.LifeYears!.Value > before.LifeYears!.Value);
     }
 
     // Joukowsky again: the knock goes with the wave speed, which steel raises and polyethylene lowers (Korteweg).

@@ -35,7 +35,7 @@ internal sealed record LoadCycles
 
     private static LoadCycles Counted(PipeLoad load, RainflowHistogram histogram, double recordsPerYear, double? beats)
     {
-        var cycles = histogram.Cycles().Select(c => Reaching(load, c, histogram.LargestRange)).ToList();
+        var cycles = histogram.Cycles().Select(c => Reaching(load, c, histogram)).ToList();
         var range = cycles.Max(c => c.Range);
         return new LoadCycles
         {
@@ -47,11 +47,13 @@ internal sealed record LoadCycles
     }
 
     // A peak that slipped between the samples makes its cycle too small: the trough stays, the top rises to the true peak.
-    private static RainflowCycle Reaching(PipeLoad load, RainflowCycle cycle, double largestRange)
+    private static RainflowCycle Reaching(PipeLoad load, RainflowCycle cycle, RainflowHistogram histogram)
     {
+        // A cell's average cycle tops out up to a cell under the highest of its cycles.
+        var cell = (histogram.High - histogram.Low) / histogram.CellsPerAxis;
         var top = cycle.Mean + cycle.Range / 2;
-        if (load.PeakPa is not { } peak || load.CyclesPeakPa is not { } from || top < from || top >= peak
-            || cycle.Range < largestRange / 2)
+        if (load.PeakPa is not { } peak || load.CyclesPeakPa is not { } from || top < from - cell || top >= peak
+            || cycle.Range < histogram.LargestRange / 2)
         {
             return cycle;
         }

@@ -10,6 +10,7 @@ using Clackbeat.VirtualLogger.Wires;
 
 namespace Clackbeat.Recording.Tests.Collecting;
 
+[Collection(nameof(Alone))]
 public sealed class CollectTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();

@@ -1,0 +1,5 @@
+namespace Clackbeat.Recording.Tests;
+
+/// <summary>Tests that measure memory run with nothing beside them.</summary>
+[CollectionDefinition(nameof(Alone), DisableParallelization = true)]
+public sealed class Alone;
