@@ -1,0 +1,91 @@
+namespace Clackbeat.Season.Store;
+
+/// <summary>
+/// A figure that is kept for every burst, SI units, gauge pressures. The store keeps it by <see cref="SeasonFigures.Code"/>,
+/// never by number, so the order here is free and a member may be added without a migration.
+/// </summary>
+public enum SeasonFigure
+{
+    /// <summary>Beats a minute.</summary>
+    Rate,
+
+    /// <summary>Standard deviation of the interval over its mean.</summary>
+    Irregularity,
+
+    /// <summary>Delivery plateau [Pa].</summary>
+    DeliveryPressure,
+
+    /// <summary>Median of the beats' largest samples [Pa].</summary>
+    PeakMedian,
+
+    /// <summary>Largest sample [Pa].</summary>
+    PeakMax,
+
+    /// <summary>Estimated true peak [Pa].</summary>
+    PeakTrue,
+
+    /// <summary>Lowest suction [Pa].</summary>
+    Suction,
+
+    /// <summary>Time mean of the pressure [Pa].</summary>
+    MeanPressure,
+
+    /// <summary>Delivered flow [m³/s].</summary>
+    Delivered,
+
+    /// <summary>Flow through the waste valve [m³/s].</summary>
+    Waste,
+
+    /// <summary>Flow drawn from the supply [m³/s].</summary>
+    Drawn,
+
+    /// <summary>Velocity in the drive pipe as the waste valve shuts [m/s].</summary>
+    ClosingVelocity,
+
+    /// <summary>D'Aubuisson's efficiency, as a fraction.</summary>
+    Efficiency,
+
+    /// <summary>Rankine's efficiency, as a fraction.</summary>
+    Rankine,
+
+    /// <summary>Energy through the delivery valve over energy drawn, as a fraction.</summary>
+    DriveSide,
+
+    /// <summary>Supply head: what the record told where it contradicts the site file, else the site file's [m].</summary>
+    SupplyHead,
+
+    /// <summary>Measured wave speed [m/s].</summary>
+    WaveSpeed,
+
+    /// <summary>Peak over what a recurring load may reach.</summary>
+    RatingUse,
+
+    /// <summary>Miner's sum that an hour of such beating adds, central estimate [1/h].</summary>
+    FatiguePerHour,
+
+    /// <summary>The same by the longest life of the range [1/h].</summary>
+    FatiguePerHourLow,
+
+    /// <summary>The same by the shortest life of the range [1/h].</summary>
+    FatiguePerHourHigh,
+}
+
+/// <summary>Codes of figures, in the store and on the command line.</summary>
+public static class SeasonFigures
+{
+    private static readonly IReadOnlyDictionary<string, SeasonFigure> ByCode =
+        Enum.GetValues<SeasonFigure>().ToDictionary(Code, StringComparer.Ordinal);
+
+    /// <summary>All codes.</summary>
+    public static IEnumerable<string> Codes => ByCode.Keys;
+
+    /// <summary>The figure's code: its name in lower case with hyphens.</summary>
+    /// <param name="figure">The figure.</param>
+    public static string Code(this SeasonFigure figure) => string.Concat(figure.ToString().Select(
+        (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+
+    /// <summary>The figure of a code; a store of a later program may hold others.</summary>
+    /// <param name="code">The code.</param>
+    /// <param name="figure">The figure, where there is one.</param>
+    public static bool TryParse(string code, out SeasonFigure figure) => ByCode.TryGetValue(code, out figure);
+}

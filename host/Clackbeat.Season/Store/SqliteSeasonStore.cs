@@ -1,0 +1,135 @@
+using Clackbeat.Site;
+using Microsoft.Data.Sqlite;
+
+namespace Clackbeat.Season.Store;
+
+/// <summary>
+/// The season store in one SQLite file. Write-ahead logging with synchronous FULL: a transaction that was committed
+/// survives a crash of the program, of the system and of the power; one that wasn't leaves no trace (SQLite, "Atomic
+/// Commit" and "Write-Ahead Logging").
+/// </summary>
+public sealed class SqliteSeasonStore : ISeasonStore
+{
+    private readonly SqliteConnection _connection;
+    private readonly BurstWriter _writer;
+    private readonly BurstReader _reader;
+
+    private SqliteSeasonStore(SqliteConnection connection)
+    {
+        _connection = connection;
+        _writer = new BurstWriter(connection);
+        _reader = new BurstReader(connection);
+    }
+
+    /// <summary>Opens a store, bringing it up to date.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="create">Make it when it is missing.</param>
+    /// <exception cref="InputException">No such file, or it is no season store.</exception>
+    public static SqliteSeasonStore Open(string path, bool create)
+    {
+        if (!create && !File.Exists(path))
+        {
+            throw new InputException($"{path}: there is no such season store. 'clackbeat log' makes one.");
+        }
+
+        SqliteConnection connection = Connect(path, create);
+        try
+        {
+            SqliteSchema.Bring(connection, path);
+            return new SqliteSeasonStore(connection);
+        }
+        catch (SqliteException failure) when (failure.SqliteErrorCode is 26 or 11)
+        {
+            connection.Dispose();
+            throw new InputException($"{path}: this is no season store, or it is damaged. Name another file, or restore a backup.", failure);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<string> Rams() => _reader.Rams();
+
+    /// <inheritdoc/>
+    public int Add(IReadOnlyCollection<SeasonBurst> bursts)
+    {
+        using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
+        int added = bursts.Count(burst => _writer.Add(burst, transaction));
+        transaction.Commit();
+        return added;
+    }
+
+    /// <inheritdoc/>
+    public bool Has(string ram, byte[] sourceHash) => _reader.Has(ram, sourceHash);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => _reader.Series(ram, figure, span);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<BurstState> States(string ram, TimeSpanUtc span) => _reader.States(ram, span);
+
+    /// <inheritdoc/>
+    public IEnumerable<SeasonBurst> Bursts(string ram, TimeSpanUtc span) => _reader.Bursts(ram, span);
+
+    /// <inheritdoc/>
+    public void Add(MaintenanceMark mark)
+    {
+        using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
+        _writer.Add(mark, transaction);
+        transaction.Commit();
+    }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<MaintenanceMark> Marks(string ram) => _reader.Marks(ram);
+
+    /// <summary>Copies the whole store as it stands into another file while others go on writing (SQLite's backup interface).</summary>
+    /// <param name="path">The copy; it must not exist.</param>
+    /// <exception cref="InputException">The name is taken.</exception>
+    public void BackUp(string path)
+    {
+        if (File.Exists(path))
+        {
+            throw new InputException($"{path}: this file exists and was left as it is. Choose another name.");
+        }
+
+        using var copy = new SqliteConnection(Text(path, SqliteOpenMode.ReadWriteCreate));
+        copy.Open();
+        _connection.BackupDatabase(copy);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _writer.Dispose();
+        _connection.Dispose();
+    }
+
+    internal static SqliteConnection Connect(string path, bool create)
+    {
+        var connection = new SqliteConnection(Text(path, create ? SqliteOpenMode.ReadWriteCreate : SqliteOpenMode.ReadWrite));
+        try
+        {
+            connection.Open();
+            using SqliteCommand command = connection.CreateCommand();
+            command.CommandText = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;";
+            command.ExecuteNonQuery();
+            return connection;
+        }
+        catch (SqliteException failure) when (failure.SqliteErrorCode is 26 or 14)
+        {
+            connection.Dispose();
+            throw new InputException(
+                failure.SqliteErrorCode == 26
+                    ? $"{path}: this file is no season store. Name another file."
+                    : $"{path}: the file can't be opened or made. Check that its folder exists and may be written to.",
+                failure);
+        }
+    }
+
+    // Without pooling the file is free as soon as the store is disposed of, so that it may be moved or removed.
+    private static string Text(string path, SqliteOpenMode mode) =>
+        new SqliteConnectionStringBuilder { DataSource = path, Mode = mode, Pooling = false, DefaultTimeout = 30 }.ToString();
+}

@@ -1,0 +1,25 @@
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Site;
+
+namespace Clackbeat.Season.Store;
+
+/// <summary>States by the words every output of the program uses.</summary>
+internal static class StoredState
+{
+    private static readonly (RamState State, string Word)[] Words =
+    [
+        (RamState.Beating, "beating"),
+        (RamState.StoppedShut, "stopped-shut"),
+        (RamState.StoppedOpen, "stopped-open"),
+        (RamState.NoSignal, "no-signal"),
+    ];
+
+    /// <summary>The word of a state.</summary>
+    public static string Word(RamState state) => Words.First(w => w.State == state).Word;
+
+    /// <summary>The state of a word.</summary>
+    /// <exception cref="InputException">A later program's word.</exception>
+    public static RamState Of(string word) => Words.Any(w => w.Word == word)
+        ? Words.First(w => w.Word == word).State
+        : throw new InputException($"The store holds a state \"{word}\" that this program doesn't know. Use the newer program that wrote it.");
+}
