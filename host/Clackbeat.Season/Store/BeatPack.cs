@@ -22,7 +22,7 @@ public static class BeatPack
     {
         using var bytes = new MemoryStream();
         bytes.WriteByte(Version);
-        using (var deflate = new DeflateStream(bytes, CompressionLevel.Optimal, leaveOpen: true))
+        using (var deflate = new DeflateStream(bytes, CompressionLevel.Fastest, leaveOpen: true))
         using (var writer = new BinaryWriter(deflate))
         {
             writer.Write7BitEncodedInt(beats.Count);

@@ -73,7 +73,9 @@ public enum SeasonFigure
 /// <summary>Codes of figures, in the store and on the command line.</summary>
 public static class SeasonFigures
 {
-    private static readonly IReadOnlyDictionary<string, SeasonFigure> ByCode =
+    private static readonly string[] InOrder = [.. Enum.GetNames<SeasonFigure>().Select(Spell)];
+
+    private static readonly Dictionary<string, SeasonFigure> ByCode =
         Enum.GetValues<SeasonFigure>().ToDictionary(Code, StringComparer.Ordinal);
 
     /// <summary>All codes.</summary>
@@ -81,11 +83,13 @@ public static class SeasonFigures
 
     /// <summary>The figure's code: its name in lower case with hyphens.</summary>
     /// <param name="figure">The figure.</param>
-    public static string Code(this SeasonFigure figure) => string.Concat(figure.ToString().Select(
-        (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+    public static string Code(this SeasonFigure figure) => InOrder[(int)figure];
 
     /// <summary>The figure of a code; a store of a later program may hold others.</summary>
     /// <param name="code">The code.</param>
     /// <param name="figure">The figure, where there is one.</param>
     public static bool TryParse(string code, out SeasonFigure figure) => ByCode.TryGetValue(code, out figure);
+
+    private static string Spell(string name) => string.Concat(name.Select(
+        (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
 }

@@ -22,7 +22,8 @@ public readonly record struct ChangePoint(double At, double Earliest, double Lat
 /// Changes of a series by penalised least squares, found exactly with pruning: PELT (R. Killick, P. Fearnhead and I. A. Eckley,
 /// J. Amer. Stat. Assoc. 107 (2012) 1590, doi:10.1080/01621459.2012.737745). The price of a change is Schwarz's, (k + 1) ln n
 /// for k numbers a stretch, times the noise's long-run variance σ²(1 + ρ)/(1 − ρ), since noise with a memory wanders
-/// (M. Lavielle and É. Moulines, J. Time Series Analysis 21 (2000) 33, doi:10.1111/1467-9892.00172).
+/// (M. Lavielle and É. Moulines, J. Time Series Analysis 21 (2000) 33, doi:10.1111/1467-9892.00172). Of lines, only steps that
+/// no slow bend explains are kept.
 /// </summary>
 public static class ChangePoints
 {
@@ -59,11 +60,17 @@ public static class ChangePoints
         var cost = new StretchCost(x, y, model);
         double penalty = ((model == StretchModel.Level ? 1 : 2) + 1) * Math.Log(y.Length) * variance;
         int[] starts = Prune(cost, y.Length, penalty);
+        if (model == StretchModel.Line)
+        {
+            // The price of one number and its place.
+            starts = StepTest.Keep(x, y, starts, 2 * Math.Log(y.Length) * variance);
+        }
+
         return [.. Enumerable.Range(0, starts.Length).Select(i => Describe(cost, x, starts, i, variance))];
     }
 
     /// <summary>First indices of all stretches but the first.</summary>
-    private static int[] Prune(StretchCost cost, int count, double penalty)
+    internal static int[] Prune(StretchCost cost, int count, double penalty)
     {
         var best = new double[count + 1];
         var previous = new int[count + 1];

@@ -28,11 +28,12 @@ public static class DailySeries
     {
         var days = new List<DayValue>();
         var values = new List<double>();
+        var calendar = new DayFinder(zone);
         for (int i = 0; i < points.Count; i++)
         {
             values.Add(points[i].Value);
-            DateOnly day = DayOf(points[i].AtUtc, zone);
-            if (i + 1 == points.Count || DayOf(points[i + 1].AtUtc, zone) != day)
+            (DateOnly day, DateTimeOffset end) = calendar.Of(points[i].AtUtc);
+            if (i + 1 == points.Count || points[i + 1].AtUtc >= end)
             {
                 double[] sorted = [.. values.Order()];
                 days.Add(new DayValue(
@@ -43,8 +44,4 @@ public static class DailySeries
 
         return days;
     }
-
-    /// <summary>The calendar day of an instant.</summary>
-    internal static DateOnly DayOf(DateTimeOffset time, TimeZoneInfo zone) =>
-        DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(time, zone).DateTime);
 }

@@ -53,19 +53,32 @@ public static class Ledger
     public static IReadOnlyList<LedgerLine> Days(ISeasonStore store, string ram, TimeSpanUtc span, TimeZoneInfo zone)
     {
         IReadOnlyList<BurstState> states = store.States(ram, span);
-        SeasonFigure[] figures = [SeasonFigure.Delivered, SeasonFigure.FatiguePerHour, SeasonFigure.FatiguePerHourLow, SeasonFigure.FatiguePerHourHigh];
-        Dictionary<DateTimeOffset, SeasonPoint>[] values = [.. figures.Select(f => ByTime(store.Series(ram, f, span)))];
+        var flow = new Follower(store.Series(ram, SeasonFigure.Delivered, span));
+        var central = new Follower(store.Series(ram, SeasonFigure.FatiguePerHour, span));
+        bool tires = !central.IsEmpty;
+        var low = new Follower(tires ? store.Series(ram, SeasonFigure.FatiguePerHourLow, span) : []);
+        var high = new Follower(tires ? store.Series(ram, SeasonFigure.FatiguePerHourHigh, span) : []);
         double usualS = UsualSpacingS(states);
+        var calendar = new DayFinder(zone);
         var days = new SortedDictionary<DateOnly, LedgerLine>();
         for (int i = 0; i < states.Count; i++)
         {
             BurstState burst = states[i];
-            double toNextS = i + 1 < states.Count ? (states[i + 1].AtUtc - burst.AtUtc).TotalSeconds : usualS;
+            DateTimeOffset at = burst.AtUtc;
+            double toNextS = i + 1 < states.Count ? (states[i + 1].AtUtc - at).TotalSeconds : usualS;
             double standsS = toNextS <= MostSpacings * usualS ? toNextS : Math.Max(usualS, burst.DurationS);
-            foreach ((DateOnly day, double hours) in Split(burst.AtUtc, standsS, zone))
+            (SeasonPoint? Flow, double Central, double Low, double High) told =
+                (flow.At(at), central.At(at)?.Value ?? 0, low.At(at)?.Value ?? 0, high.At(at)?.Value ?? 0);
+            DateTimeOffset end = at.AddSeconds(standsS);
+
+            // A stretch across midnight belongs to both days.
+            while (at < end)
             {
-                LedgerLine line = Line(day, hours, burst, values);
+                (DateOnly day, DateTimeOffset midnight) = calendar.Of(at);
+                DateTimeOffset until = midnight < end ? midnight : end;
+                LedgerLine line = Line(day, (until - at).TotalHours, burst.State, told);
                 days[day] = days.TryGetValue(day, out LedgerLine? sum) ? sum.Plus(line) : line;
+                at = until;
             }
         }
 
@@ -80,50 +93,22 @@ public static class Ledger
             .Select(g => g.Aggregate(new LedgerLine(g.Key), (sum, day) => sum.Plus(day))),
     ];
 
-    private static LedgerLine Line(DateOnly day, double hours, BurstState burst, Dictionary<DateTimeOffset, SeasonPoint>[] values)
+    private static LedgerLine Line(
+        DateOnly day, double hours, RamState state, (SeasonPoint? Flow, double Central, double Low, double High) told)
     {
-        if (burst.State != RamState.Beating)
+        if (state != RamState.Beating)
         {
-            return new LedgerLine(day) { StoppedH = burst.State == RamState.NoSignal ? 0 : hours };
+            return new LedgerLine(day) { StoppedH = state == RamState.NoSignal ? 0 : hours };
         }
 
-        double Of(int i) => values[i].TryGetValue(burst.AtUtc, out SeasonPoint point) ? point.Value * hours : 0;
-        bool metered = values[0].TryGetValue(burst.AtUtc, out SeasonPoint flow);
         return new LedgerLine(day)
         {
             RunningH = hours,
-            MeteredH = metered ? hours : 0,
-            DeliveredM3 = metered ? flow.Value * hours * 3600 : 0,
-            DeliveredU = metered ? (flow.U ?? 0) * hours * 3600 : 0,
-            Fatigue = (Of(1), Of(2), Of(3)),
+            MeteredH = told.Flow is null ? 0 : hours,
+            DeliveredM3 = (told.Flow?.Value ?? 0) * hours * 3600,
+            DeliveredU = (told.Flow?.U ?? 0) * hours * 3600,
+            Fatigue = (told.Central * hours, told.Low * hours, told.High * hours),
         };
-    }
-
-    // A stretch across midnight belongs to both days.
-    private static IEnumerable<(DateOnly Day, double Hours)> Split(DateTimeOffset from, double lengthS, TimeZoneInfo zone)
-    {
-        DateTimeOffset end = from.AddSeconds(lengthS);
-        while (from < end)
-        {
-            DateOnly day = DailySeries.DayOf(from, zone);
-            DateTimeOffset midnight = StartOf(day.AddDays(1), zone);
-            DateTimeOffset until = midnight > from && midnight < end ? midnight : end;
-            yield return (day, (until - from).TotalHours);
-            from = until;
-        }
-    }
-
-    private static DateTimeOffset StartOf(DateOnly day, TimeZoneInfo zone)
-    {
-        DateTime local = day.ToDateTime(TimeOnly.MinValue);
-
-        // Where clocks are put forward at midnight, the day begins at the first time there is.
-        while (zone.IsInvalidTime(local))
-        {
-            local = local.AddMinutes(15);
-        }
-
-        return new DateTimeOffset(local, zone.GetUtcOffset(local)).ToUniversalTime();
     }
 
     private static double UsualSpacingS(IReadOnlyList<BurstState> states)
@@ -132,15 +117,21 @@ public static class Ledger
         return spacings.Length > 0 ? spacings[spacings.Length / 2] : states.Count > 0 ? states[0].DurationS : 0;
     }
 
-    // Two bursts that began at one instant count once.
-    private static Dictionary<DateTimeOffset, SeasonPoint> ByTime(IReadOnlyList<SeasonPoint> points)
+    // Series and bursts come in the order of time, so that one pass finds every burst's value.
+    private sealed class Follower(IReadOnlyList<SeasonPoint> points)
     {
-        var byTime = new Dictionary<DateTimeOffset, SeasonPoint>(points.Count);
-        foreach (SeasonPoint point in points)
-        {
-            byTime.TryAdd(point.AtUtc, point);
-        }
+        private int _next;
 
-        return byTime;
+        public bool IsEmpty => points.Count == 0;
+
+        public SeasonPoint? At(DateTimeOffset time)
+        {
+            while (_next < points.Count && points[_next].AtUtc < time)
+            {
+                _next++;
+            }
+
+            return _next < points.Count && points[_next].AtUtc == time ? points[_next] : null;
+        }
     }
 }

@@ -18,6 +18,8 @@ internal static class CommandList
         ReportCommand.Create(session),
         ExportCommand.Create(session),
         SimulateCommand.Create(session),
+        LogCommand.Create(session),
+        TrendCommand.Create(session),
         RatingCommand.Create(session),
         CalibrateCommand.Create(session),
     ];

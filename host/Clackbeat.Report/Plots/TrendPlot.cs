@@ -1,0 +1,102 @@
+using ScottPlot;
+using ScottPlot.TickGenerators;
+
+namespace Clackbeat.Report.Plots;
+
+/// <summary>A day of a plotted figure, in the unit of the axis.</summary>
+/// <param name="Day">The day.</param>
+/// <param name="Value">Median.</param>
+/// <param name="Low">Lower quartile.</param>
+/// <param name="High">Upper quartile.</param>
+public readonly record struct PlottedDay(DateOnly Day, double Value, double Low, double High);
+
+/// <summary>Something that is marked on the time axis.</summary>
+/// <param name="Day">The day.</param>
+/// <param name="Words">What stands beside it.</param>
+/// <param name="ByHand">A keeper's mark; otherwise a change that was found.</param>
+public sealed record PlottedMark(DateOnly Day, string Words, bool ByHand);
+
+/// <summary>A figure over days to years: median and quartiles of each day, marks, and gaps left empty.</summary>
+public static class TrendPlot
+{
+    /// <summary>Draws it as an SVG picture.</summary>
+    /// <param name="label">The figure with its unit.</param>
+    /// <param name="days">The days, oldest first; two at least.</param>
+    /// <param name="marks">Marks.</param>
+    public static string Svg(string label, IReadOnlyList<PlottedDay> days, IReadOnlyList<PlottedMark> marks)
+    {
+        Frame frame = Frame.Wide;
+        var sheet = new Sheet(frame);
+        (double first, double last) = (days[0].Day.DayNumber, Math.Max(days[^1].Day.DayNumber, days[0].Day.DayNumber + 1));
+        (double low, double high) = (days.Min(d => d.Low), days.Max(d => d.High));
+        double pad = Math.Max(0.1 * (high - low), 1e-3 * Math.Max(Math.Abs(high), 1e-9));
+
+        // Marks are named above the curve, on three lines in turn.
+        double top = high + pad + (0.3 * (high - low));
+        sheet.ValueAxis(low - pad, top, label);
+        sheet.Plot.Axes.SetLimitsX(first, last);
+        sheet.Plot.Axes.Bottom.TickGenerator = Dates(days[0].Day, (int)(last - first));
+        foreach (List<PlottedDay> run in Runs(days))
+        {
+            double[] x = [.. run.Select(d => (double)d.Day.DayNumber)];
+            sheet.Band(x, [.. run.Select(d => d.Low)], [.. run.Select(d => d.High)], Ink.Blue, 0.25);
+            sheet.Line([.. run.Select(d => new Coordinates(d.Day.DayNumber, d.Value))], Ink.Blue, 1.8f);
+        }
+
+        for (int i = 0; i < marks.Count; i++)
+        {
+            PlottedMark mark = marks[i];
+            Color color = mark.ByHand ? Ink.Green : Ink.Vermilion;
+            sheet.Plot.Add.VerticalLine(mark.Day.DayNumber, 1.4f, color, mark.ByHand ? LinePattern.Solid : LinePattern.Dashed);
+            bool right = mark.Day.DayNumber < (first + last) / 2;
+            sheet.Note(mark.Words, mark.Day.DayNumber, top - (i % 3 * (top - low) * 0.075), right ? Alignment.UpperLeft : Alignment.UpperRight, color);
+        }
+
+        return sheet.Plot.GetSvgXml(frame.Width, frame.Height);
+    }
+
+    private static IEnumerable<List<PlottedDay>> Runs(IReadOnlyList<PlottedDay> days)
+    {
+        var run = new List<PlottedDay>();
+        foreach (PlottedDay day in days)
+        {
+            // A line across days nobody measured would claim what nobody saw.
+            if (run.Count > 0 && day.Day.DayNumber > run[^1].Day.DayNumber + 1)
+            {
+                yield return run;
+                run = [];
+            }
+
+            run.Add(day);
+        }
+
+        yield return run;
+    }
+
+    private static NumericManual Dates(DateOnly first, int length)
+    {
+        var ticks = new NumericManual();
+        int months = Math.Max(1, length / 300);
+        if (length < 62)
+        {
+            for (int day = 0; day <= length; day += Math.Max(1, length / 8))
+            {
+                ticks.AddMajor(first.DayNumber + day, Text(first.AddDays(day), "d MMM"));
+            }
+
+            return ticks;
+        }
+
+        for (var day = new DateOnly(first.Year, first.Month, 1); day.DayNumber <= first.DayNumber + length; day = day.AddMonths(months))
+        {
+            if (day >= first)
+            {
+                ticks.AddMajor(day.DayNumber, Text(day, day.Month == 1 || day.AddMonths(-months) < first ? "MMM yyyy" : "MMM"));
+            }
+        }
+
+        return ticks;
+    }
+
+    private static string Text(DateOnly day, string form) => day.ToString(form, System.Globalization.CultureInfo.InvariantCulture);
+}

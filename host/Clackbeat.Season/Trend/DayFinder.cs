@@ -1,0 +1,36 @@
+namespace Clackbeat.Season.Trend;
+
+/// <summary>Finds the calendar day of instants that come in order; asks the time zone once a day only, which is slow.</summary>
+/// <param name="zone">Where the days begin.</param>
+internal sealed class DayFinder(TimeZoneInfo zone)
+{
+    private DateOnly _day;
+    private DateTimeOffset _from = DateTimeOffset.MaxValue;
+    private DateTimeOffset _to = DateTimeOffset.MinValue;
+
+    /// <summary>The day of an instant, and the instant it ends.</summary>
+    public (DateOnly Day, DateTimeOffset End) Of(DateTimeOffset time)
+    {
+        if (time < _from || time >= _to)
+        {
+            _day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(time, zone).DateTime);
+            _from = StartOf(_day);
+            _to = StartOf(_day.AddDays(1));
+        }
+
+        return (_day, _to);
+    }
+
+    private DateTimeOffset StartOf(DateOnly day)
+    {
+        DateTime local = day.ToDateTime(TimeOnly.MinValue);
+
+        // Where clocks are put forward at midnight, the day begins at the first time there is.
+        while (zone.IsInvalidTime(local))
+        {
+            local = local.AddMinutes(15);
+        }
+
+        return new DateTimeOffset(local, zone.GetUtcOffset(local)).ToUniversalTime();
+    }
+}

@@ -1,0 +1,62 @@
+using System.Text.Json.Nodes;
+using Clackbeat.Frame;
+using Clackbeat.Season.Store;
+using Clackbeat.Season.Trend;
+using Clackbeat.Site;
+using Clackbeat.Site.Files;
+using Clackbeat.Site.Model;
+using Clackbeat.Site.Quantities;
+using Clackbeat.VirtualSeason;
+
+namespace Clackbeat.Commands;
+
+/// <summary>trend --demo: a virtual year in a store, with its truth and what is told of it.</summary>
+internal static class TrendDemo
+{
+    private const int ABatch = 500;
+
+    /// <summary>Makes the year and shows it.</summary>
+    public static int Run(Session session, string folder)
+    {
+        string path = Directory.CreateDirectory(folder).FullName;
+        string file = Path.Combine(path, "season.db");
+        if (File.Exists(file))
+        {
+            throw new InputException($"{file}: this file exists and was left as it is. Name another folder with --out.");
+        }
+
+        RamSite site = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the demo's site file");
+        VirtualYear year = VirtualYear.Of(site, new SeasonScript(), stop: session.Stop);
+        using SqliteSeasonStore store = SqliteSeasonStore.Open(file, create: true);
+        session.WithProgress("A virtual year passes", progress => Fill(store, year, progress, session.Stop));
+        JsonObject truth = year.Truth().ToJson();
+        OutputFile.WriteText(Path.Combine(path, "truth.json"), truth.ToString(), overwrite: true);
+        foreach (SeasonFigure figure in new[] { SeasonFigure.Efficiency, SeasonFigure.Delivered, SeasonFigure.Rate, SeasonFigure.PeakTrue, SeasonFigure.SupplyHead })
+        {
+            OutputFile.WriteText(Path.Combine(path, $"{figure.Code()}.svg"), TrendCommand.Picture(store, site.Name, figure), overwrite: true);
+        }
+
+        TrendCommand.Overview(session, store, site.Name);
+        TrendCommand.TotalsTable(session, Ledger.Months(Ledger.Days(store, site.Name, TimeSpanUtc.All, TimeZoneInfo.Local)), "yyyy-MM");
+        session.Say($"This ram and its year exist only in the computer. Wrote season.db, truth.json and pictures to {path}");
+        return ExitCode.Done;
+    }
+
+    private static int Fill(SqliteSeasonStore store, VirtualYear year, IProgress<double> progress, CancellationToken stop)
+    {
+        int stored = 0;
+        foreach (SeasonBurst[] batch in year.Bursts().Chunk(ABatch))
+        {
+            stop.ThrowIfCancellationRequested();
+            stored += store.Add(batch);
+            progress.Report(Math.Min(1, stored / 35_040.0));
+        }
+
+        foreach (MaintenanceMark mark in year.Marks())
+        {
+            store.Add(mark);
+        }
+
+        return stored;
+    }
+}
