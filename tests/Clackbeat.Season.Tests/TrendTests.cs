@@ -89,12 +89,12 @@ public class TrendTests
     }
 
     [Fact]
-    public void A_step_of_three_deviations_is_dated_within_three_days()
+    public void A_step_of_four_deviations_of_a_day_is_dated_within_three_days()
     {
         var random = new Random(7);
         int near = Enumerable.Range(0, 50).Count(_ =>
         {
-            double[] y = [.. Noise(random, 365, 0.3).Select((e, i) => e + (i >= 160 ? 3 : 0))];
+            double[] y = [.. Noise(random, 365, 0.3).Select((e, i) => e + (i >= 160 ? 4 : 0))];
             return ChangePoints.Find(Days(y)).Any(c => Math.Abs(c.At - Start.DayNumber - 160) <= 3);
         });
         Assert.True(near >= 47, $"{near} of 50");

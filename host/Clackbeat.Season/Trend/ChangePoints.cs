@@ -62,7 +62,7 @@ public static class ChangePoints
         int[] starts = Prune(cost, y.Length, penalty);
         if (model == StretchModel.Line)
         {
-            // The price of one number and its place.
+            // Schwarz's price of one number and its place.
             starts = StepTest.Keep(x, y, starts, 2 * Math.Log(y.Length) * variance);
         }
 

@@ -59,7 +59,9 @@ internal static class TrendCommand
 
         session.Out.WriteLine($"{ram}: {Day(trends.Min(t => t.Measured[0].Day))} to {Day(trends.Max(t => t.Measured[^1].Day))}");
         Layout.Table(session, ["Figure", "First week", "Last week", "Trend a month since", ""], trends.Select(Row));
-        var changes = trends.SelectMany(t => t.Changes.Select(c => Sentence(t, c))).ToList();
+
+        // What doesn't show in the digits a keeper reads is no news.
+        var changes = trends.SelectMany(t => t.Changes.Where(c => IsSeen(t, c)).Select(c => Sentence(t, c))).ToList();
         session.Out.WriteLine(changes.Count == 0 ? "No change was found." : "Changes found:");
         Layout.Bullets(session, changes);
         WriteMarks(session, store, ram);
@@ -99,6 +101,12 @@ internal static class TrendCommand
             ? $"{unit.Number(line.Slope * 30)} ({unit.Number(line.Low * 30)} to {unit.Number(line.High * 30)})"
             : "too few days";
         return [unit.Label, Week(trend.Measured.Take(7)), Week(trend.Measured.TakeLast(7)), slope, trend.RecentFrom is { } from ? Day(from) : ""];
+    }
+
+    private static bool IsSeen(FigureTrend trend, ChangePoint change)
+    {
+        SeasonUnit unit = SeasonUnit.Of(trend.Figure);
+        return unit.Text(change.Before) != unit.Text(change.After);
     }
 
     private static string Sentence(FigureTrend trend, ChangePoint change)
