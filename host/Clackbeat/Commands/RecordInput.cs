@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Model;
 
@@ -43,9 +44,8 @@ internal sealed class RecordInput
     public (RamAnalysis Analysis, RamAnalysis? Baseline) Analyse(Session session, ParseResult line, RamSite site)
     {
         TraceColumns columns = TraceColumns.Parse(line.GetValue(Time), line.GetValue(Pressure));
-        RamAnalysis analysis = Analyse(session, line.GetRequiredValue(Input), columns, site);
-        string? baseline = line.GetValue(Baseline);
-        return (analysis, baseline is null ? null : Analyse(session, baseline, columns, site));
+        RamAnalysis? baseline = line.GetValue(Baseline) is { } path ? Analyse(session, path, columns, site, null) : null;
+        return (Analyse(session, line.GetRequiredValue(Input), columns, site, baseline?.Signature), baseline);
     }
 
     /// <summary>Says what was lost; the exit code follows from it.</summary>
@@ -62,12 +62,12 @@ internal sealed class RecordInput
         return ExitCode.DonePartly;
     }
 
-    private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site)
+    private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well)
     {
         using TraceFile trace = TraceFile.Open(path, columns);
         return session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
         {
-            var analyser = new RamAnalyser(site);
+            var analyser = new RamAnalyser(site, well);
             var timesS = new double[ChunkSamples];
             var pressuresPa = new double[ChunkSamples];
             while (trace.Read(timesS, pressuresPa) is > 0 and var count)
