@@ -93,7 +93,7 @@ public sealed class RamAnalyser
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
         FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
         TracePicture picture = _picture.Build(_detector.Samples);
-        Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay, flow);
+        Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay);
         DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
             _site, _hydraulics, _tally, judged, signature, _baseline, picture.Overlay, _beats.Count));
         return new RamAnalysis

@@ -19,13 +19,16 @@ internal readonly record struct BeatScale(double OpenPa, double JumpPa, double P
 /// <param name="Early">Early plateau over the open level, of the jump.</param>
 /// <param name="Middle">Middle of the plateau, of the jump.</param>
 /// <param name="Late">Late plateau, of the jump.</param>
+/// <param name="RestPa">Over the open level early in the open phase, the column nearly at rest [Pa].</param>
 /// <param name="QuarterPa">Over the open level a quarter into the open phase [Pa].</param>
 /// <param name="HalfPa">Over the open level halfway through the open phase [Pa].</param>
 /// <param name="ClosingPa">Over the open level shortly before the next closure [Pa].</param>
 /// <param name="MeanPa">Mean of the whole beat over the open level [Pa].</param>
+/// <param name="LengthS">Length of the beat [s].</param>
 internal readonly record struct BeatMarks(
     double EndS, double FallTopS, double FallFootS, double Fullness, double SuctionDepth, double SuctionS,
-    double Early, double Middle, double Late, double QuarterPa, double HalfPa, double ClosingPa, double MeanPa)
+    double Early, double Middle, double Late, double RestPa, double QuarterPa, double HalfPa, double ClosingPa, double MeanPa,
+    double LengthS)
 {
     // Delivery and recoil never take as much of a beat: the delivery head is a multiple of the supply head.
     private const double LongestDelivery = 0.7;
@@ -57,10 +60,11 @@ internal readonly record struct BeatMarks(
         (double depth, double suctionS) = beat.Suction(endS, Math.Min(endS + (0.4 * (lastS - endS)), lastS));
         double openS = lastS - footS;
         double At(double share, double halfWidth) =>
-            beat.MedianPa(footS + ((share - halfWidth) * openS), footS + ((share + halfWidth) * openS));
+            beat.MeanPa(footS + ((share - halfWidth) * openS), footS + ((share + halfWidth) * openS));
         return new BeatMarks(
             endS, endS - topS, footS - endS, beat.Fullness(footS), depth, suctionS,
             beat.Median(0.15 * endS, 0.35 * endS), beat.Median(0.4 * endS, 0.6 * endS), beat.Median(0.65 * endS, 0.85 * endS),
-            At(0.3, 0.05), At(0.55, 0.05), beat.MedianPa(ClosingFrom * lastS, ClosingTo * lastS), beat.MeanPa(lastS));
+            At(0.15, 0.05), At(0.3, 0.05), At(0.55, 0.05), beat.MeanPa(ClosingFrom * lastS, ClosingTo * lastS),
+            beat.MeanPa(0, lastS), lastS);
     }
 }

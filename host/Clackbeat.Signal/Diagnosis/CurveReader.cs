@@ -93,35 +93,33 @@ internal readonly struct CurveReader
     }
 
     /// <summary>Median over the open level between two times, of the jump.</summary>
-    public double Median(double fromS, double toS) => MedianPa(fromS, toS) / _scale.JumpPa;
-
-    /// <summary>Median over the open level between two times [Pa].</summary>
-    public double MedianPa(double fromS, double toS)
+    public double Median(double fromS, double toS)
     {
         int from = Math.Min(At(fromS), _timeS.Count - 1);
         int to = Math.Clamp(At(toS), from + 1, _timeS.Count);
         var values = new double[to - from];
         for (int i = from; i < to; i++)
         {
-            values[i - from] = _pressurePa[i];
+            values[i - from] = Share(i);
         }
 
         Array.Sort(values);
         int middle = values.Length / 2;
-        return (values.Length % 2 == 1 ? values[middle] : 0.5 * (values[middle - 1] + values[middle])) - _scale.OpenPa;
+        return values.Length % 2 == 1 ? values[middle] : 0.5 * (values[middle - 1] + values[middle]);
     }
 
-    /// <summary>Mean over the open level from closure to a time [Pa].</summary>
-    public double MeanPa(double untilS)
+    /// <summary>Mean over the open level between two times [Pa], by the trapezoidal rule.</summary>
+    public double MeanPa(double fromS, double toS)
     {
         double area = 0;
-        int to = Math.Min(At(untilS), _timeS.Count - 1);
-        for (int i = _closure + 1; i <= to; i++)
+        int from = Math.Clamp(At(fromS), 0, _timeS.Count - 2);
+        int to = Math.Clamp(At(toS), from + 1, _timeS.Count - 1);
+        for (int i = from + 1; i <= to; i++)
         {
-            area += (0.5 * (_pressurePa[i] + _pressurePa[i - 1]) - _scale.OpenPa) * (_timeS[i] - _timeS[i - 1]);
+            area += ((0.5 * (_pressurePa[i] + _pressurePa[i - 1])) - _scale.OpenPa) * (_timeS[i] - _timeS[i - 1]);
         }
 
-        return area / Math.Max(1e-9, _timeS[to] - _timeS[_closure]);
+        return area / (_timeS[to] - _timeS[from]);
     }
 
     private double Share(int i) => (_pressurePa[i] - _scale.OpenPa) / _scale.JumpPa;

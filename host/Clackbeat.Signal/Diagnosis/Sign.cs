@@ -76,30 +76,6 @@ public enum Sign
     /// <summary>ln of the wave speed that the echoes of the typical beat show, over the site's.</summary>
     Echo,
 
-    /// <summary>ln of the wave speed from the flow's fit over the site's.</summary>
-    WaveSpeed,
-
-    /// <summary>ln of the open waste valve's loss constant × 2g.</summary>
-    ValveLoss,
-
-    /// <summary>ln of the drive pipe's losses over those the site leads to expect.</summary>
-    PipeLoss,
-
-    /// <summary>ln of the supply head that suits the record best, over the site's.</summary>
-    SupplyHead,
-
-    /// <summary>Velocity at the end of delivery, beyond what a valve that seats in time shows, over a wave's step.</summary>
-    EndVelocity,
-
-    /// <summary>ln of the closing velocity [m/s].</summary>
-    ClosingVelocity,
-
-    /// <summary>ln of D'Aubuisson's efficiency as the pressure shows it.</summary>
-    Efficiency,
-
-    /// <summary>Sensor reading at rest over its range, as an offset from what it should be.</summary>
-    Zero,
-
-    /// <summary>ln of the sensor's noise over its range.</summary>
-    Noise,
+    /// <summary>Head before closure in the longest quarter of the beats over that in the shortest, less 1.</summary>
+    StretchedSpeed,
 }

@@ -1,12 +1,11 @@
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Signal.Flow;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Signal.Diagnosis;
 
-/// <summary>Measures the signs of a record from its beats, a bounded number of their curves, and the flow's fit.</summary>
+/// <summary>Measures the signs of a record from its beats and a bounded number of their curves.</summary>
 internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
 {
     private const int LeastBeats = 5;
@@ -14,13 +13,15 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
     // What a scatter of nothing counts as, so that its logarithm stays finite.
     private const double LeastScatter = 0.002;
 
+    // An open valve that shows less than this of the supply head shows nothing a sensor could tell.
+    private const double LeastClosing = 0.005;
+
     private readonly Dictionary<Sign, double> _signs = [];
 
     /// <summary>The signature, or null when the record has too few beats to speak for the ram.</summary>
     /// <param name="beats">Whole beats in order.</param>
     /// <param name="curves">Some of them sample by sample, time 0 at closure.</param>
-    /// <param name="flow">What the flow's fit told; null where it was withheld.</param>
-    public Signature? Make(IReadOnlyList<Beat> beats, IReadOnlyList<TraceCurve> curves, FlowResult? flow)
+    public Signature? Make(IReadOnlyList<Beat> beats, IReadOnlyList<TraceCurve> curves)
     {
         if (beats.Count < LeastBeats)
         {
@@ -47,8 +48,6 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
             Put(Sign.Echo, Math.Log(scale.PeriodS / echo.PeriodS));
         }
 
-        Flow(flow);
-        Sensor(curves, scale);
         return new Signature
         {
             Signs = _signs,
@@ -95,52 +94,27 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
 
     private void Open(BeatMarks[] marks, BeatScale scale)
     {
+        // The marks of single samples stand on the sensor's counts; the mean of many at rest lies between them.
+        double restPa = Median(marks, m => m.RestPa);
         double supplyPa = hydraulics.PressurePa(site.Supply.HeadM);
-        double closingPa = Median(marks, m => m.ClosingPa);
-        Put(Sign.MeanHead, Median(marks, m => m.MeanPa) / supplyPa);
-        if (closingPa > 0.005 * supplyPa)
-        {
-            Put(Sign.ClosingHead, Math.Log(closingPa / supplyPa));
-            Put(Sign.OpenShape, Median(marks, m => m.HalfPa) / closingPa);
-            Put(Sign.OpenBeginning, Median(marks, m => m.QuarterPa) / closingPa);
-            Put(Sign.ClosingScatter, Scatter((Quantile(marks, m => m.ClosingPa, 0.9) - closingPa) / closingPa));
-        }
-    }
-
-    private void Flow(FlowResult? flow)
-    {
-        if (flow?.Signs is not { } signs)
+        double closingPa = Median(marks, m => m.ClosingPa) - restPa;
+        Put(Sign.MeanHead, (Median(marks, m => m.MeanPa) - restPa) / supplyPa);
+        if (closingPa < LeastClosing * supplyPa)
         {
             return;
         }
 
-        double g = Hydraulics.Water.Constants.GravityMPerS2;
-        double step = g * (site.Delivery.HeadM - site.Supply.HeadM) / hydraulics.WaveSpeedMPerS;
-        PutLog(Sign.ValveLoss, 2 * g * signs.ValveConstant);
-        PutLog(Sign.PipeLoss, signs.LossFactor);
-        PutLog(Sign.SupplyHead, signs.SupplyHeadM / site.Supply.HeadM);
-        PutLog(Sign.WaveSpeed, flow.DrivePipe.WaveSpeedMPerS?.Value / hydraulics.WaveSpeedMPerS);
-        PutLog(Sign.ClosingVelocity, flow.Flow.ClosingVelocityMPerS?.Value);
-        PutLog(Sign.Efficiency, flow.Efficiency.DAubuisson?.Value);
-        Put(Sign.EndVelocity, (signs.VelocityAtDeliveryEnd - signs.ExpectedAtDeliveryEnd) / step);
-    }
-
-    private void Sensor(IReadOnlyList<TraceCurve> curves, BeatScale scale)
-    {
-        double spanPa = site.Sensor.RangeHighPa - site.Sensor.RangeLowPa;
-        Put(Sign.Zero, (scale.OpenPa + hydraulics.PressurePa(site.Sensor.HeightM)) / spanPa);
-        PutLog(Sign.Noise, (SampleNoise.Of(curves) + (1e-5 * spanPa)) / spanPa);
+        Put(Sign.ClosingHead, Math.Log(closingPa / supplyPa));
+        Put(Sign.OpenShape, (Median(marks, m => m.HalfPa) - restPa) / closingPa);
+        Put(Sign.OpenBeginning, (Median(marks, m => m.QuarterPa) - restPa) / closingPa);
+        double spreadPa = Quantile(marks, m => m.ClosingPa, 0.9) - Quantile(marks, m => m.ClosingPa, 0.5);
+        Put(Sign.ClosingScatter, Scatter(spreadPa / closingPa));
+        double[] byLength = [.. marks.OrderBy(m => m.LengthS).Select(m => m.ClosingPa)];
+        int quarter = Math.Max(1, byLength.Length / 4);
+        Put(Sign.StretchedSpeed, (byLength[^quarter..].Average() - byLength[..quarter].Average()) / closingPa);
     }
 
     private static double Scatter(double relative) => Math.Log(Math.Max(0, relative) + LeastScatter);
-
-    private void PutLog(Sign sign, double? value)
-    {
-        if (value > 0)
-        {
-            Put(sign, Math.Log(value.Value));
-        }
-    }
 
     private void Put(Sign sign, double value)
     {

@@ -90,8 +90,8 @@ public sealed record StudyRam(int Number, RamSite Site, RamParameters Ram, Senso
         AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * dice.Log(0.5, 2) },
         DeliveryMain = ram.DeliveryMain with
         {
-            LengthM = ram.DeliveryMain.LengthM * dice.Log(0.5, 3),
-            LossCoefficient = ram.DeliveryMain.LossCoefficient * dice.Log(0.5, 8),
+            LengthM = ram.DeliveryMain.LengthM * dice.Log(0.5, 2),
+            LossCoefficient = ram.DeliveryMain.LossCoefficient * dice.Log(0.5, 4),
         },
     };
 }

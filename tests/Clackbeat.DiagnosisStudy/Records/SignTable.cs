@@ -67,13 +67,10 @@ public static class SignTable
 
     private static string Row(RamSite site, double[] times, double[] pressures, string ram, string number, string condition, string severity)
     {
-        var analyser = new RamAnalyser(site);
-        analyser.Add(times, pressures);
-        RamAnalysis analysis = analyser.Finish("study");
-        IReadOnlyDictionary<Sign, double>? signs = analysis.Signature?.Signs;
+        (RamState state, IReadOnlyDictionary<Sign, double>? signs) = SignReader.Read(site, times, pressures);
         return string.Join(',',
         [
-            ram, number, condition, severity, site.DrivePipe.Material.ToString(), analysis.State.ToString(),
+            ram, number, condition, severity, site.DrivePipe.Material.ToString(), state.ToString(),
             .. Signs.Select(s => signs is not null && signs.TryGetValue(s, out double value) ? value.ToString("R", CultureInfo.InvariantCulture) : ""),
         ]);
     }

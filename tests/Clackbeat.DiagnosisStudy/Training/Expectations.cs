@@ -17,11 +17,8 @@ public static class Expectations
     private static readonly Dictionary<string, double> Floors = Rows("floors.csv", row =>
         (row["sign"].ToString(), double.Parse(row["floor"].Span, CultureInfo.InvariantCulture)));
 
-    /// <summary>Signs that are measured but tell of the sensor or are too coarse on its counts to tell of the ram.</summary>
-    public static IReadOnlyList<Sign> Unused { get; } = [Sign.Zero, Sign.Noise, Sign.ClosingScatter];
-
-    /// <summary>The signs in use.</summary>
-    public static IReadOnlyList<Sign> Used { get; } = [.. Enum.GetValues<Sign>().Except(Unused)];
+    /// <summary>The signs.</summary>
+    public static IReadOnlyList<Sign> Used { get; } = Enum.GetValues<Sign>();
 
     /// <summary>May a rise (or fall) of a sign speak for a condition?</summary>
     public static bool MaySpeakFor(string condition, Sign sign, bool rise) => For[condition].Contains((rise ? "+" : "-") + sign);
