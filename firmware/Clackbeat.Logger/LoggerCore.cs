@@ -15,8 +15,8 @@ namespace Clackbeat.Logger;
 /// </summary>
 public sealed class LoggerCore : ILoggerControl, IChores
 {
-    // Commands are looked for at every so many grid points; a power of two.
-    private const int PollEvery = 16;
+    // While a host streams, its silence and a wish to restart are looked at this often.
+    private const long SliceMicroseconds = 1_000_000;
 
     private readonly ILoggerBoard _board;
     private readonly LoggerSettings _settings;
@@ -28,7 +28,6 @@ public sealed class LoggerCore : ILoggerControl, IChores
     private readonly LoneKeeper? _lone;
     private IFrameSink _reportSink;
     private long _nextReport;
-    private int _points;
     private bool _restart;
 
     /// <summary>Makes a logger on a board.</summary>
@@ -112,35 +111,34 @@ public sealed class LoggerCore : ILoggerControl, IChores
     public void RequestRestart() => _restart = true;
 
     /// <inheritdoc/>
-    public void Step(long nowMicroseconds)
+    public bool Step(long nowMicroseconds)
     {
         if (_commands.HasAnswer)
         {
             _commands.SendAnswer(_line, nowMicroseconds);
             _sampler.Excuse(LossReasons.Command);
-            return;
+            return true;
         }
 
         if (_reporter.IsBusy)
         {
             _reporter.Step(_reportSink, nowMicroseconds);
-            return;
-        }
-
-        _points++;
-        if ((_points & (PollEvery - 1)) != 0)
-        {
-            return;
+            return true;
         }
 
         if (_commands.Poll(nowMicroseconds))
         {
             _sampler.Excuse(LossReasons.Command);
+            return true;
         }
-        else if (nowMicroseconds >= _nextReport)
+
+        if (nowMicroseconds < _nextReport)
         {
-            QueueReports(nowMicroseconds);
+            return false;
         }
+
+        QueueReports(nowMicroseconds);
+        return true;
     }
 
     // True when the device slept, false when it is to be started anew.
@@ -203,20 +201,20 @@ public sealed class LoggerCore : ILoggerControl, IChores
         return false;
     }
 
+    // Serves a host: for ever, or until it has been silent for so long that the logger goes on by itself.
     private void Attend(bool forever)
     {
         while (!_restart)
         {
             if (_sampler.IsRunning)
             {
-                _sampler.Step();
+                _sampler.Run(_sampler.DueMicroseconds + SliceMicroseconds);
+                if (!forever && _sampler.IsRunning && IsSilentFor(_settings.StreamSilenceMilliseconds))
+                {
+                    Stop();
+                }
             }
-            else if (Idle() || forever)
-            {
-                continue;
-            }
-            else if (_board.NowMicroseconds() - _commands.LastHeardMicroseconds
-                > _settings.HostSilenceMilliseconds * 1000L)
+            else if (!Idle() && !forever && IsSilentFor(_settings.HostSilenceMilliseconds))
             {
                 return;
             }
@@ -224,6 +222,9 @@ public sealed class LoggerCore : ILoggerControl, IChores
 
         Flush();
     }
+
+    private bool IsSilentFor(int milliseconds) =>
+        _board.NowMicroseconds() - _commands.LastHeardMicroseconds > milliseconds * 1000L;
 
     // Answers, and starts sampling when that was the command; false when there was nothing to do.
     private bool Idle()
@@ -265,15 +266,12 @@ public sealed class LoggerCore : ILoggerControl, IChores
 
     private void TellFault(int code, string text)
     {
-        Fault fault = new() { Code = code, TimeMicroseconds = _board.NowMicroseconds() };
-        fault.SetText(text);
-        FrameWriter writer = new();
-        fault.Write(writer);
+        FrameWriter frame = FaultFrame.Make(code, _board.NowMicroseconds(), text);
         while (!_line.CanTake(_board.NowMicroseconds()))
         {
             _board.Rest();
         }
 
-        _line.Take(writer.Buffer, writer.Length, _board.NowMicroseconds());
+        _line.Take(frame.Buffer, frame.Length, _board.NowMicroseconds());
     }
 }

@@ -52,4 +52,10 @@ public sealed class LoggerSettings
 
     /// <summary>How long a host may be silent before a logger that works alone goes on by itself [ms].</summary>
     public int HostSilenceMilliseconds { get; set; } = 300_000;
+
+    /// <summary>
+    /// The same while it streams to a host [ms]: longer, since a host that only listens need not speak, but not for
+    /// ever, since a host that was unplugged doesn't say so and streaming empties the battery.
+    /// </summary>
+    public int StreamSilenceMilliseconds { get; set; } = 3_600_000;
 }

@@ -1,4 +1,5 @@
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Hydraulics.Transients;
 using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 
@@ -7,11 +8,22 @@ namespace Clackbeat.Site;
 /// <summary>What a site file says of the strength of its drive pipe; the load itself comes from a record or a person.</summary>
 public static class SiteLoad
 {
+    // The speed of sound in a water-filled cast fitting or hose line, rounded down [m/s].
+    private const double TapLineSoundMPerS = 1400;
+
+    // Speed of a wave by a site's own wave speed, where its spread can't be worked out: two per cent either way.
+    private const double WaveSpeedShare = 0.02;
+
     /// <summary>The pipe with its fittings, pipe period and peak ceiling, and no measured pressure.</summary>
     /// <param name="site">A site without contradictions.</param>
-    public static PipeLoad Of(RamSite site)
+    /// <param name="closingVelocityMPerS">Velocity in the drive pipe as the waste valve shuts, where it was measured [m/s]; null takes what such a ram is expected to reach.</param>
+    /// <param name="closingVelocityU">Its expanded uncertainty, k = 2 [m/s].</param>
+    public static PipeLoad Of(RamSite site, double? closingVelocityMPerS = null, double? closingVelocityU = null)
     {
         var expected = ExpectedFigures.For(site);
+        var (ceilingPa, ceilingU) = closingVelocityMPerS is { } velocity
+            ? Ceiling(site, expected.Hydraulics, velocity, closingVelocityU ?? 0)
+            : (expected.Ram.PeakCeilingPa.Middle, expected.Ram.PeakCeilingPa.High - expected.Ram.PeakCeilingPa.Middle);
         return new PipeLoad
         {
             Material = site.DrivePipe.Material,
@@ -28,8 +40,37 @@ public static class SiteLoad
             },
             TemperatureC = site.DrivePipe.HighestTemperatureC ?? site.Supply.WaterTemperatureC,
             PipePeriodS = expected.Ram.PipePeriodS,
-            CeilingPa = expected.Ram.PeakCeilingPa.High,
+            SensorResponseS = ResponseOf(site.Sensor),
+            CeilingPa = ceilingPa,
+            CeilingUncertaintyPa = ceilingU,
+            CeilingIsMeasured = closingVelocityMPerS is not null,
             Fittings = [.. site.Fittings.Select(f => new RatedFitting(f.Name, f.PressureRatingPa))],
         };
+    }
+
+    /// <summary>Time the sensor with its line takes from 10 to 90 % of a step [s]; null where the file says nothing of either.</summary>
+    /// <param name="sensor">The sensor.</param>
+    public static double? ResponseOf(Sensor sensor)
+    {
+        // A water line swings with a quarter wave in it, f = c/(4L), and a first-order rise time is 0.35/f; rise times in a row add
+        // by their squares. Air in the line makes it far worse, and only a record can show that.
+        double? line = 0.35 * 4 * sensor.TapLineLengthM / TapLineSoundMPerS;
+        return sensor.ResponseTimeS is null && line is null
+            ? null
+            : Math.Sqrt(Math.Pow(sensor.ResponseTimeS ?? 0, 2) + Math.Pow(line ?? 0, 2));
+    }
+
+    private static (double Pa, double U) Ceiling(RamSite site, SiteHydraulics hydraulics, double velocity, double velocityU)
+    {
+        var density = hydraulics.Water.DensityKgPerM3;
+        var waveSpeed = hydraulics.WaveSpeedMPerS;
+        var spread = hydraulics.WaveSpeedSource != WaveSpeedSource.Given
+            && SiteDefaults.PlausibleWaveSpeedMPerS(site, hydraulics.Water) is { } band
+                ? Math.Max(band.High - waveSpeed, waveSpeed - band.Low)
+                : WaveSpeedShare * waveSpeed;
+        // JCGM 100:2008 §5.1.2: independent parts add by their squares.
+        return (
+            Surge.CeilingPa(hydraulics.PressurePa(site.Supply.HeadM), density, waveSpeed, velocity),
+            density * Math.Sqrt(Math.Pow(waveSpeed * velocityU, 2) + Math.Pow(velocity * spread, 2)));
     }
 }

@@ -1,4 +1,5 @@
 using Clackbeat.Logger;
+using Clackbeat.Logger.Alone;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
@@ -44,20 +45,34 @@ public static class VirtualLogger
             TaskScheduler.Default);
     }
 
+    /// <summary>
+    /// Leaves a logger alone for a time, as fast as this machine computes it; at its end the power goes, whatever the
+    /// logger is doing.
+    /// </summary>
+    /// <param name="source">What the converter sees.</param>
+    /// <param name="options">The logger; its settings say how it works alone, its pace is not looked at.</param>
+    /// <param name="lengthS">How long in the logger's world [s].</param>
+    /// <param name="card">The card in its slot; null for the folder that the options name.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    public static void RunAlone(
+        IConverterSource source,
+        VirtualLoggerOptions options,
+        double lengthS,
+        FolderCard? card = null,
+        CancellationToken cancellation = default)
+    {
+        VirtualLoggerOptions alone = options with { Pace = Pace.AsFastAsRead };
+        using SilentWire nobody = new();
+        VirtualBoard board = new(source, nobody, alone, cancellation) { EndUs = lengthS * 1e6 };
+        RunDevice(board, alone, card);
+    }
+
     private static void RunDevice(
         IConverterSource source, IWire wire, VirtualLoggerOptions options, CancellationToken cancellation)
     {
-        VirtualBoard board = new(source, wire, options, cancellation);
-        using FolderStorage? card =
-            options.CardFolder is null ? null : new FolderStorage(options.CardFolder, options.CardBytes);
         try
         {
-            while (!board.IsCut)
-            {
-                board.PowerUp();
-                new LoggerCore(board, options.Settings, card).Run();
-                card?.End();
-            }
+            RunDevice(new VirtualBoard(source, wire, options, cancellation), options, null);
         }
         catch (OperationCanceledException)
         {
@@ -65,5 +80,24 @@ public static class VirtualLogger
         }
 
         wire.Dispose();
+    }
+
+    private static void RunDevice(VirtualBoard board, VirtualLoggerOptions options, FolderCard? inserted)
+    {
+        using FolderCard? own = inserted is null && options.CardFolder is { } folder
+            ? new FolderCard(folder, options.CardBytes)
+            : null;
+        FolderCard? card = inserted ?? own;
+        while (!board.IsCut)
+        {
+            board.PowerUp();
+            new LoggerCore(board, options.Settings, card is null ? null : new BurstFiles(card)).Run();
+            if (board.IsOff)
+            {
+                card?.LosePower();
+            }
+
+            card?.Close();
+        }
     }
 }

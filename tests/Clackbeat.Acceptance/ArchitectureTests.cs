@@ -13,13 +13,19 @@ public class ArchitectureTests
     {
         ["Clackbeat.Protocol"] = [],
         ["Clackbeat.Logger"] = ["Clackbeat.Protocol"],
+        ["Clackbeat.Logger.Esp32"] = ["Clackbeat.Logger", "Clackbeat.Protocol"],
         ["Clackbeat.Hydraulics"] = [],
-        ["Clackbeat.Site"] = ["Clackbeat.Hydraulics"],
+        ["Clackbeat.Sensing"] = ["Clackbeat.Hydraulics"],
+        ["Clackbeat.Site"] = ["Clackbeat.Sensing", "Clackbeat.Hydraulics"],
         ["Clackbeat.VirtualRam"] = ["Clackbeat.Site", "Clackbeat.Hydraulics"],
         ["Clackbeat.VirtualLogger"] =
-            ["Clackbeat.Logger", "Clackbeat.Protocol", "Clackbeat.VirtualRam", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Signal"] = ["Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Recording"] = ["Clackbeat.Protocol", "Clackbeat.Site", "Clackbeat.Signal", "Clackbeat.Hydraulics"],
+        [
+            "Clackbeat.Logger", "Clackbeat.Protocol", "Clackbeat.VirtualRam", "Clackbeat.Site", "Clackbeat.Sensing",
+            "Clackbeat.Hydraulics",
+        ],
+        ["Clackbeat.Signal"] = ["Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Recording"] =
+            ["Clackbeat.Protocol", "Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Signal", "Clackbeat.Hydraulics"],
         ["Clackbeat.Season"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
         ["Clackbeat.Report"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
     };
@@ -73,5 +79,5 @@ public class ArchitectureTests
     private static IEnumerable<string> ProjectFiles() => new[] { "host", "firmware", "shared-protocol" }
         .Select(folder => Path.Combine(Repository.Root, folder))
         .Where(Directory.Exists)
-        .SelectMany(folder => Directory.EnumerateFiles(folder, "*.csproj", SearchOption.AllDirectories));
+        .SelectMany(folder => Directory.EnumerateFiles(folder, "Clackbeat*.csproj", SearchOption.AllDirectories));
 }

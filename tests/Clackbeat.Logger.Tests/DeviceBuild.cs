@@ -13,9 +13,24 @@ internal static class DeviceBuild
 {
     public static string Folder { get; } = Path.Combine(AppContext.BaseDirectory, "netnano");
 
+    /// <summary>Ours that run on any machine.</summary>
     public static IReadOnlyList<string> Names { get; } = ["Clackbeat.Protocol", "Clackbeat.Logger"];
 
-    public static ModuleDefinition Open(string name)
+    /// <summary>Ours for one board.</summary>
+    public const string Board = "Clackbeat.Logger.Esp32";
+
+    /// <summary>The device's own libraries that the board is compiled against.</summary>
+    public static IReadOnlyList<string> Libraries { get; } =
+    [
+        "mscorlib", "nanoFramework.Hardware.Esp32", "nanoFramework.Runtime.Native", "System.Device.Adc",
+        "System.IO.FileSystem", "System.IO.Ports", "System.IO.Streams",
+    ];
+
+    public static ModuleDefinition Open(string name) =>
+        ModuleDefinition.ReadModule(Path.Combine(Folder, name + (name == Board ? ".exe" : ".dll")), Reading());
+
+    /// <summary>Reads modules so that what they refer to is looked for among the device's assemblies only.</summary>
+    public static ReaderParameters Reading()
     {
         DefaultAssemblyResolver resolver = new();
         foreach (string folder in resolver.GetSearchDirectories())
@@ -24,8 +39,7 @@ internal static class DeviceBuild
         }
 
         resolver.AddSearchDirectory(Folder);
-        return ModuleDefinition.ReadModule(
-            Path.Combine(Folder, name + ".dll"), new ReaderParameters { AssemblyResolver = resolver });
+        return new ReaderParameters { AssemblyResolver = resolver };
     }
 
     /// <summary>Loads both, each changed by a step beforehand.</summary>

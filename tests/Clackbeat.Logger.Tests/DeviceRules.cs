@@ -80,22 +80,23 @@ internal static class DeviceRules
 
     private static IEnumerable<string> Missing(ModuleDefinition module)
     {
-        foreach (AssemblyNameReference reference in module.AssemblyReferences)
+        List<string> foreign = [.. module.AssemblyReferences.Select(r => r.Name)
+            .Except(DeviceBuild.Libraries).Except(DeviceBuild.Names)];
+        foreach (string reference in foreign)
         {
-            if (reference.Name != "mscorlib" && !DeviceBuild.Names.Contains(reference.Name))
-            {
-                yield return $"{module}: references {reference.Name}";
-            }
+            yield return $"{module}: references {reference}";
         }
 
-        foreach (TypeReference type in module.GetTypeReferences().Where(t => t.Resolve() is null))
+        foreach (TypeReference type in module.GetTypeReferences()
+            .Where(t => !foreign.Contains(t.Scope.Name) && t.Resolve() is null))
         {
-            yield return $"{type}: not in the device's core library";
+            yield return $"{type}: not in the device's libraries";
         }
 
-        foreach (MemberReference member in module.GetMemberReferences().Where(m => m.Resolve() is null))
+        foreach (MemberReference member in module.GetMemberReferences()
+            .Where(m => !foreign.Contains(m.DeclaringType.Scope.Name) && m.Resolve() is null))
         {
-            yield return $"{member}: not in the device's core library";
+            yield return $"{member}: not in the device's libraries";
         }
     }
 

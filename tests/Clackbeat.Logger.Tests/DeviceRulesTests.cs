@@ -1,4 +1,5 @@
 using Mono.Cecil;
+using Mono.Cecil.Cil;
 
 namespace Clackbeat.Logger.Tests;
 
@@ -8,6 +9,7 @@ public class DeviceRulesTests
     [Theory]
     [InlineData("Clackbeat.Protocol")]
     [InlineData("Clackbeat.Logger")]
+    [InlineData(DeviceBuild.Board)]
     public void TheDeviceBuildHoldsNothingThatFailsOnTheDevice(string name)
     {
         using ModuleDefinition module = DeviceBuild.Open(name);
@@ -30,14 +32,49 @@ public class DeviceRulesTests
         Assert.Contains(DeviceRules.Offences(type), o => o.Contains(word, StringComparison.Ordinal));
     }
 
-    [Fact]
-    public void AMemberThatTheDevicesCoreLibraryLacksIsFound()
+    [Theory]
+    [InlineData("Array", "Sort", "mscorlib", "System.Void System.Array::Sort(System.Array): not in the device's libraries")]
+    [InlineData("Math", "Sqrt", "mscorlib", "System.Math: not in the device's libraries")]
+    [InlineData("Math", "Sqrt", "System.Runtime", "references System.Runtime")]
+    public void AMemberThatTheDeviceLacksIsFound(string type, string method, string assembly, string offence)
     {
-        using ModuleDefinition module = DeviceBuild.Open("Clackbeat.Protocol");
-        TypeReference array = new("System", "Array", module, module.TypeSystem.CoreLibrary);
-        MethodReference absent = new("Sort", module.TypeSystem.Void, array);
-        absent.Parameters.Add(new ParameterDefinition(array));
-        Assert.NotNull(array.Resolve());
-        Assert.Null(absent.Resolve());
+        using MemoryStream changed = new();
+        using (ModuleDefinition module = DeviceBuild.Open("Clackbeat.Protocol"))
+        {
+            Assert.Empty(DeviceRules.Offences(module));
+            AddCall(module, type, method, assembly);
+            module.Write(changed);
+        }
+
+        changed.Position = 0;
+        using ModuleDefinition read = ModuleDefinition.ReadModule(changed, DeviceBuild.Reading());
+        Assert.Contains(DeviceRules.Offences(read), o => o.EndsWith(offence, StringComparison.Ordinal));
+    }
+
+    // The program begins where the runtime looks for it, in an assembly of its own.
+    [Fact]
+    public void TheBoardHasAnEntryWithoutArguments()
+    {
+        using ModuleDefinition module = DeviceBuild.Open(DeviceBuild.Board);
+        Assert.Equal("System.Void Clackbeat.Logger.Esp32.Program::Main()", module.EntryPoint.FullName);
+    }
+
+    private static void AddCall(ModuleDefinition module, string type, string method, string assembly)
+    {
+        AssemblyNameReference scope = module.AssemblyReferences.FirstOrDefault(r => r.Name == assembly)
+            ?? new AssemblyNameReference(assembly, new Version(1, 0));
+        if (!module.AssemblyReferences.Contains(scope))
+        {
+            module.AssemblyReferences.Add(scope);
+        }
+
+        TypeReference declaring = new("System", type, module, scope);
+        MethodReference called = new(method, module.TypeSystem.Void, declaring);
+        called.Parameters.Add(new ParameterDefinition(declaring));
+        MethodDefinition caller = new("Calls", MethodAttributes.Static | MethodAttributes.Public, module.TypeSystem.Void);
+        caller.Body.Instructions.Add(Instruction.Create(OpCodes.Ldnull));
+        caller.Body.Instructions.Add(Instruction.Create(OpCodes.Call, called));
+        caller.Body.Instructions.Add(Instruction.Create(OpCodes.Ret));
+        module.Types[1].Methods.Add(caller);
     }
 }

@@ -72,7 +72,7 @@ public class GoldenVectorTests
             BatteryCounts = 0xFFFF,
             Storage = StorageStates.Ready,
             FreeKib = ProtocolVersion.Unknown32,
-            Bursts = 12,
+            NewestBurst = 12,
             DiscardedPieces = 3,
             Clock = ClockSources.Host,
         };

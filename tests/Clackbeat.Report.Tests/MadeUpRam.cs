@@ -149,7 +149,7 @@ internal static class MadeUpRam
                 PeakP95Pa = At(peaks, 0.95),
                 PeakMaxPa = peaks.Length > 0 ? peaks[^1] : null,
                 PeakTrue = list.Count > 0 ? new Figure(3.67e5, 1.4e4) : null,
-                PeakCeilingPa = list.Count > 0 ? 1.804e6 : null,
+                PeakCeiling = list.Count > 0 ? new Figure(1.804e6, 0.05e6) : null,
                 SuctionMinPa = list.Count > 0 ? -0.92e5 : null,
                 MeanPa = p.Length > 0 ? p.Average() : null,
                 StaticPa = 2.45e4,

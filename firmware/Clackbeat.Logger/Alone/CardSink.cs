@@ -15,7 +15,17 @@ public sealed class CardSink : IFrameSink
     }
 
     /// <summary>Frames in a row that the card refused.</summary>
-    public int Refused { get; set; }
+    public int Refused { get; private set; }
+
+    /// <summary>True when the card has taken a frame of this burst.</summary>
+    public bool HasTaken { get; private set; }
+
+    /// <summary>Forgets the burst before.</summary>
+    public void Reset()
+    {
+        Refused = 0;
+        HasTaken = false;
+    }
 
     /// <inheritdoc/>
     public int LossReason => LossReasons.Card;
@@ -29,6 +39,7 @@ public sealed class CardSink : IFrameSink
         if (_storage.Append(frame, length))
         {
             Refused = 0;
+            HasTaken = true;
             return true;
         }
 

@@ -18,6 +18,13 @@ public sealed class LoneKeeper
     private const int RefusedToGiveUp = 8;
     private const long ShortestSleepMicroseconds = 1_000_000;
 
+    // How long a host may wait for its answer while a burst runs.
+    private const long SliceMicroseconds = 100_000;
+
+    // A loss of power costs a long burst at most this much of its end. Bursts up to this long are written without a
+    // pause for the card, and closed.
+    private const long FlushEveryMicroseconds = 60_000_000;
+
     private readonly ILoggerBoard _board;
     private readonly IBurstStorage _storage;
     private readonly LoggerSettings _settings;
@@ -32,6 +39,7 @@ public sealed class LoneKeeper
     private readonly BurstEnd _burstEnd = new();
     private long _wokeAt;
     private uint _slept;
+    private bool _remembers;
 
     /// <summary>Makes the keeper over the parts of a logger.</summary>
     public LoneKeeper(
@@ -61,16 +69,7 @@ public sealed class LoneKeeper
     public void Wake()
     {
         _wokeAt = _board.NowMicroseconds();
-        if (_storage.Open())
-        {
-            _memory.Load();
-        }
-
-        // Sleep asked for counts only when the timer ended it; after a loss of power nobody knows how long it was.
-        _slept = _board.WakeCause == WakeCauses.Timer ? _memory.Last.SleptMilliseconds : 0;
-        _memory.Last.Boot++;
-        _state.Boot = _memory.Last.Boot;
-        Remember(sleepMilliseconds: 0);
+        IsReady();
     }
 
     /// <summary>Records one burst; false when a host spoke up and ended it.</summary>
@@ -88,7 +87,6 @@ public sealed class LoneKeeper
 
         uint samples = _state.Samples;
         uint lost = _state.LostSamples;
-        Open();
         bool whole = Sample();
         _sampler.Stop();
         _reporter.TellAll(_sink);
@@ -106,6 +104,12 @@ public sealed class LoneKeeper
             _state.Mode = Modes.Idle;
         }
 
+        if (!whole)
+        {
+            // What the host asked for may have gone into the file.
+            _reporter.Queue(Reporter.Hello);
+        }
+
         return whole;
     }
 
@@ -117,31 +121,64 @@ public sealed class LoneKeeper
         _board.DeepSleep(sleep);
     }
 
-    private bool TryBegin()
+    // A card may come later than the logger: what it remembers is looked at when it is there.
+    private bool IsReady()
     {
         if (!_storage.Open())
         {
             return false;
         }
 
-        uint number = _memory.Last.Burst > _storage.LastBurst ? _memory.Last.Burst : _storage.LastBurst;
+        if (!_remembers)
+        {
+            _remembers = true;
+            _memory.Load();
+
+            // Sleep asked for counts only when the timer ended it; after a loss of power nobody knows how long it was.
+            _slept = _board.WakeCause == WakeCauses.Timer ? _memory.Last.SleptMilliseconds : 0;
+            _memory.Last.Boot++;
+            _state.Boot = _memory.Last.Boot;
+            _storage.FindLast(_memory.Last.Burst);
+            if (_board.WakeCause != WakeCauses.Timer)
+            {
+                // A keeper who comes to look wants to hear of a full card at once.
+                _storage.Probe();
+            }
+
+            Remember(sleepMilliseconds: 0);
+        }
+
+        return true;
+    }
+
+    private bool TryBegin()
+    {
+        if (!IsReady())
+        {
+            return false;
+        }
+
+        uint before = _memory.Last.Burst;
+        uint number = before > _storage.LastBurst ? before : _storage.LastBurst;
         for (int i = 0; i < NumbersToTry && _storage.State != StorageStates.Full; i++)
         {
             number++;
             if (_storage.Begin(number))
             {
-                _state.Burst = number;
                 _memory.Last.Burst = number;
-                return true;
+                Remember(sleepMilliseconds: 0);
+                return OpenFile(before);
             }
         }
 
         return false;
     }
 
-    private void Open()
+    // The frames that open a file; false, and nothing left behind, when a full card takes none of them.
+    private bool OpenFile(uint before)
     {
-        _sink.Refused = 0;
+        _sink.Reset();
+        _state.Burst = _memory.Last.Burst;
         _state.Mode = Modes.Alone;
         _state.Apply(_settings);
         _burstStart.Burst = _state.Burst;
@@ -151,39 +188,67 @@ public sealed class LoneKeeper
         _burstStart.LengthMilliseconds = (uint)_settings.BurstLengthMilliseconds;
         _burstStart.IntervalMilliseconds = (uint)_settings.BurstIntervalMilliseconds;
         _burstStart.Wake = _board.WakeCause;
+        _slept = 0;
         _reporter.Queue(Reporter.Hello);
         _reporter.TellAll(_sink);
         Write(_burstStart);
         _reporter.Queue(Reporter.TimeMark);
         _reporter.TellAll(_sink);
+        if (_sink.HasTaken)
+        {
+            return true;
+        }
+
+        _storage.Abandon();
+        _memory.Last.Burst = before;
+        _state.Burst = 0;
+        _state.Mode = Modes.Idle;
+        return false;
     }
 
     private bool Sample()
     {
         int heard = _commands.Heard;
-        long end = _board.NowMicroseconds() + (_settings.BurstLengthMilliseconds * 1000L);
+        long now = _board.NowMicroseconds();
+        long end = now + (_settings.BurstLengthMilliseconds * 1000L);
+        long flush = now + FlushEveryMicroseconds;
         _sampler.Start(
             _sink, _state.PeriodMicroseconds, _state.SupplyEvery, _state.DeliveryEvery);
-        while (_board.NowMicroseconds() < end && _sink.Refused < RefusedToGiveUp)
+        while (_sampler.DueMicroseconds < end && _sink.Refused < RefusedToGiveUp)
         {
-            _sampler.Step();
+            long slice = _sampler.DueMicroseconds + SliceMicroseconds;
+            _sampler.Run(slice < end ? slice : end);
             if (_commands.Heard != heard)
             {
                 return false;
+            }
+
+            if (_sampler.DueMicroseconds >= flush && flush < end)
+            {
+                flush += FlushEveryMicroseconds;
+                _sampler.Excuse(LossReasons.Card);
+                _storage.Flush();
             }
         }
 
         return true;
     }
 
+    // From the wake-up on, bursts are an interval apart, whatever a visit took meanwhile.
     private long TimeToSleep()
     {
-        long sleep = _wokeAt + (_settings.BurstIntervalMilliseconds * 1000L) - _board.NowMicroseconds();
-        return sleep < ShortestSleepMicroseconds ? ShortestSleepMicroseconds : sleep;
+        long interval = _settings.BurstIntervalMilliseconds * 1000L;
+        long sleep = interval - ((_board.NowMicroseconds() - _wokeAt) % interval);
+        return sleep < ShortestSleepMicroseconds ? sleep + interval : sleep;
     }
 
     private void Remember(uint sleepMilliseconds)
     {
+        if (!_remembers)
+        {
+            return;
+        }
+
         _memory.Last.TimeMicroseconds = _board.NowMicroseconds();
         _memory.Last.SleptMilliseconds = sleepMilliseconds;
         _memory.Save();

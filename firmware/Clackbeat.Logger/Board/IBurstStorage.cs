@@ -1,8 +1,8 @@
 namespace Clackbeat.Logger.Board;
 
 /// <summary>
-/// Where a lone logger keeps its bursts (SPEC §10): a card, or a folder. No method throws for a card that is missing,
-/// full or worn; it says so by its result and by <see cref="State"/>.
+/// Where a lone logger keeps its bursts (SPEC §10). No method throws for a card that is missing, full or worn; it says
+/// so by its result and by <see cref="State"/>. The properties cost nothing to read, even between two samples.
 /// </summary>
 public interface IBurstStorage
 {
@@ -12,17 +12,28 @@ public interface IBurstStorage
     /// <summary>Free space [KiB]; the protocol's "unknown" where it can't be told.</summary>
     uint FreeKib { get; }
 
-    /// <summary>Lowest burst number held; 0 for none.</summary>
+    /// <summary>Lowest burst number held, as the last <see cref="Survey"/> found it; 0 for none.</summary>
     uint FirstBurst { get; }
 
     /// <summary>Highest burst number held; 0 for none.</summary>
     uint LastBurst { get; }
 
-    /// <summary>How many bursts are held.</summary>
+    /// <summary>How many bursts are held, as the last <see cref="Survey"/> found it.</summary>
     uint BurstCount { get; }
 
-    /// <summary>Makes the storage ready and looks what it holds; false when it can't be used.</summary>
+    /// <summary>Makes the storage ready; false when it can't be used.</summary>
     bool Open();
+
+    /// <summary>
+    /// Finds the highest burst number: forward from one that is remembered, or over the whole card where that is 0.
+    /// </summary>
+    void FindLast(uint rememberedBurst);
+
+    /// <summary>Counts all that is held. Takes seconds on a card with thousands of bursts.</summary>
+    void Survey();
+
+    /// <summary>Tries whether the card takes a frame, and leaves nothing behind; the next written state tells.</summary>
+    void Probe();
 
     /// <summary>Creates a burst's file. Never touches a file that is there already: then false.</summary>
     bool Begin(uint burst);
@@ -30,8 +41,14 @@ public interface IBurstStorage
     /// <summary>Appends to the burst begun last.</summary>
     bool Append(byte[] bytes, int count);
 
-    /// <summary>Closes the burst's file; only then is it safe from a loss of power.</summary>
+    /// <summary>Makes what was appended so far safe from a loss of power.</summary>
+    bool Flush();
+
+    /// <summary>Closes the burst's file; only then is it wholly safe from a loss of power.</summary>
     bool End();
+
+    /// <summary>Ends the burst begun last and removes its file, which holds nothing worth keeping.</summary>
+    void Abandon();
 
     /// <summary>Length of a burst's file [bytes]; 0 when there is none.</summary>
     uint LengthOf(uint burst);

@@ -72,6 +72,10 @@ public sealed class CommandHandler
         {
             _receivedAt = 0;
             _receivedLength = _board.Receive(_received);
+            if (_receivedLength == 0)
+            {
+                return false;
+            }
         }
 
         while (_receivedAt < _receivedLength)
@@ -81,6 +85,7 @@ public sealed class CommandHandler
             if (whole)
             {
                 Heard++;
+                _state.DiscardedPieces = _decoder.DiscardedPieces;
                 LastHeardMicroseconds = now;
                 CarryOut(_decoder.Body, _decoder.BodyLength, now);
                 return true;
@@ -155,6 +160,7 @@ public sealed class CommandHandler
             return;
         }
 
+        _storage.Survey();
         _burstList.First = _storage.FirstBurst;
         _burstList.Last = _storage.LastBurst;
         _burstList.Count = _storage.BurstCount;

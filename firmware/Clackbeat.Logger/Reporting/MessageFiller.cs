@@ -95,12 +95,12 @@ public sealed class MessageFiller
         _health.Clock = _state.Clock;
         _health.Storage = StorageStates.None;
         _health.FreeKib = ProtocolVersion.Unknown32;
-        _health.Bursts = 0;
+        _health.NewestBurst = 0;
         if (_storage != null)
         {
             _health.Storage = _storage.State;
             _health.FreeKib = _storage.FreeKib;
-            _health.Bursts = _storage.BurstCount;
+            _health.NewestBurst = _storage.LastBurst;
         }
 
         return _health;

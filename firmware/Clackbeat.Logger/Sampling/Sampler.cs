@@ -5,7 +5,7 @@ using Clackbeat.Protocol.Samples;
 namespace Clackbeat.Logger.Sampling;
 
 /// <summary>
-/// Takes samples on a grid (SPEC §6), spinning on the device's clock, and builds the frames meanwhile. Each step is one
+/// Takes samples on a grid (SPEC §6), spinning on the device's clock, and builds the frames meanwhile. Each turn is one
 /// grid point: its sample, and one small part of closing, sending or other chores, so that no sample waits for a frame.
 /// Two frames take turns: one fills while the other is closed, sent and opened anew. Nothing is allocated.
 /// </summary>
@@ -13,6 +13,9 @@ public sealed class Sampler
 {
     // A countdown that comes to its end after weeks; it then reads nothing and starts again.
     private const int Never = int.MaxValue;
+
+    // Chores that have nothing to do are asked again after so many points.
+    private const int ChoresEvery = 16;
 
     private readonly ILoggerBoard _board;
     private readonly LoggerState _state;
@@ -23,11 +26,18 @@ public sealed class Sampler
     private SampleFrameWriter _closing = new();
     private int _phase;
     private int _sentFrames;
-    private int _period;
+    private long _period;
     private int _supplyEvery;
     private int _deliveryEvery;
     private int _supplyLeft;
     private int _deliveryLeft;
+    private int _choresLeft;
+    private int _stride;
+    private int _untilEvent;
+    private bool _isRunning;
+
+    // Running, and the filling frame has room.
+    private bool _isTaking;
     private long _due;
     private long _base;
     private long _closingBase;
@@ -47,7 +57,10 @@ public sealed class Sampler
     }
 
     /// <summary>True between <see cref="Start"/> and <see cref="Stop"/>.</summary>
-    public bool IsRunning { get; private set; }
+    public bool IsRunning => _isRunning;
+
+    /// <summary>The next grid point [µs].</summary>
+    public long DueMicroseconds => _due;
 
     /// <summary>Begins a new grid, one period from now.</summary>
     /// <param name="sink">Where the frames go.</param>
@@ -62,6 +75,9 @@ public sealed class Sampler
         _deliveryEvery = deliveryEvery > 0 ? deliveryEvery : Never;
         _supplyLeft = supplyEvery > 0 ? 1 : Never;
         _deliveryLeft = deliveryEvery > 0 ? 1 : Never;
+        _choresLeft = 1;
+        _stride = 1;
+        _untilEvent = 1;
         _filling.Open(_sentFrames);
         _closing.Open(_sentFrames + 1);
         _phase = Phases.Free;
@@ -69,7 +85,8 @@ public sealed class Sampler
         _skipped = 0;
         _due = _board.NowMicroseconds() + periodMicroseconds;
         _base = _due;
-        IsRunning = true;
+        _isRunning = true;
+        _isTaking = true;
     }
 
     /// <summary>Says that the next grid point, should it come late, is late for a known reason.</summary>
@@ -79,64 +96,85 @@ public sealed class Sampler
         _excusedPoint = _due;
     }
 
-    /// <summary>One grid point.</summary>
-    public void Step()
+    /// <summary>
+    /// Takes the grid points up to a time, or until <see cref="Stop"/>. The path of nearly every sample is written out
+    /// here: on the microcontroller's interpreter a call costs as much as a dozen instructions.
+    /// </summary>
+    /// <param name="untilMicroseconds">The first point that is left for the next call is at or behind this [µs].</param>
+    public void Run(long untilMicroseconds)
     {
-        long due = _due;
-        long now;
-        do
+        int untilEvent = _untilEvent;
+        while (_due < untilMicroseconds)
         {
-            now = _board.NowMicroseconds();
-        }
-        while (now < due);
+            long due = _due;
+            long now;
+            do
+            {
+                now = _board.NowMicroseconds();
+            }
+            while (now < due);
 
-        if (_waitingPoints > 0)
-        {
-            WaitForFrame(now);
-            return;
+            if (!_isTaking)
+            {
+                if (!_isRunning)
+                {
+                    break;
+                }
+
+                WaitForFrame(now);
+                continue;
+            }
+
+            long late = now - due;
+            bool full;
+            if (late < EntryTags.NearSpan)
+            {
+                int counts = _board.ReadConverter(Channels.Pressure);
+                full = counts >= 0 ? _filling.AddSample(counts, (int)late) : Skip(1, LossReasons.Converter);
+                _due = due + _period;
+            }
+            else
+            {
+                full = TakeLate(late);
+            }
+
+            if (--untilEvent == 0)
+            {
+                full = TakeEvents(now, full);
+                untilEvent = _stride;
+            }
+
+            if (full)
+            {
+                Rotate();
+            }
+            else if (_phase != Phases.Free)
+            {
+                Close(now);
+            }
         }
 
-        long late = now - due;
-        bool full;
-        if (late < EntryTags.NearSpan)
-        {
-            int counts = _board.ReadConverter(Channels.Pressure);
-            full = counts >= 0 ? _filling.AddSample(counts, (int)late) : Skip(1, LossReasons.Converter);
-            _due = due + _period;
-        }
-        else
-        {
-            full = TakeLate(late);
-        }
-
-        if (--_supplyLeft == 0 || --_deliveryLeft == 0)
-        {
-            full = TakeReadings();
-        }
-
-        if (full)
-        {
-            Rotate();
-        }
-        else if (_phase != Phases.Free)
-        {
-            Close(now);
-        }
-        else
-        {
-            _chores.Step(now);
-        }
+        _untilEvent = untilEvent;
     }
 
     /// <summary>Ends the grid: closes and sends what there is, waiting for the sink.</summary>
     public void Stop()
     {
-        if (!IsRunning)
+        if (!_isRunning)
         {
             return;
         }
 
-        IsRunning = false;
+        _isRunning = false;
+        _isTaking = false;
+        if (_waitingPoints > 0)
+        {
+            // Points that waited for the other frame belong to none.
+            _due -= _waitingPoints * _period;
+            _losses.CountSkipped(_waitingPoints);
+            _waitingPoints = 0;
+        }
+
         while (_phase != Phases.Free)
         {
             Close(_board.NowMicroseconds());
@@ -160,8 +198,8 @@ public sealed class Sampler
             int points = (int)(late / _period);
             int reason = _excusedPoint == _due ? _excuse : LossReasons.Overrun;
             _state.Overruns++;
-            _due += (long)points * _period;
-            late -= (long)points * _period;
+            _due += points * _period;
+            late -= points * _period;
             if (Skip(points, reason))
             {
                 // The point that is due now goes into the next frame.
@@ -200,22 +238,36 @@ public sealed class Sampler
         return _filling.IsFull;
     }
 
-    private bool TakeReadings()
+    // Readings of other channels and chores come every so many points: one countdown to the nearest of them costs
+    // the ordinary sample less than three. A point does one of them; chores wait for a point with nothing else.
+    private bool TakeEvents(long now, bool full)
     {
+        _supplyLeft -= _stride;
+        _deliveryLeft -= _stride;
+        _choresLeft -= _stride;
         if (_supplyLeft == 0)
         {
             _supplyLeft = _supplyEvery;
-            _deliveryLeft--;
             _state.SupplyCounts = TakeReading(Channels.Supply, _supplyEvery);
+            full = _filling.IsFull;
         }
 
         if (_deliveryLeft == 0)
         {
             _deliveryLeft = _deliveryEvery;
             TakeReading(Channels.Delivery, _deliveryEvery);
+            full = _filling.IsFull;
         }
 
-        return _filling.IsFull;
+        if (_choresLeft == 0)
+        {
+            bool again = full || _phase != Phases.Free || _chores.Step(now);
+            _choresLeft = again ? 1 : ChoresEvery;
+        }
+
+        _stride = _supplyLeft < _deliveryLeft ? _supplyLeft : _deliveryLeft;
+        _stride = _choresLeft < _stride ? _choresLeft : _stride;
+        return full;
     }
 
     private int TakeReading(int channel, int every)
@@ -236,6 +288,7 @@ public sealed class Sampler
         {
             // The other frame has not left yet: points pass without a sample until it has.
             _waitingPoints = 1;
+            _isTaking = false;
             _due += _period;
             return;
         }
@@ -248,7 +301,7 @@ public sealed class Sampler
         SampleFrameWriter full = _filling;
         _filling = _closing;
         _closing = full;
-        _closing.BeginClose(_base, _period);
+        _closing.BeginClose(_base, (int)_period);
         _closingBase = _base;
         _losses.FramePoints = (int)((_due - _base) / _period);
         _losses.FrameSkipped = _skipped;
@@ -268,15 +321,16 @@ public sealed class Sampler
         {
             int passed = 1 + (int)((now - _due) / _period);
             _waitingPoints += passed;
-            _due += (long)passed * _period;
+            _due += passed * _period;
             return;
         }
 
         int points = _waitingPoints;
         _waitingPoints = 0;
-        _due -= (long)points * _period;
+        _isTaking = true;
+        _due -= points * _period;
         Swap();
-        _due += (long)points * _period;
+        _due += points * _period;
         _state.Overruns++;
         Skip(points, _sink.LossReason);
     }
@@ -296,7 +350,7 @@ public sealed class Sampler
             {
                 Excuse(_sink.LossReason);
                 _losses.CountFrame(
-                    _sink.Take(_closing.Buffer, _closing.Length, now), _sink.LossReason, _closingBase, _period);
+                    _sink.Take(_closing.Buffer, _closing.Length, now), _sink.LossReason, _closingBase, (int)_period);
                 _sentFrames++;
                 _phase = Phases.Sent;
             }

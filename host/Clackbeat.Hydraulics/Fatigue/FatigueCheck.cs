@@ -40,6 +40,15 @@ public sealed record FatigueCheck
     /// <summary>Against the design life: over when the central life falls short of it, near when the low end does.</summary>
     public PipeVerdict Verdict { get; init; }
 
+    /// <summary>
+    /// Every life that a curve, an end of the load's uncertainty and a sum at failure give together [years], the shortest first:
+    /// the spread of what is published, each combination once. Not probabilities, for nobody knows the curves' weights.
+    /// </summary>
+    public IReadOnlyList<double> Outcomes { get; init; } = [];
+
+    /// <summary>The rule and its source; empty when none was applied.</summary>
+    public string Rule { get; init; } = "";
+
     /// <summary>Each curve on its own, the gloomiest first.</summary>
     public IReadOnlyList<FatigueCurveLife> Curves { get; init; } = [];
 

@@ -95,6 +95,7 @@ internal static class FatigueRating
         {
             Verdict = verdict == PipeVerdict.Within ? PipeVerdict.Within : PipeVerdict.Near,
             BeyondTested = verdict != PipeVerdict.Within,
+            Rule = "Fatigue of polyethylene: no derating for tough grades up to the plain rating (UK IGN 4-37-02; PE100+ Association)",
         };
     }
 

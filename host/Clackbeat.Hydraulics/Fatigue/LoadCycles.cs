@@ -35,14 +35,29 @@ internal sealed record LoadCycles
 
     private static LoadCycles Counted(PipeLoad load, RainflowHistogram histogram, double recordsPerYear, double? beats)
     {
-        var range = histogram.LargestRange;
+        var cycles = histogram.Cycles().Select(c => Reaching(load, c, histogram.LargestRange)).ToList();
+        var range = cycles.Max(c => c.Range);
         return new LoadCycles
         {
-            PerYear = [.. histogram.Cycles().Select(c => c with { Count = c.Count * recordsPerYear })],
+            PerYear = [.. cycles.Select(c => c with { Count = c.Count * recordsPerYear })],
             BeatsPerYear = beats,
             RangeUncertainty = range > 0 ? Math.Min(0.9, (load.PeakUncertaintyPa ?? 0) / range) : 0,
             Assumptions = [],
         };
+    }
+
+    // A peak that slipped between the samples makes its cycle too small: the trough stays, the top rises to the true peak.
+    private static RainflowCycle Reaching(PipeLoad load, RainflowCycle cycle, double largestRange)
+    {
+        var top = cycle.Mean + cycle.Range / 2;
+        if (load.PeakPa is not { } peak || load.CyclesPeakPa is not { } from || top < from || top >= peak
+            || cycle.Range < largestRange / 2)
+        {
+            return cycle;
+        }
+
+        var trough = cycle.Mean - cycle.Range / 2;
+        return cycle with { Range = peak - trough, Mean = (peak + trough) / 2 };
     }
 
     private static LoadCycles OneABeat(PipeLoad load, double peak, double beats)

@@ -11,7 +11,8 @@ internal static class PvcFatigue
     {
         var curves = Curves(load, cycles, dimensionRatio).ToList();
         var lives = curves.Select(c => c.At(cycles, 0)).OrderBy(c => c.LifeYears ?? double.PositiveInfinity).ToList();
-        var life = LifeOf(curves, cycles);
+        var outcomes = Outcomes(curves, cycles);
+        var life = FatigueRating.Capped(Years(curves[0].At(cycles, 0)), outcomes[0], outcomes[^1]);
         var beyond = lives.Any(c => c.BeyondTested);
         var verdict = FatigueRating.Against(life, load.DesignLifeYears);
         return new FatigueCheck
@@ -23,7 +24,9 @@ internal static class PvcFatigue
             Curves = lives,
             BeatsPerYear = cycles.BeatsPerYear,
             BeyondTested = beyond,
-            Explanation = Words(load, life, beyond),
+            Outcomes = outcomes,
+            Rule = Say.Text($"Fatigue of PVC-U: rainflow count (ASTM E1049-85) and Miner's sum on Folkman's curve (ASCE Pipelines 2020) against a design life of {load.DesignLifeYears:0.#} years, with Vinson's, Bowman's and Utah State's curves for the range"),
+            Explanation = Words(load, life, beyond, outcomes),
         };
     }
 
@@ -44,24 +47,27 @@ internal static class PvcFatigue
         }
     }
 
-    // Folkman's is the recommended practice today and gives the middle; the ends are the gloomiest and the kindest curve, with
-    // the load's uncertainty and the scatter of Miner's sum on top.
-    private static FatigueLife LifeOf(List<Curve> curves, LoadCycles cycles)
-    {
-        var central = Years(curves[0].At(cycles, 0));
-        var low = curves.Min(c => Years(c.At(cycles, 1))) * Miner.SumAtFailure.Low;
-        var high = curves.Max(c => Years(c.At(cycles, -1))) * Miner.SumAtFailure.High;
-        return FatigueRating.Capped(central, low, high);
-    }
+    // Folkman's, the recommended practice today, gives the middle; the ends are the gloomiest and the kindest curve, with the
+    // load's uncertainty and the scatter of Miner's sum on top.
+    private static List<double> Outcomes(List<Curve> curves, LoadCycles cycles) =>
+    [
+        .. (from curve in curves
+            from sigmas in new[] { -1, 0, 1 }
+            let years = Years(curve.At(cycles, sigmas))
+            from sum in new[] { Miner.SumAtFailure.Low, 1, Miner.SumAtFailure.High }
+            select years * sum).Order(),
+    ];
 
     private static double Years(FatigueCurveLife life) => life.LifeYears ?? double.PositiveInfinity;
 
-    private static string Words(PipeLoad load, FatigueLife life, bool beyond)
+    private static string Words(PipeLoad load, FatigueLife life, bool beyond, List<double> outcomes)
     {
         var sentence = life.Value < load.DesignLifeYears
             ? $"Fatigue condemns this pipe: at this load and rhythm PVC-U is expected to crack after {Say.Years(life.Value)} of running "
                 + $"({Say.Years(life.Low)} to {Say.Years(life.High)})."
             : $"PVC-U is expected to bear this load for {Say.Years(life.Value)} of running ({Say.Years(life.Low)} to {Say.Years(life.High)}).";
+        var early = outcomes.Count(years => years < load.DesignLifeYears);
+        sentence += Say.Text($" Of {outcomes.Count} combinations of curve, load and sum at failure, {early} end before {load.DesignLifeYears:0.#} years.");
         return beyond
             ? sentence + " The longest of these lives ask for more than the 11 million cycles that any test was run to: they are "
                 + "extrapolations. Threads, glued fittings, scratches and heat shorten them."

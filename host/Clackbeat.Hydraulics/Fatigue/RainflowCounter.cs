@@ -5,12 +5,14 @@ namespace Clackbeat.Hydraulics.Fatigue;
 /// </summary>
 /// <remarks>
 /// Closed cycles leave at once through the callback; what stays is a rest of ever narrower ranges. Rounded to a resolution r
-/// over a span s, it can hold at most 2 s/r points, which bounds the memory whatever the record's length.
+/// over a span s, it can hold at most 2 s/r points, which bounds the memory whatever the record's length. A reversal counts
+/// once the history has turned back by more than the hysteresis, which keeps a sensor's noise from being counted as cycles.
 /// </remarks>
 public sealed class RainflowCounter
 {
     private readonly Action<RainflowCycle> _onCycle;
     private readonly double _resolution;
+    private readonly double _hysteresis;
     private readonly RainflowConvention _convention;
     private readonly List<double> _stack = [];
     private double? _candidate;
@@ -20,12 +22,16 @@ public sealed class RainflowCounter
     /// <param name="onCycle">Gets each cycle once.</param>
     /// <param name="resolution">Samples are rounded to multiples of this; 0 keeps them as they are, unbounded.</param>
     /// <param name="convention">Way of counting.</param>
+    /// <param name="hysteresis">Swings of this size or less are not counted; 0 counts every one.</param>
     public RainflowCounter(
         Action<RainflowCycle> onCycle,
         double resolution = 0,
-        RainflowConvention convention = RainflowConvention.AstmThreePoint)
+        RainflowConvention convention = RainflowConvention.AstmThreePoint,
+        double hysteresis = 0)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(resolution);
+        ArgumentOutOfRangeException.ThrowIfNegative(hysteresis);
+        _hysteresis = hysteresis;
         _onCycle = onCycle;
         _resolution = resolution;
         _convention = convention;
@@ -60,19 +66,18 @@ public sealed class RainflowCounter
             return;
         }
 
-        var direction = Math.Sign(value - last);
-        if (direction == 0)
+        // The candidate is the farthest point of the run so far; it becomes a turning point once the run has turned.
+        var onwards = (value - last) * _direction;
+        if (onwards > 0)
         {
-            return;
+            _candidate = value;
         }
-
-        if (direction != _direction)
+        else if (Math.Abs(value - last) > _hysteresis)
         {
             Push(last);
-            _direction = direction;
+            _direction = Math.Sign(value - last);
+            _candidate = value;
         }
-
-        _candidate = value;
     }
 
     /// <summary>Ends the history: what is left counts as half cycles. The counter is empty afterwards.</summary>

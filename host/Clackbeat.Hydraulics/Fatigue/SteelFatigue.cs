@@ -7,6 +7,8 @@ internal static class SteelFatigue
 {
     private const string Source = "EN 1993-1-9:2005, Tables 8.1 and 8.3, partial factor 1.0 to 1.35";
 
+    private static readonly double[] PartialFactors = [SteelCurve.PartialFactor.Low, Middle, SteelCurve.PartialFactor.High];
+
     internal static FatigueCheck Check(PipeLoad load, LoadCycles cycles, double wallM, double outsideM)
     {
         var grade = MetalGrade.All.First(g => g.Material == load.Material);
@@ -32,9 +34,23 @@ internal static class SteelFatigue
             Curves = [.. details.Zip(central, (d, years) => new FatigueCurveLife(
                 d.Name, Source, double.IsFinite(years) ? years : null, false)).OrderBy(c => c.LifeYears ?? double.PositiveInfinity)],
             BeatsPerYear = cycles.BeatsPerYear,
+            Outcomes = Outcomes(details, cycles),
+            Rule = Say.Text($"Fatigue of steel: {Source}, against a design life of {load.DesignLifeYears:0.#} years"),
             Explanation = Words(life, load.DesignLifeYears),
         };
     }
+
+    private static List<double> Outcomes(List<Detail> details, LoadCycles cycles) =>
+    [
+        .. (from sigmas in Enumerable.Range(-1, 3)
+            from factor in PartialFactors
+            from years in new[]
+            {
+                details.Min(d => Years(cycles, d, sigmas, d.LowCategoryPa, factor)),
+                details.Min(d => Years(cycles, d, sigmas, d.CategoryPa, factor)),
+            }
+            select years).Order(),
+    ];
 
     private static double Middle => Math.Sqrt(SteelCurve.PartialFactor.Low * SteelCurve.PartialFactor.High);
 

@@ -18,7 +18,7 @@ internal sealed record Allowable
     /// <summary>The same without the recurring rule's factor [Pa].</summary>
     internal double? SteadyPa => Pa / Rule.Factor;
 
-    internal List<string> Notes { get; } = [];
+    internal List<Sentence> Notes { get; } = [];
 
     internal List<RatingAlternative> Alternatives { get; } = [];
 

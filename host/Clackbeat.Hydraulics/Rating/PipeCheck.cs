@@ -48,6 +48,18 @@ public sealed record PipeCheck
     /// <summary>Theoretical ceiling of the peak, static + ρ a V [Pa]; null when it was not given.</summary>
     public double? CeilingPa { get; init; }
 
+    /// <summary>Its expanded uncertainty, or half the width of what is expected [Pa].</summary>
+    public double? CeilingUncertaintyPa { get; init; }
+
+    /// <summary>The ceiling rests on a measured closing velocity; otherwise on the one expected of such a ram.</summary>
+    public bool CeilingIsMeasured { get; init; }
+
+    /// <summary>Lowest pressure that was looked at [Pa gauge].</summary>
+    public double? TroughPa { get; init; }
+
+    /// <summary>Years the pipe is meant to last.</summary>
+    public double DesignLifeYears { get; init; }
+
     /// <summary>
     /// The verdict on the whole: over when anything is over, unknown when the peak can't be judged, near when anything is near.
     /// </summary>
@@ -56,7 +68,7 @@ public sealed record PipeCheck
     /// <summary>The verdict on the peak alone.</summary>
     public PipeVerdict PressureVerdict { get; init; }
 
-    /// <summary>The rule applied, named with its source, in words.</summary>
+    /// <summary>The rule that decided the verdict, named with its source, in words.</summary>
     public string Rule { get; init; } = "";
 
     /// <summary>Fatigue life; null where no recognised curve covers the pipe or no figure can be given.</summary>
@@ -71,11 +83,11 @@ public sealed record PipeCheck
     /// <summary>Every rated part, the weakest first.</summary>
     public IReadOnlyList<FittingCheck> Fittings { get; init; } = [];
 
-    /// <summary>The verdict in one or two sentences for the keeper.</summary>
-    public string Explanation { get; init; } = "";
+    /// <summary>The verdict in a few sentences for the keeper.</summary>
+    public IReadOnlyList<Sentence> Explanation { get; init; } = [];
 
     /// <summary>What else should be known: what was assumed, what is missing, where the rule ends.</summary>
-    public IReadOnlyList<string> Notes { get; init; } = [];
+    public IReadOnlyList<Sentence> Notes { get; init; } = [];
 
     /// <summary>What conflicting sources would allow.</summary>
     public IReadOnlyList<RatingAlternative> Alternatives { get; init; } = [];

@@ -72,8 +72,17 @@ public sealed record PipeLoad
     /// <summary>Pipe period 2L/a [s]; with the sample rate it tells a recorder too slow for peaks.</summary>
     public double? PipePeriodS { get; init; }
 
-    /// <summary>Theoretical ceiling of the peak [Pa].</summary>
+    /// <summary>Time the sensor and its line take from 10 to 90 % of a step [s]; null when nobody said.</summary>
+    public double? SensorResponseS { get; init; }
+
+    /// <summary>Theoretical ceiling of the peak, static + ρ a V [Pa].</summary>
     public double? CeilingPa { get; init; }
+
+    /// <summary>Its expanded uncertainty, k = 2, or half the width of what is expected [Pa].</summary>
+    public double? CeilingUncertaintyPa { get; init; }
+
+    /// <summary>The ceiling rests on a measured closing velocity.</summary>
+    public bool CeilingIsMeasured { get; init; }
 
     /// <summary>Time mean of the pressure [Pa].</summary>
     public double? MeanPa { get; init; }
@@ -99,6 +108,12 @@ public sealed record PipeLoad
     /// <summary>Beating time that <see cref="Cycles"/> covers [s].</summary>
     public double? CyclesDurationS { get; init; }
 
+    /// <summary>
+    /// The large cycles among <see cref="Cycles"/> that top out here or above are taken to reach <see cref="PeakPa"/>, for their
+    /// peaks may have slipped between the samples [Pa]; null leaves them as counted.
+    /// </summary>
+    public double? CyclesPeakPa { get; init; }
+
     /// <summary>Years the pipe is meant to last. 20 is common practice for small rural water works.</summary>
     public double DesignLifeYears { get; init; } = 20;
 
@@ -114,6 +129,9 @@ public sealed record PipeLoad
     /// <summary>Fewer than six samples a pipe period: the shape of the surge is not resolved.</summary>
     internal bool SampledTooSlowly => SampleRateHz is { } rate && PipePeriodS is { } period && rate * period < 6;
 
+    /// <summary>The sensor needs more than a sixth of a pipe period to answer: it smooths the surge away.</summary>
+    internal bool SensorTooSlow => SensorResponseS is { } response && PipePeriodS is { } period && response * 6 > period;
+
     /// <summary>The true peak may be higher than the one given by an unknown amount.</summary>
-    internal bool PeakUnbounded => Clipped || PeakIsLowerBound || SampledTooSlowly;
+    internal bool PeakUnbounded => Clipped || PeakIsLowerBound || SampledTooSlowly || SensorTooSlow;
 }

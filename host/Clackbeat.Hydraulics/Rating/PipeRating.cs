@@ -21,7 +21,7 @@ public static class PipeRating
         var fittings = FittingCheck.Of(load, allowable.Pa);
         var verdict = Worst(
             pressure, [fatigue.Verdict, suction.CollapseVerdict, .. fittings.Select(f => f.Verdict)]);
-        return new PipeCheck
+        var check = new PipeCheck
         {
             RatedPa = allowable.Rated?.RatedPa,
             RatingSource = allowable.Rated?.Source ?? "",
@@ -32,16 +32,23 @@ public static class PipeRating
             PeakPa = load.PeakPa,
             PeakUncertaintyPa = load.PeakUncertaintyPa,
             CeilingPa = load.CeilingPa,
+            CeilingUncertaintyPa = load.CeilingUncertaintyPa,
+            CeilingIsMeasured = load.CeilingIsMeasured,
+            TroughPa = load.TroughPa,
+            DesignLifeYears = load.DesignLifeYears,
             Verdict = verdict,
             PressureVerdict = pressure,
-            Rule = allowable.Rule.Words,
             FatigueLifeYears = fatigue.Life,
             Fatigue = fatigue,
             Suction = suction,
             Fittings = fittings,
-            Explanation = RatingWords.Explain(load, allowable, pressure, fatigue, fittings),
             Notes = [.. allowable.Notes, .. RatingWords.PeakNotes(load, allowable), .. suction.Remarks],
             Alternatives = allowable.Alternatives,
+        };
+        return check with
+        {
+            Rule = RatingWords.Rule(allowable, check),
+            Explanation = [.. RatingWords.Explain(load, allowable, check)],
         };
     }
 

@@ -28,6 +28,10 @@ public sealed record SuctionCheck
     /// </summary>
     public const double CollapseSafety = 2;
 
+    /// <summary>The rule on the wall, with its source.</summary>
+    internal const string CollapseRule =
+        "Folding under suction: 2E/(1 − µ²)·(t/D)³ (Timoshenko; Moser and Folkman Eq. 3.14) at least twice the suction";
+
     /// <summary>Lowest pressure [Pa absolute]; null when unknown.</summary>
     public double? TroughAbsPa { get; init; }
 
@@ -47,7 +51,7 @@ public sealed record SuctionCheck
     public PipeVerdict CollapseVerdict { get; init; }
 
     /// <summary>The judgement in sentences.</summary>
-    public IReadOnlyList<string> Remarks { get; init; } = [];
+    public IReadOnlyList<Sentence> Remarks { get; init; } = [];
 
     /// <summary>Judges the suction side.</summary>
     /// <param name="load">Pipe and load.</param>
@@ -71,7 +75,7 @@ public sealed record SuctionCheck
             CollapsePa = collapse,
             SuctionPa = suction,
             CollapseVerdict = verdict,
-            Remarks = [.. RemarksOn(cavity, verdict, collapse, suction)],
+            Remarks = [.. AboutVapour(cavity, abs - vapourPa, load.TroughUncertaintyPa), .. AboutFolding(verdict, collapse, suction)],
         };
     }
 
@@ -96,19 +100,44 @@ public sealed record SuctionCheck
         _ => PipeVerdict.Within,
     };
 
-    private static IEnumerable<string> RemarksOn(
-        CavityState cavity, PipeVerdict collapse, double? collapsePa, double suctionPa)
+    private static IEnumerable<Sentence> AboutVapour(CavityState cavity, double? marginPa, double? uncertaintyPa)
     {
-        if (cavity is CavityState.Reached or CavityState.Likely)
+        if (cavity == CavityState.Whole)
         {
-            yield return "The recoil reaches vapour pressure or comes close to it: the water column parts, and where it rejoins "
-                + "the surge can exceed static + aV/g. Let the snifter take in a little air, or lower the closing velocity.";
+            yield return Sentence.Of($"The deepest suction stays {new SaidPressure(marginPa!.Value, uncertaintyPa)} above the "
+                + $"pressure at which the water would boil: the water column stays whole at the sensor.");
         }
-
-        if (collapse is PipeVerdict.Over or PipeVerdict.Near)
+        else if (cavity is CavityState.Reached or CavityState.Likely)
         {
-            yield return $"Suction of {Say.Pressure(suctionPa)} can fold this wall, which a perfectly round pipe bears to "
-                + $"{Say.Pressure(collapsePa!.Value)}: take a thicker wall.";
+            yield return (cavity == CavityState.Reached
+                ? "The recoil reaches the pressure at which water boils in the cold"
+                : "The recoil comes so close to the pressure at which water boils in the cold that the sensor can't tell them apart")
+                + ": the water column parts, and where it rejoins the surge can exceed static + aV/g. Let the snifter take in a "
+                + "little air, or lower the closing velocity.";
+        }
+        else
+        {
+            yield return "How deep the suction goes is not known, so whether the water column parts can't be told, and the wall is held "
+                + "against a full vacuum.";
+        }
+    }
+
+    private static IEnumerable<Sentence> AboutFolding(PipeVerdict collapse, double? collapsePa, double suctionPa)
+    {
+        var suction = new SaidPressure(suctionPa);
+        switch (collapse)
+        {
+            case PipeVerdict.Over or PipeVerdict.Near:
+                yield return Sentence.Of($"Suction of {suction} can fold this wall, which a perfectly round pipe bears to "
+                    + $"{new SaidPressure(collapsePa!.Value)}: take a thicker wall.");
+                break;
+            case PipeVerdict.Within:
+                yield return Sentence.Of($"The wall bears {new SaidPressure(collapsePa!.Value)} from outside, more than twice the suction "
+                    + $"of {suction}: it won't fold.");
+                break;
+            default:
+                yield return "Whether suction can fold the wall isn't known: the file gives no wall thickness or the material's stiffness is unknown.";
+                break;
         }
     }
 }

@@ -2,6 +2,7 @@ using Clackbeat.Protocol;
 using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
 using Clackbeat.Protocol.Samples;
+using Clackbeat.Recording.Files;
 using Clackbeat.Site;
 
 namespace Clackbeat.Recording.Link;
@@ -18,6 +19,7 @@ public sealed class FrameReader
     private long? _expectedPoint;
     private int? _supplyCounts;
     private int? _deliveryCounts;
+    private bool _knowsLayout;
 
     /// <summary>What is missing so far.</summary>
     public LossAccount Losses { get; } = new();
@@ -30,6 +32,18 @@ public sealed class FrameReader
 
     /// <summary>The words of the last fault the logger told; null for none.</summary>
     public string? LastFault { get; private set; }
+
+    /// <summary>Hellos so far.</summary>
+    public int Hellos { get; private set; }
+
+    /// <summary>Good frames so far, of any kind.</summary>
+    public int GoodFrames => _decoder.GoodFrames;
+
+    /// <summary>Bytes thrown away so far.</summary>
+    public long DiscardedBytes => _decoder.DiscardedBytes;
+
+    /// <summary>Told of each stretch without samples that the frames themselves show.</summary>
+    public Action<StreamGap>? GapFound { get; set; }
 
     /// <summary>Called with each good frame that is not of samples: its kind and a copy of its body.</summary>
     public Action<byte, byte[]>? OtherFrame { get; set; }
@@ -58,9 +72,23 @@ public sealed class FrameReader
         Losses.DiscardedPieces = _decoder.DiscardedPieces;
     }
 
+    /// <summary>Called when the device has started anew, before the first sample of its new clock is appended.</summary>
+    public Action? Restarted { get; set; }
+
+    /// <summary>Takes samples without a hello, whose content is known from elsewhere.</summary>
+    /// <exception cref="InputException">This program does not read that protocol.</exception>
+    public void Know(int protocol, uint fingerprint)
+    {
+        VersionCheck.Refuse(protocol, fingerprint);
+        _knowsLayout = true;
+    }
+
+    /// <summary>Forgets an unfinished frame: the line was opened anew, or bytes before the next are missing.</summary>
+    public void BreakLine() => _decoder.Reset();
+
     private void ReadSamples(ICollection<LoggerSample> samples)
     {
-        if (Hello is null || !_frame.TryOpen(_decoder.Body, _decoder.BodyLength))
+        if (!_knowsLayout || !_frame.TryOpen(_decoder.Body, _decoder.BodyLength))
         {
             Losses.RefusedFrames++;
             return;
@@ -77,6 +105,11 @@ public sealed class FrameReader
                     break;
                 case EntryKind.Skip:
                     Losses.SkippedPoints += _frame.Points;
+                    GapFound?.Invoke(new StreamGap(
+                        CauseOf(_frame.Reason),
+                        _frame.NextPointMicroseconds - ((long)_frame.Points * _frame.PeriodMicroseconds),
+                        _frame.NextPointMicroseconds,
+                        _frame.Points));
                     break;
                 default:
                     TakeReading();
@@ -100,9 +133,18 @@ public sealed class FrameReader
         Losses.LostFrames += missing;
         if (missing > 0 && _expectedPoint is long point && _frame.BaseMicroseconds > point)
         {
-            Losses.LostPoints += (_frame.BaseMicroseconds - point) / _frame.PeriodMicroseconds;
+            long points = (_frame.BaseMicroseconds - point) / _frame.PeriodMicroseconds;
+            Losses.LostPoints += points;
+            GapFound?.Invoke(new StreamGap(LossCause.Noise, point, _frame.BaseMicroseconds, points));
         }
     }
+
+    private static LossCause CauseOf(int reason) => reason switch
+    {
+        LossReasons.Line or LossReasons.Card => LossCause.LoggerBusy,
+        LossReasons.Converter => LossCause.Converter,
+        _ => LossCause.Overrun,
+    };
 
     private void TakeReading()
     {
@@ -130,6 +172,9 @@ public sealed class FrameReader
             case Kinds.Health:
                 Health health = new();
                 Health = health.TryRead(body, body.Length) ? health : Health;
+                break;
+            case Kinds.Loss:
+                TakeLoss(body);
                 break;
             case Kinds.Fault:
                 Fault fault = new();
@@ -161,6 +206,8 @@ public sealed class FrameReader
         }
 
         Hello = hello;
+        Hellos++;
+        _knowsLayout = true;
     }
 
     private void TakeAnswer(byte[] body)
@@ -172,10 +219,28 @@ public sealed class FrameReader
         }
     }
 
+    // Frames that the logger itself dropped are missing in the numbering as well; its own word says why.
+    private void TakeLoss(byte[] body)
+    {
+        Loss loss = new();
+        if (loss.TryRead(body, body.Length))
+        {
+            Losses.FramesLoggerDropped += loss.Frames;
+        }
+    }
+
     private void NoticeRestart()
     {
         Losses.Restarts++;
+        Restarted?.Invoke();
         _expectedSequence = null;
         _expectedPoint = null;
     }
 }
+
+/// <summary>A stretch without samples that the frames themselves show.</summary>
+/// <param name="Cause">Why.</param>
+/// <param name="FromMicroseconds">First grid point without a sample [µs of device time].</param>
+/// <param name="ToMicroseconds">Next grid point with one [µs of device time].</param>
+/// <param name="Points">Grid points without a sample.</param>
+public readonly record struct StreamGap(LossCause Cause, long FromMicroseconds, long ToMicroseconds, long Points);

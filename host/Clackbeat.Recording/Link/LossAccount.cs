@@ -12,6 +12,9 @@ public sealed class LossAccount
     /// <summary>Samples frames that never arrived, by their sequence numbers.</summary>
     public long LostFrames { get; internal set; }
 
+    /// <summary>Frames that the logger says it dropped itself; they are among <see cref="LostFrames"/> too.</summary>
+    public long FramesLoggerDropped { get; internal set; }
+
     /// <summary>Pieces of received bytes that were no frame.</summary>
     public long DiscardedPieces { get; internal set; }
 

@@ -8,7 +8,7 @@ using Clackbeat.Site.Model;
 namespace Clackbeat.Report.Content;
 
 /// <summary>Decides what a report holds and in which order, from what the record could tell.</summary>
-internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? baseline, DateTimeOffset made)
+internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? baseline, DateTimeOffset made, RemedyTable? remedies = null)
 {
     private readonly Gallery gallery = new(new PlotInput(site, analysis, baseline));
 
@@ -19,7 +19,7 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
             new Section("figures", "The main figures", [MainFigures()]),
             Findings(),
             Limits(),
-            Pipe(),
+            new PipePage(analysis, gallery, remedies).Make(),
             Pictures("beat", "The beat", gallery.Beat()),
             Pictures("record", "Along the record", gallery.Along()),
             new Section("all", "All figures", AllFigures()),
@@ -88,31 +88,6 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
     private Section? Limits() => analysis.Limits.Count == 0
         ? null
         : new Section("limits", "What could not be told, and why", [new Bullets([.. analysis.Limits.Select(l => (Rich)l)])]);
-
-    private Section Pipe()
-    {
-        Tone tone = analysis.Pipe.Verdict switch
-        {
-            PipeVerdict.Within => Tone.Well,
-            PipeVerdict.Near => Tone.Look,
-            PipeVerdict.Over => Tone.Stop,
-            _ => Tone.Plain,
-        };
-        Rich?[] text = analysis.Pipe.Explanation.Length > 0
-            ? [analysis.Pipe.Explanation, RuleText()]
-            : [Words.PipeVerdictText(analysis.Pipe), Words.Fatigue(analysis.Pipe.FatigueLifeYears), RuleText()];
-        Rich[] notes = [.. analysis.Pipe.Notes];
-        return new Section("pipe", "Is the drive pipe safe?",
-        [
-            new Callout(tone, "Peaks against the pipe", [.. text.OfType<Rich>()]),
-            .. gallery.Ladder(),
-            .. notes.Length > 0 ? (IReadOnlyList<Block>)[new Bullets(notes)] : [],
-            new Paragraph(Words.RecurringLoad),
-            new Paragraph(Words.PipeDefers),
-        ]);
-    }
-
-    private Rich? RuleText() => analysis.Pipe.Rule.Length == 0 ? null : Rich.Of($"Rule used: {analysis.Pipe.Rule}");
 
     private static Section? Pictures(string id, string title, IReadOnlyList<Block> pictures) =>
         pictures.Count == 0 ? null : new Section(id, title, pictures);

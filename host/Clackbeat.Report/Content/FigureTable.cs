@@ -34,11 +34,14 @@ internal sealed class FigureTable(RamAnalysis analysis, RamAnalysis? baseline)
         Row("Peak, hard ones", "One beat in twenty knocks harder.", Kind.Pressure, a => a.Pressure.PeakP95Pa),
         Row("Peak, highest sample", "The highest pressure that was caught.", Kind.Pressure, a => a.Pressure.PeakMaxPa),
         Row("True peak, estimated", "What the hard knocks reach between the samples.", Kind.Pressure, a => a.Pressure.PeakTrue),
-        Row("Highest possible", "A sudden stop of the water at full speed; no knock can go beyond.", Kind.Pressure, a => a.Pressure.PeakCeilingPa),
+        Row("Ceiling", CeilingMeaning, Kind.Pressure, a => a.Pressure.PeakCeiling),
         Row("Deepest suction", "The lowest pressure, as the water springs back.", Kind.Pressure, a => a.Pressure.SuctionMinPa),
         Row("Mean", "Average over time; always a little under the pressure at rest.", Kind.Pressure, a => a.Pressure.MeanPa),
         Row("At rest", "What the supply would press with if the water stood still.", Kind.Pressure, a => a.Pressure.StaticPa),
     ];
+
+    private string CeilingMeaning => "A sudden stop of the water at full speed, static + aV/g"
+        + (analysis.Pipe.CeilingIsMeasured ? "." : ", at the speed expected of such a ram.");
 
     private List<TableRow> Water() =>
     [

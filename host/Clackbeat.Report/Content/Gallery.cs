@@ -47,6 +47,30 @@ internal sealed class Gallery(PlotInput input)
         ? [new PictureBlock(new Drawing("ladder", Words.LadderTitle, LadderAlt(), Words.LadderCaption, f => LadderPlot.Draw(input, f)) { Height = 0.8 })]
         : [];
 
+    public IReadOnlyList<Block> Load()
+    {
+        var blocks = new List<Block>();
+        if (LevelPlot.CanDraw(input))
+        {
+            blocks.Add(new PictureBlock(new Drawing("levels", Words.LevelTitle, LevelAlt(), Words.LevelCaption, f => LevelPlot.Draw(input, f))));
+        }
+
+        if (RainflowPlot.CanDraw(input))
+        {
+            blocks.Add(new PictureBlock(new Drawing("swings", Words.SwingTitle, SwingAlt(), Words.SwingCaption, f => RainflowPlot.Draw(input, f))));
+        }
+
+        return blocks;
+    }
+
+    private string LevelAlt() =>
+        $"Share of the time the body stands at each pressure, from{Level("", Analysis.Pressure.SuctionMinPa)} to{Level("", Analysis.Pressure.PeakMaxPa)}. "
+        + $"The pipe may bear{Level("", Analysis.Pipe.AllowablePa)} again and again; the ceiling is{Level("", Analysis.Pipe.CeilingPa)}.";
+
+    private string SwingAlt() =>
+        $"Swings of the pressure by size and middle: the largest spans{Level("", Analysis.Load?.Cycles.LargestRange)}. "
+        + $"The pipe may bear peaks of{Level("", Analysis.Pipe.AllowablePa)} again and again.";
+
     private string ExcerptAlt() =>
         $"Curve of the pressure in the ram over a few beats. It leaps as the waste valve shuts{Level(" to", Analysis.Pressure.PeakMedianPa)}, "
         + $"stands while water is delivered{Level(" at", Analysis.Pressure.Delivery?.Value)}, falls{Level(" to", Analysis.Pressure.SuctionMinPa)} "

@@ -102,7 +102,7 @@ public static class AnalysisJson
         Number(json, "max", pressure.PeakMaxPa, KiloPascal);
         json.WriteEndObject();
         Measured(json, "peak_true_kpa", pressure.PeakTrue, KiloPascal);
-        Number(json, "peak_ceiling_kpa", pressure.PeakCeilingPa, KiloPascal);
+        Measured(json, "peak_ceiling_kpa", pressure.PeakCeiling, KiloPascal);
         Number(json, "suction_min_kpa", pressure.SuctionMinPa, KiloPascal);
         Number(json, "mean_kpa", pressure.MeanPa, KiloPascal);
         Number(json, "static_kpa", pressure.StaticPa, KiloPascal);

@@ -20,8 +20,7 @@ internal static class LadderPlot
 
         var sheet = new Sheet(frame);
         sheet.Plot.Axes.SetLimits(left, high + room, -rungs.Count + 0.4, 0.6);
-        sheet.Plot.Axes.Bottom.TickGenerator = Ticks.For(left, high + room, frame.IsNarrow ? 4 : 8);
-        sheet.Plot.Axes.Bottom.Label.Text = "Gauge pressure (bar)";
+        sheet.PressureAcross(left, high + room, "Gauge pressure");
         sheet.Plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
             [.. rungs.Select((_, i) => (double)-i)], [.. rungs.Select(r => r.Name)]);
         sheet.Plot.Axes.Left.TickLabelStyle.ForeColor = Ink.Text;
@@ -67,7 +66,7 @@ internal static class LadderPlot
         }
 
         Add(rungs, "True peak, estimated", pressure.PeakTrue, Ink.Vermilion);
-        Add(rungs, "Highest possible", pressure.PeakCeilingPa, Ink.Muted, isLimit: true);
+        Add(rungs, input.Analysis.Pipe.CeilingIsMeasured ? "Ceiling, static + aV/g" : "Ceiling, as expected", pressure.PeakCeiling, Ink.Muted);
         Add(rungs, "Pipe may bear", pipe.AllowablePa, Ink.Text, isLimit: true);
         Add(rungs, "Pipe is rated", pipe.RatedPa, Ink.Text, isLimit: true);
         return rungs;

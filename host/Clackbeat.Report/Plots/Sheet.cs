@@ -81,6 +81,18 @@ internal sealed class Sheet
         Plot.Axes.Right.MinimumSize = 46;
     }
 
+    /// <summary>Pressure from left to right: bar below, psi above.</summary>
+    public void PressureAcross(double lowBar, double highBar, string label)
+    {
+        int about = frame.IsNarrow ? 4 : 8;
+        Plot.Axes.SetLimitsX(lowBar, highBar);
+        Plot.Axes.SetLimitsX(lowBar, highBar, Plot.Axes.Top);
+        Plot.Axes.Bottom.TickGenerator = Ticks.For(lowBar, highBar, about);
+        Plot.Axes.Bottom.Label.Text = $"{label} (bar)";
+        Plot.Axes.Top.TickGenerator = Ticks.For(lowBar, highBar, about, PsiPerBar);
+        Plot.Axes.Top.Label.Text = "psi";
+    }
+
     public void Line(IReadOnlyList<Coordinates> points, Color color, float width, LinePattern? pattern = null)
     {
         if (points.Count < 2)

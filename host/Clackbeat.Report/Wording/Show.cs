@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site.Quantities;
 
@@ -38,6 +39,13 @@ internal static class Show
         value is { } v && double.IsFinite(v)
             ? Both(kind, units => QuantityFormat.Format(kind.Quantity, v, units, digits))
             : null;
+
+    /// <summary>A sentence of the rating, its pressures in both unit systems.</summary>
+    public static Rich Of(Sentence sentence) => new([.. sentence.Parts.Select(part => part.Words is { } words
+        ? new Run(words, null)
+        : new Run(null, part.Pressure.UncertaintyPa is { } u
+            ? Of(Kind.Pressure, new Figure(part.Pressure.Pa, u))
+            : Of(Kind.Pressure, part.Pressure.Pa)))]);
 
     /// <summary>A length of time in the unit a person would use.</summary>
     public static string Duration(double seconds) =>

@@ -1,9 +1,8 @@
-using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 
 namespace Clackbeat.Report.Wording;
 
-/// <content>What was found wrong, and the pipe.</content>
+/// <content>What was found wrong, and how good the record is.</content>
 internal static partial class Words
 {
     /// <summary>A condition code in words that follow "likely:".</summary>
@@ -46,40 +45,6 @@ internal static partial class Words
     public static readonly Rich ShutFirst =
         "Shut the gate valve in the drive pipe, hold the waste valve open until the drive pipe has drained its pressure, and shut "
         + "off and let down the delivery side too: the air vessel keeps its pressure long after the ram has stopped.";
-
-    /// <summary>The pipe in a sentence or two.</summary>
-    public static Rich PipeVerdictText(PipeCheck pipe)
-    {
-        Measure? peak = Show.Of(Kind.Pressure, pipe.PeakPa);
-        Measure? most = Show.Of(Kind.Pressure, pipe.AllowablePa);
-        string share = pipe is { PeakPa: { } p, AllowablePa: > 0 and { } a } ? $", {Digits.Significant(p / a * 100, 2)}\u00A0%" : "";
-        return (pipe.Verdict, peak, most) switch
-        {
-            (PipeVerdict.Within, { } p1, { } m) => Rich.Of($"Within: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat."),
-            (PipeVerdict.Near, { } p1, { } m) => Rich.Of($"Near the limit: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat, too close to call with what is known."),
-            (PipeVerdict.Over, { } p1, { } m) => Rich.Of($"Over the limit: the peaks reach {p1}{share} of the {m} this pipe may bear at every beat. Stop the ram before someone is hurt, and have the pipe looked at."),
-            (PipeVerdict.Unknown, _, _) => "Not judged: what this pipe may bear, or the peak it meets, is not known well enough.",
-            (PipeVerdict.Within, _, _) => "Within what this pipe may bear at every beat.",
-            (PipeVerdict.Near, _, _) => "Near what this pipe may bear at every beat.",
-            _ => "Over what this pipe may bear at every beat. Stop the ram and have the pipe looked at.",
-        };
-    }
-
-    /// <summary>Why the rating printed on the pipe is not the whole story.</summary>
-    public const string RecurringLoad =
-        "A ram strikes its pipe tens of millions of times a year. Peaks are therefore compared as a load that always comes "
-        + "back, without the allowance that some rules grant to a rare surge.";
-
-    public const string PipeDefers =
-        "This is a check against published rules, no approval. The pipe's maker, the codes where you live and a licensed "
-        + "engineer have the last word.";
-
-    /// <summary>Fatigue life, if it could be told.</summary>
-    public static Rich? Fatigue(FatigueLife? life) => life is null
-        ? null
-        : Rich.Of($"Worn by these peaks alone, the pipe is expected to last about {Years(life.Value)} (somewhere from {Years(life.Low)} to {Years(life.High)}).");
-
-    private static string Years(double years) => years >= 1000 ? "over 1000\u00A0years" : Digits.Significant(years, 2) + "\u00A0years";
 
     /// <summary>Input quality in sentences.</summary>
     public static IEnumerable<Rich> InputNotes(InputSummary input)

@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Flow;
@@ -88,32 +89,39 @@ public sealed class RamAnalyser
         StateJudge judged = _tally.Flat
             ? new StateJudge(RamState.NoSignal, null, "Every sample has the same value: the sensor, its cable or its converter is dead, or the file holds a column that isn't a pressure.")
             : StateJudge.Of(_detector, _beats, _tally.LastS, supplyPa, sensorZeroPa);
-        var limits = new RecordLimits(_site, _hydraulics, _tally, _beats, _impossible, judged.Doubt);
+        RecordPeak? peak = _beats.Count > 0 ? RecordPeak.Of(_beats, _usualStepS, SiteLoad.ResponseOf(_site.Sensor) ?? SensorAccuracy.UsualResponseS) : null;
+        IReadOnlyList<Beat> settled = peak?.Settle(_beats) ?? _beats;
+        var limits = new RecordLimits(_site, _hydraulics, _tally, settled, _impossible, judged.Doubt);
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
-        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa);
+        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
         FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
         TracePicture picture = _picture.Build(_detector.Samples);
         Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay);
         DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
             _site, _hydraulics, _tally, judged, signature, _baseline, picture.Overlay, _beats.Count));
+        PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {
             Input = Input(file, skippedRows),
             State = judged.State,
             Beats = rhythm,
-            Pressure = pressures,
+            Pressure = pressures with { PeakCeiling = CeilingOf(pipe) },
             Flow = flow?.Flow ?? new FlowSummary(),
             Efficiency = flow?.Efficiency ?? new EfficiencySummary(),
             DrivePipe = flow?.DrivePipe ?? new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
             Energy = flow?.Energy,
-            Pipe = _pipe.Judge(_tally, _beats, pressures, rhythm),
+            Pipe = pipe,
+            Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
             Limits = [.. limits.Sentences(), .. flow?.Limits ?? [], .. diagnosis.Limits],
-            BeatList = flow is null ? _beats : [.. _beats.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
+            BeatList = flow is null ? settled : [.. settled.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
             Picture = picture,
             Signature = signature,
             Diagnosis = diagnosis.Findings,
         };
     }
+
+    private static Figure? CeilingOf(PipeCheck pipe) =>
+        pipe.CeilingPa is { } ceilingPa ? new Figure(ceilingPa, pipe.CeilingUncertaintyPa ?? 0) : null;
 
     private InputSummary Input(string file, long skippedRows) => new()
     {
@@ -130,7 +138,7 @@ public sealed class RamAnalyser
         SkippedRows = skippedRows + _impossible,
     };
 
-    private PressureSummary Pressures(StateJudge judged, double staticPa)
+    private PressureSummary Pressures(StateJudge judged, double staticPa, RecordPeak? peak)
     {
         // Only a shut valve shows the pressure at rest; otherwise it follows from the supply head.
         var summary = new PressureSummary
@@ -144,8 +152,6 @@ public sealed class RamAnalyser
         }
 
         double[] peaks = Summaries.Sorted(_beats, b => b.PeakPa);
-        double[] estimates = Summaries.Sorted(_beats, b => b.PeakEstimatePa);
-        double[] halfWidths = Summaries.Sorted(_beats, b => b.PeakUncertaintyPa);
         double sensorPa = SensorAccuracy.ExpandedPa(_site.Sensor);
         Figure delivery = Summaries.Median(_beats, b => b.DeliveryPa);
         return summary with
@@ -154,9 +160,7 @@ public sealed class RamAnalyser
             PeakMedianPa = Summaries.Quantile(peaks, 0.5),
             PeakP95Pa = Summaries.Quantile(peaks, 0.95),
             PeakMaxPa = peaks[^1],
-            PeakTrue = new Figure(
-                Summaries.Quantile(estimates, 0.95),
-                Math.Sqrt(Math.Pow(Summaries.Quantile(halfWidths, 0.95), 2) + (sensorPa * sensorPa))),
+            PeakTrue = peak is { } p ? p.True with { U = Math.Sqrt((p.True.U * p.True.U) + (sensorPa * sensorPa)) } : null,
             SuctionMinPa = _beats.Min(b => b.SuctionPa),
         };
     }
@@ -195,6 +199,7 @@ public sealed class RamAnalyser
         _usualStepS = steps[steps.Length / 2];
         _tally.SetUsualStep(_usualStepS);
         _picture.Start(head[0].TimeS, _usualStepS);
+        _pipe.Start([.. head.Select(h => h.PressurePa)]);
         foreach ((double timeS, double pressurePa) in head)
         {
             Take(timeS, pressurePa);

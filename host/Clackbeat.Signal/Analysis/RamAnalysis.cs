@@ -57,6 +57,9 @@ public sealed record RamAnalysis
     /// <summary>The pipe against its rating.</summary>
     public required PipeCheck Pipe { get; init; }
 
+    /// <summary>The pressures the pipe has met; null without a beat.</summary>
+    public LoadHistory? Load { get; init; }
+
     /// <summary>What could not be told or is weak, and why, in sentences.</summary>
     public required IReadOnlyList<string> Limits { get; init; }
 
@@ -149,8 +152,11 @@ public sealed record PressureSummary
     /// <summary>Estimated true peak (95th percentile of the beats).</summary>
     public Figure? PeakTrue { get; init; }
 
-    /// <summary>Theoretical ceiling: static plus Joukowsky.</summary>
-    public double? PeakCeilingPa { get; init; }
+    /// <summary>
+    /// Theoretical ceiling, static + ρ a V: with the record's closing velocity where it could be told, else with the one expected
+    /// of such a ram (<see cref="PipeCheck.CeilingIsMeasured"/>).
+    /// </summary>
+    public Figure? PeakCeiling { get; init; }
 
     /// <summary>Lowest suction.</summary>
     public double? SuctionMinPa { get; init; }

@@ -33,6 +33,9 @@ internal sealed class RecordLimits(
         Add(sentences, site.Sensor.AccuracyShareOfSpan is null
             ? "The site file states no accuracy for the sensor; half a percent of its range is taken."
             : null);
+        Add(sentences, beats.Count > 0 && SiteLoad.ResponseOf(site.Sensor) is null
+            ? "The site file states no response time for the sensor; a millisecond is taken, and the true peak is given as uncertain as that leaves it."
+            : null);
         Add(sentences, WaveSpeedLimit());
         return sentences;
     }

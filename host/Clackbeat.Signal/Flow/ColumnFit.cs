@@ -11,11 +11,13 @@ internal sealed class ColumnFit
     private const int Bias = 0;
     private const int Valve = 1;
     private const int Losses = 2;
-    private const int Supply = 3;
+    /// <summary>Place of the supply head among the shared numbers.</summary>
+    public const int Supply = 3;
 
     // k is constant only so far: what the law misses, as a head and as a share of the valve's head. The same in every
-    // beat, so it does not average out. From the sweep described in docs/flow-method.md.
-    private const double LawFloorM = 0.01;
+    // beat, so it does not average out. The head is what the early open phase, where nearly nothing flows, was found to
+    // stand from the sensor's true zero (1-8 mm on an independent model's rams, docs/flow-method.md); the share is a guess.
+    private const double LawFloorM = 0.004;
     private const double LawShare = 0.02;
     private const double WaveShare = 0.5;
     private const double LossSpread = 0.18;
@@ -101,6 +103,21 @@ internal sealed class ColumnFit
         }
 
         return Shared.Concat(StartVelocity).All(double.IsFinite);
+    }
+
+    /// <summary>Mean over the beats of the velocity at the end of delivery [m/s].</summary>
+    public double EndVelocity()
+    {
+        double sum = 0;
+        for (int j = 0; j < _windows.Count; j++)
+        {
+            FlowWindow window = _windows[j];
+            Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
+            ColumnInversion.Run(window.TimeS, window.HeadM, Model, StartVelocity[j], velocity);
+            sum += ZeroFlowAnchor.Velocity(window, velocity, _scratch);
+        }
+
+        return sum / _windows.Count;
     }
 
     /// <summary>Fits the starting velocity of a single window with the shared numbers held.</summary>

@@ -23,6 +23,9 @@ internal sealed class FlowSolution(
 
     private const double GoodPerPeriod = 6;
 
+    // How far a drought may take the level down, as a standard deviation over the site's head.
+    private const double LooseSupply = 0.3;
+
     private readonly bool _coarse = samplesPerPeriod < GoodPerPeriod;
     private readonly double _areaM2 = hydraulics.Geometry.BoreM * hydraulics.Geometry.BoreM * Math.PI / 4;
 
@@ -35,7 +38,7 @@ internal sealed class FlowSolution(
         column = column with { BiasM = RoughBiasM() };
         FoundWaveSpeed wave = _coarse
             ? new FoundWaveSpeed(column.WaveSpeedMPerS, spread.WaveSpeed, false)
-            : WaveSpeedFinder.Find(windows, column, spread.WaveSpeed, samplesPerPeriod);
+            : WaveSpeedFinder.Find(windows, column, spread.WaveSpeed);
         SayWave(wave);
         column = column with { WaveSpeedMPerS = wave.MPerS };
         var fit = new ColumnFit(windows, column, spread.SupplyM, noiseM);
@@ -47,6 +50,7 @@ internal sealed class FlowSolution(
             return null;
         }
 
+        (fit, spread) = WithLowSupply(fit, column, spread, noiseM, steps);
         double[] spreads = UncertaintyBudget.Of(fit, windows, column, spread, wave.Spread, noiseM);
         if (Result(fit, spreads, wave, spread, noiseM) is { } result)
         {
@@ -55,6 +59,36 @@ internal sealed class FlowSolution(
 
         limits.Add("Flow is withheld: the record leads to a flow against its direction, so something in it or in the site file is wrong.");
         return null;
+    }
+
+    /// <summary>
+    /// Water that still runs up the hill when the delivery should be over says that the column was driven by less than the
+    /// site's head: in a drought the level at the intake sinks. Then the record itself has to tell the head.
+    /// </summary>
+    private (ColumnFit Fit, SiteSpread Spread) WithLowSupply(
+        ColumnFit fit, ColumnModel column, SiteSpread spread, double noiseM, int steps)
+    {
+        double beyond = ZeroFlowAnchor.Beyond(fit.EndVelocity(), fit.WaveStep);
+        if (beyond <= 0)
+        {
+            return (fit, spread);
+        }
+
+        SiteSpread wide = spread with { SupplyM = LooseSupply * site.Supply.HeadM };
+        var loose = new ColumnFit(windows, column, wide.SupplyM, noiseM);
+        if (!loose.Solve(2 * steps) || !Sound(loose)
+            || !(ZeroFlowAnchor.Beyond(loose.EndVelocity(), loose.WaveStep) < 0.5 * beyond)
+            || loose.Model.SupplyHeadM > site.Supply.HeadM)
+        {
+            return (fit, spread);
+        }
+
+        double foundSpreadM = Math.Sqrt(loose.Covariance[ColumnFit.Supply, ColumnFit.Supply]);
+        limits.Add(FormattableString.Invariant(
+            $"The record fits a supply level {loose.Model.SupplyHeadM:0.00} m (± {2 * foundSpreadM:0.00} m) above the waste valve, ")
+            + FormattableString.Invariant($"not the site file's {site.Supply.HeadM:0.00} m; flows and efficiencies are worked out with it. ")
+            + "Look at the level in the intake and at its strainer.");
+        return (loose, wide with { FoundSupplyM = foundSpreadM });
     }
 
     private FlowResult? Result(ColumnFit fit, double[] spreads, FoundWaveSpeed wave, SiteSpread site1, double noiseM)
@@ -100,7 +134,7 @@ internal sealed class FlowSolution(
                 DrawnM3PerS = new Figure(q + w, 2 * drawnSpread),
                 ClosingVelocityMPerS = new Figure(figures.ClosingVelocity, 2 * speedSpread),
             },
-            Efficiency = Efficiencies(q, w, shareSpread / figures.Share, figures, site1),
+            Efficiency = Efficiencies(q, w, shareSpread / figures.Share, figures, site1, fit.Model.SupplyHeadM),
             DrivePipe = new DrivePipeSummary
             {
                 WaveSpeedMPerS = wave.Clear ? new Figure(wave.MPerS, 2 * wave.Spread * wave.MPerS) : null,
@@ -122,10 +156,12 @@ internal sealed class FlowSolution(
     private static double Closing(Dictionary<int, BeatBalance> beats, int index) =>
         beats.TryGetValue(index - 1, out BeatBalance before) ? before.ClosingVelocity : beats[index].ClosingVelocity;
 
-    private EfficiencySummary Efficiencies(double q, double w, double shareSpread, FlowFigures figures, SiteSpread spread)
+    private EfficiencySummary Efficiencies(
+        double q, double w, double shareSpread, FlowFigures figures, SiteSpread spread, double supplyFoundM)
     {
-        (double h, double supply) = (site.Delivery.HeadM, site.Supply.HeadM);
-        double heads = spread.SupplyM / supply;
+        double supply = spread.FoundSupplyM is null ? site.Supply.HeadM : supplyFoundM;
+        double h = site.Delivery.HeadM;
+        double heads = (spread.FoundSupplyM ?? spread.SupplyM) / supply;
         double dAubuisson = RamEfficiency.DAubuisson(q, w, supply, h);
         double rankine = RamEfficiency.Rankine(q, w, supply, h);
 
@@ -180,18 +216,17 @@ internal sealed class FlowSolution(
     /// </summary>
     private double Dispute(ColumnFit fit, double end)
     {
-        double apart = end - ZeroFlowAnchor.Expected(fit.WaveStep);
-        double beyond = Math.Abs(apart) - (2 * ZeroFlowAnchor.Spread(end, fit.WaveStep));
-        if (beyond <= 0)
+        double beyond = ZeroFlowAnchor.Beyond(end, fit.WaveStep);
+        if (beyond == 0)
         {
             return 0;
         }
 
-        limits.Add(apart > 0
+        limits.Add(beyond > 0
             ? "The flow before the closure and the end of delivery don't fit together; the flows are given with a wider uncertainty. "
                 + "A supply level far below the site file's, a restless waste valve or a wrong pipe length look like this."
             : "Water runs back for long before the delivery valve shuts; the flows are given with a wider uncertainty.");
-        return beyond;
+        return Math.Abs(beyond);
     }
 
     private static FlowSigns Signs(ColumnFit fit, List<double> ends, List<BeatBalance> beats, double noisePa)

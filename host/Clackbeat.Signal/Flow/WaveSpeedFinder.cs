@@ -7,68 +7,85 @@ namespace Clackbeat.Signal.Flow;
 internal readonly record struct FoundWaveSpeed(double MPerS, double Spread, bool Clear);
 
 /// <summary>
-/// The wave speed from the echoes of the drive pipe: closure, spike, steps of the plateau and its end all come back
-/// after 2L/a. With the right period the characteristics cancel each echo; with a wrong one each leaves a false step in
-/// the velocity at the body. So the sum of the velocity's steps, from closure into the open phase, dips at the right
-/// wave speed. A dip also shows at whole multiples of it, which are looked into, and how far it may be trusted depends
-/// on the distance to the site's figure: air slows a wave, little can hasten it.
+/// Chooses the wave speed among those that explain the open phases. Delivery ends with a wave that comes back from the
+/// intake, so it lasts a whole number of pipe periods: every wave speed that makes it so explains the record about as
+/// well, and the truth among them is told by two things. The site's figure says where to look; and a wave speed that is
+/// true, or a multiple of it, fits better than the next one above, which cuts the delivery into periods that were none.
+/// Air slows a wave, hardly anything hastens it, so far below the site's figure the second witness may overrule the first.
 /// </summary>
 internal static class WaveSpeedFinder
 {
     private const double Grid = 1.012;
-    private const int HalfDip = 4;
-    private const double Lowest = 0.12;
-    private const double Highest = 1.35;
+    private const int HalfDip = 3;
+    private const double LowestShare = 0.1;
+    private const double HighestShare = 1.35;
+    private const int MostWindows = 16;
 
-    // A clean sum of steps falls with the wave speed, for the same head then makes a smaller velocity.
-    private const double Tilt = 0.3;
-    private const double MultipleTilt = 0.5;
-    private const double LeastDip = 0.08;
-    private const double SiteSpread = 0.1;
-
-    // Delivery ends when a wave comes back from the intake, so it lasts one pipe period or more: a bound from below.
+    // A delivery of one period may look shorter or longer by the time the valves take.
     private const double LongestPeriods = 1.25;
-    private const double Near = 0.12;
+
+    // Odds before looking: one ram in ten has air in its drive pipe (an assumption), at any wave speed below the site's.
+    private const double AirOdds = 0.1;
+    private const double AirBelow = 0.88;
+    private const double MisfitScale = 0.02;
+    private const double MostMisfitOfAir = 0.03;
+    private const double MarginScale = 0.01;
+    private const double MarginWeight = 6;
+
+    private const double NextHalfWidth = 0.35;
+
     private const double EchoSpread = 0.02;
-    private const double DeeperAtMultiple = 1.3;
-    private const double MostWindows = 12;
+    private const double FarSpread = 0.04;
+    private const double LeastContrast = 0.1;
+    private const double MostMisfit = 0.15;
+    private const double Near = 0.12;
 
     /// <summary>Looks for the wave speed.</summary>
     /// <param name="windows">Beats.</param>
     /// <param name="site">The column with the site's wave speed and the sensor's bias roughly known.</param>
     /// <param name="siteSpread">Standard uncertainty of the site's wave speed over its value.</param>
-    /// <param name="samplesPerPeriod">Samples in the site's pipe period: with few, sampling itself makes dips.</param>
-    public static FoundWaveSpeed Find(IReadOnlyList<FlowWindow> windows, ColumnModel site, double siteSpread, double samplesPerPeriod)
+    public static FoundWaveSpeed Find(IReadOnlyList<FlowWindow> windows, ColumnModel site, double siteSpread)
     {
-        int every = (int)Math.Ceiling(windows.Count / MostWindows);
+        int every = (windows.Count + MostWindows - 1) / MostWindows;
         FlowWindow[] some = [.. windows.Where((_, i) => i % every == 0)];
-        double[] velocity = new double[some.Max(w => w.TimeS.Length)];
-        var speeds = new List<double>();
-        var steps = new List<double>();
-        double[] deliveries = [.. some.Select(w => w.Beat.DeliveryLengthS).Order()];
-        double slowest = 2 * site.LengthM / (LongestPeriods * deliveries[deliveries.Length / 2]);
-        double from = Math.Min(0.9 * site.WaveSpeedMPerS, Math.Max(Lowest * site.WaveSpeedMPerS, slowest));
-        for (double a = from; a < Highest * site.WaveSpeedMPerS; a *= Grid)
-        {
-            speeds.Add(a);
-            steps.Add(Math.Log(Steps(some, site with { WaveSpeedMPerS = a }, velocity)));
-        }
-
-        double[] dips = Dips(speeds, steps);
-        int best = Best(speeds, steps, dips, site.WaveSpeedMPerS, 1 + (10 / samplesPerPeriod));
-        best = WithoutMultiple(speeds, steps, dips, best);
-        if (dips[best] < LeastDip)
+        var scan = new WaveScan(some, site);
+        double onePeriod = OnePeriodMPerS(some, site.LengthM);
+        List<WaveTrial> trials = Trials(scan, site.WaveSpeedMPerS, onePeriod);
+        double least = trials.Min(t => t.Misfit);
+        double[] sorted = [.. trials.Select(t => t.Misfit).Order()];
+        double range = sorted[(int)(0.9 * (sorted.Length - 1))] - least;
+        List<WaveTrial> dips = Dips(scan, trials);
+        if (!(range > LeastContrast * least) || dips.Count == 0)
         {
             return new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false);
         }
 
-        // Near the site's figure two witnesses agree and are averaged by their weights; far from it a multiple may have
-        // been taken for the wave speed itself.
-        double found = speeds[best] * Math.Pow(Grid, Offset(steps, best));
-        double apart = Math.Log(found / site.WaveSpeedMPerS);
+        least = Math.Min(least, dips.Min(t => t.Misfit));
+        double spread = Math.Sqrt((siteSpread * siteSpread) + (EchoSpread * EchoSpread));
+        (double best, WaveTrial found) = (double.NegativeInfinity, dips[0]);
+        for (int i = 0; i < dips.Count; i++)
+        {
+            double misfit = (dips[i].Misfit - least) / range;
+            double margin = (Next(trials, dips[i].MPerS, onePeriod) - dips[i].Misfit) / range;
+            double score = Score(Math.Log(dips[i].MPerS / site.WaveSpeedMPerS), spread, misfit, margin);
+            if (score > best)
+            {
+                (best, found) = (score, dips[i]);
+            }
+        }
+
+        return (found.Misfit - least) / range > MostMisfit
+            ? new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false)
+            : Combine(found.MPerS, site.WaveSpeedMPerS, siteSpread);
+    }
+
+    /// <summary>Near the site's figure two witnesses agree and are averaged by their weights; far from it only the echo counts.</summary>
+    private static FoundWaveSpeed Combine(double found, double site, double siteSpread)
+    {
+        double apart = Math.Log(found / site);
         if (Math.Abs(apart) > Near)
         {
-            return new FoundWaveSpeed(found, 0.04, true);
+            return new FoundWaveSpeed(found, FarSpread, true);
         }
 
         double pull = EchoSpread * EchoSpread / ((EchoSpread * EchoSpread) + (siteSpread * siteSpread));
@@ -76,92 +93,79 @@ internal static class WaveSpeedFinder
             found * Math.Exp(-pull * apart), Math.Max(EchoSpread * Math.Sqrt(1 - pull), 0.3 * Math.Abs(apart)), true);
     }
 
-    private static double Steps(FlowWindow[] windows, in ColumnModel model, double[] velocity)
+    /// <summary>Logarithm of the odds of a wave speed, up to a constant.</summary>
+    private static double Score(double apart, double spread, double misfit, double margin)
     {
-        (double sum, long count) = (0, 0);
-        foreach (FlowWindow window in windows)
+        double near = (1 - AirOdds) / (spread * Math.Sqrt(2 * Math.PI)) * Math.Exp(-0.5 * apart * apart / (spread * spread));
+        double score = Math.Log(near + 1e-30) - (misfit / MisfitScale);
+        if (apart < Math.Log(AirBelow) && misfit < MostMisfitOfAir)
         {
-            Span<double> v = velocity.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.HeadM, model, 0, v);
-            int from = window.At(window.Beat.ClosureS + 0.002);
-            int to = window.At(window.Beat.DeliveryEndS + (0.2 * window.Beat.OpenLengthS));
-            for (int i = from + 1; i < to; i++)
+            double air = Math.Log(AirOdds / -Math.Log(LowestShare)) - (misfit / MisfitScale)
+                + (MarginWeight * Math.Clamp(margin / MarginScale, -1, 2));
+            score = Math.Max(score, air);
+        }
+
+        return score;
+    }
+
+    /// <summary>The wave speed that runs up and down the pipe just once during the delivery [m/s].</summary>
+    private static double OnePeriodMPerS(FlowWindow[] windows, double lengthM)
+    {
+        double[] deliveries = [.. windows.Select(w => w.Beat.DeliveryLengthS).Order()];
+        return 2 * lengthM / deliveries[deliveries.Length / 2];
+    }
+
+    /// <summary>The least misfit around the wave speed that cuts the delivery into one period more.</summary>
+    private static double Next(List<WaveTrial> trials, double speed, double onePeriod)
+    {
+        double periods = Math.Max(1, Math.Round(speed / onePeriod));
+        (double from, double to) = (speed * (periods + 1 - NextHalfWidth) / periods, speed * (periods + 1 + NextHalfWidth) / periods);
+        double least = double.PositiveInfinity;
+        foreach (WaveTrial trial in trials)
+        {
+            least = trial.MPerS >= from && trial.MPerS <= to ? Math.Min(least, trial.Misfit) : least;
+        }
+
+        return double.IsFinite(least) ? least : 0;
+    }
+
+    private static List<WaveTrial> Trials(WaveScan scan, double site, double onePeriod)
+    {
+        double from = Math.Min(0.9 * site, Math.Max(LowestShare * site, onePeriod / LongestPeriods));
+        var trials = new List<WaveTrial>();
+        for (double a = from / Math.Pow(Grid, HalfDip); a < HighestShare * site; a *= Grid)
+        {
+            trials.Add(scan.Try(a));
+        }
+
+        return trials;
+    }
+
+    /// <summary>The lowest points, each placed by the parabola through it and its neighbours and tried once more there.</summary>
+    private static List<WaveTrial> Dips(WaveScan scan, List<WaveTrial> trials)
+    {
+        var dips = new List<WaveTrial>();
+        for (int i = 1; i < trials.Count - 1; i++)
+        {
+            int from = Math.Max(0, i - HalfDip);
+            int to = Math.Min(trials.Count - 1, i + HalfDip);
+            bool lowest = true;
+            for (int q = from; q <= to; q++)
             {
-                sum += Math.Abs(v[i] - v[i - 1]);
+                lowest &= trials[q].Misfit >= trials[i].Misfit;
             }
 
-            count += to - from;
-        }
+            if (!lowest)
+            {
+                continue;
+            }
 
-        return (sum / Math.Max(1, count)) + 1e-12;
-    }
-
-    /// <summary>Where a parabola through the lowest point and its neighbours has its bottom, in grid steps.</summary>
-    private static double Offset(List<double> steps, int i)
-    {
-        if (i < 1 || i > steps.Count - 2)
-        {
-            return 0;
-        }
-
-        double bend = steps[i - 1] - (2 * steps[i]) + steps[i + 1];
-        return bend > 0 ? Math.Clamp(0.5 * (steps[i - 1] - steps[i + 1]) / bend, -0.5, 0.5) : 0;
-    }
-
-    private static double[] Dips(List<double> speeds, List<double> steps)
-    {
-        var dips = new double[speeds.Count];
-        Array.Fill(dips, double.NegativeInfinity);
-        for (int i = HalfDip; i < dips.Length - HalfDip; i++)
-        {
-            dips[i] = (0.5 * (steps[i - HalfDip] + steps[i + HalfDip])) - steps[i];
+            double bend = trials[i - 1].Misfit - (2 * trials[i].Misfit) + trials[i + 1].Misfit;
+            double offset = bend > 0 ? Math.Clamp(0.5 * (trials[i - 1].Misfit - trials[i + 1].Misfit) / bend, -0.5, 0.5) : 0;
+            WaveTrial placed = scan.Try(trials[i].MPerS * Math.Pow(Grid, offset));
+            dips.Add(placed.Misfit < trials[i].Misfit ? placed : trials[i]);
         }
 
         return dips;
-    }
-
-    private static int Best(List<double> speeds, List<double> steps, double[] dips, double siteSpeed, double mostDoubt)
-    {
-        (double best, int index) = (double.NegativeInfinity, 0);
-        for (int i = 0; i < dips.Length; i++)
-        {
-            double off = Math.Log(speeds[i] / siteSpeed);
-            off = off > 0 ? 2 * off : off;
-            double doubt = Math.Min(off * off / (8 * SiteSpread * SiteSpread), off > 0.2 ? 9 : mostDoubt);
-            double score = dips[i] - steps[i] - (Tilt * Math.Log(speeds[i])) - doubt;
-            if (score > best)
-            {
-                (best, index) = (score, i);
-            }
-        }
-
-        return index;
-    }
-
-    private static int WithoutMultiple(List<double> speeds, List<double> steps, double[] dips, int found)
-    {
-        int answer = found;
-        for (int multiple = 2; multiple <= 4; multiple++)
-        {
-            int deepest = -1;
-            for (int i = 0; i < found; i++)
-            {
-                if (Math.Abs(Math.Log(speeds[i] * multiple / speeds[found])) < 0.045
-                    && (deepest < 0 || dips[i] > dips[deepest]))
-                {
-                    deepest = i;
-                }
-            }
-
-            if (deepest >= 0
-                && dips[deepest] > DeeperAtMultiple * dips[found]
-                && steps[deepest] + (MultipleTilt * Math.Log(speeds[deepest]))
-                    < steps[found] + (MultipleTilt * Math.Log(speeds[found])))
-            {
-                answer = deepest;
-            }
-        }
-
-        return answer;
     }
 }

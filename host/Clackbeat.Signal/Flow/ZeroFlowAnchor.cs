@@ -37,6 +37,13 @@ internal static class ZeroFlowAnchor
     /// <summary>What the velocity around the end of delivery should be [m/s] for a wave step [m/s].</summary>
     public static double Expected(double waveStep) => -0.15 * waveStep;
 
+    /// <summary>How far a velocity lies outside of twice its spread [m/s]: 0 inside, positive above, negative below.</summary>
+    public static double Beyond(double velocity, double waveStep)
+    {
+        double apart = velocity - Expected(waveStep);
+        return Math.Sign(apart) * Math.Max(0, Math.Abs(apart) - (2 * Spread(velocity, waveStep)));
+    }
+
     /// <summary>Standard uncertainty of that [m/s], by the side on which the velocity lies.</summary>
     public static double Spread(double velocity, double waveStep) =>
         velocity > Expected(waveStep) ? 0.06 + (0.08 * waveStep) : 0.15 + (0.1 * waveStep);

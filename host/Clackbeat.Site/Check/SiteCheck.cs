@@ -66,7 +66,7 @@ public sealed record SiteCheck
         ("drive_pipe", "wave_speed") => site.DrivePipe.Material != PipeMaterial.Other,
         ("drive_pipe", "highest_temperature") => !IsPlastic(site.DrivePipe.Material),
         ("waste_valve", "spring_rate") => site.WasteValve.SpringForceN is null,
-        ("logger", "converter_range" or "converter_bits") => true,
+        ("logger", "converter_bits" or "converter_zero" or "converter_full_scale" or "converter_window") => true,
         _ => false,
     };
 

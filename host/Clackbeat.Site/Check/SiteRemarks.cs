@@ -159,7 +159,7 @@ internal static class SiteRemarks
         Math.Min(LeastPeakOverDelivery * expected.DeliveryPa, expected.Ram.PeakCeilingPa.High));
 
     private static double TopOf(RamSite site) =>
-        Math.Min(site.Sensor.RangeHighPa, site.Logger.ConverterHighPa ?? double.PositiveInfinity);
+        SiteSensing.PathOf(site).UsablePa.High;
 
     private static string Text(RamSite site, QuantityKind kind, double value, int digits = 3) =>
         QuantityFormat.Format(kind, value, site.Units, digits);

@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 
@@ -8,6 +9,9 @@ internal static class Contradictions
 {
     // Bore and wall by tables and by calliper differ by a few per cent; more is a slip of the pen.
     private const double AllowedDiameterShare = 0.05;
+
+    // Mills may stay an eighth under the nominal wall, and makers of plastic as much over the least one.
+    private const double AllowedWallShare = 0.15;
 
     /// <summary>Every contradiction, with the line of the key that is easiest to mend.</summary>
     public static IEnumerable<SiteProblem> Of(RamSite site, SiteValues values)
@@ -33,12 +37,50 @@ internal static class Contradictions
             yield return problem;
         }
 
-        if (site.Logger is { ConverterLowPa: { } low, ConverterHighPa: { } high }
-            && (low >= site.Sensor.RangeHighPa || high <= site.Sensor.RangeLowPa))
+        foreach (var problem in SoldSize(site.DrivePipe, values))
+        {
+            yield return problem;
+        }
+
+        var path = SiteSensing.PathOf(site);
+        if (path.Converter.FullScaleV <= path.Converter.ZeroV)
         {
             yield return new SiteProblem(
-                values.LineOf("logger", "converter_range"),
-                "[logger] converter_range and [sensor] range have no pressure in common; check both.");
+                values.LineOf("logger", "converter_full_scale") ?? values.LineOf("logger", "converter_zero"),
+                "[logger] converter_full_scale is not above converter_zero; check which is which.");
+        }
+        else if (path.UsablePa.High <= path.UsablePa.Low)
+        {
+            yield return new SiteProblem(
+                values.LineOf("sensor", "output") ?? values.LineOf("sensor", "range"),
+                "[sensor] output, divider or shunt, and [logger] converter_window leave no pressure that could be read; check all four.");
+        }
+    }
+
+    // The bore and wall that were measured against those of the pipe sold under this size and class.
+    private static IEnumerable<SiteProblem> SoldSize(DrivePipe pipe, SiteValues values)
+    {
+        if (pipe.NominalSize is not { } size || pipe.PressureClass is not { } named
+            || PipeSize.Find(pipe.Material, size, named, null) is not { } sold)
+        {
+            yield break;
+        }
+
+        var line = values.LineOf("drive_pipe", "size");
+        if (Math.Abs(pipe.BoreM - PipeSize.BoreM(sold)) > AllowedDiameterShare * pipe.BoreM)
+        {
+            yield return new SiteProblem(
+                line,
+                $"[drive_pipe] bore ({Length(pipe.BoreM)}) doesn't agree with size {size}, {named}, whose bore is "
+                + $"{Length(PipeSize.BoreM(sold))} ({sold.Name}); measure again, or leave size or bore out.");
+        }
+
+        if (pipe.WallM is { } wall && Math.Abs(wall - sold.WallM!.Value) > AllowedWallShare * wall)
+        {
+            yield return new SiteProblem(
+                line,
+                $"[drive_pipe] wall ({Length(wall)}) doesn't agree with size {size}, {named}, whose wall is "
+                + $"{Length(sold.WallM.Value)} ({sold.Name}); measure again, or leave size or wall out.");
         }
     }
 

@@ -1,6 +1,8 @@
 using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 
@@ -39,21 +41,36 @@ internal static class SiteBinder
         },
         Sensor = SensorFrom(values),
         Logger = LoggerFrom(values),
+        Battery = BatteryFrom(values),
         Fittings = [.. values.BlocksOf("fitting").Select(b => new Fitting(
             values.Get<string>("fitting", "name", b)!, values.Find<double>("fitting", "pressure_rating", b)))],
         BucketTests = [.. values.BlocksOf("bucket_test").Select(b => BucketTestFrom(values, b))],
     };
 
-    private static DrivePipe DrivePipeFrom(SiteValues values) => new()
+    /// <summary>The pipe that is sold by the size and class in the file; null where the tables know none, or several.</summary>
+    internal static CataloguePipe? PipeBySize(SiteValues values) =>
+        values.Has("drive_pipe", "material") && values.Get<string>("drive_pipe", "size") is { } size
+            ? PipeSize.Find(
+                values.Get<PipeMaterial>("drive_pipe", "material"),
+                size,
+                values.Get<string>("drive_pipe", "class"),
+                values.Find<double>("drive_pipe", "bore"))
+            : null;
+
+    private static DrivePipe DrivePipeFrom(SiteValues values) => DrivePipeFrom(values, PipeBySize(values));
+
+    private static DrivePipe DrivePipeFrom(SiteValues values, CataloguePipe? sold) => new()
     {
         Material = values.Get<PipeMaterial>("drive_pipe", "material"),
         LengthM = values.Get<double>("drive_pipe", "length"),
         LengthUncertaintyM = values.Find<double>("drive_pipe", "length_uncertainty"),
-        BoreM = values.Get<double>("drive_pipe", "bore"),
-        WallM = values.Find<double>("drive_pipe", "wall") ?? WallFromOutside(values),
-        OutsideDiameterM = values.Find<double>("drive_pipe", "outside_diameter"),
+        // What was measured goes before what is sold under the name.
+        BoreM = values.Find<double>("drive_pipe", "bore") ?? PipeSize.BoreM(sold!),
+        WallM = values.Find<double>("drive_pipe", "wall") ?? WallFromOutside(values) ?? sold?.WallM,
+        OutsideDiameterM = values.Find<double>("drive_pipe", "outside_diameter")
+            ?? (values.Has("drive_pipe", "wall") ? null : sold?.OutsideDiameterM),
         NominalSize = values.Get<string>("drive_pipe", "size"),
-        PressureClass = values.Get<string>("drive_pipe", "class"),
+        PressureClass = values.Get<string>("drive_pipe", "class") ?? sold?.Class,
         PressureRatingPa = values.Find<double>("drive_pipe", "pressure_rating"),
         WaveSpeedMPerS = values.Find<double>("drive_pipe", "wave_speed"),
         Restraint = values.Get<string>("drive_pipe", "restraint") switch
@@ -70,8 +87,8 @@ internal static class SiteBinder
     };
 
     private static double? WallFromOutside(SiteValues values) =>
-        values.Find<double>("drive_pipe", "outside_diameter") is { } outside
-            ? (outside - values.Get<double>("drive_pipe", "bore")) / 2
+        values.Find<double>("drive_pipe", "outside_diameter") is { } outside && values.Find<double>("drive_pipe", "bore") is { } bore
+            ? (outside - bore) / 2
             : null;
 
     private static Sensor SensorFrom(SiteValues values)
@@ -81,6 +98,8 @@ internal static class SiteBinder
         {
             RangeLowPa = range.Low,
             RangeHighPa = range.High,
+            Output = OutputFrom(values),
+            SupplyV = values.Find<double>("sensor", "supply"),
             HeightM = values.Get<double>("sensor", "height"),
             AccuracyShareOfSpan = values.Find<double>("sensor", "accuracy"),
             GainUncertainty = values.Find<double>("sensor", "gain_uncertainty"),
@@ -91,17 +110,41 @@ internal static class SiteBinder
         };
     }
 
-    private static LoggerSetup LoggerFrom(SiteValues values)
+    // What follows the supply is a matter of its own key; left out, volts do and milliamperes don't.
+    private static SensorOutput? OutputFrom(SiteValues values)
     {
-        var range = values.Find<Band>("logger", "converter_range");
-        return new LoggerSetup
-        {
-            SamplingRateHz = values.Find<double>("logger", "sampling_rate"),
-            ConverterLowPa = range?.Low,
-            ConverterHighPa = range?.High,
-            ConverterBits = values.Find<int>("logger", "converter_bits"),
-        };
+        var output = values.Find<SensorOutput>("sensor", "output");
+        return values.Find<bool>("sensor", "ratiometric") is { } follows
+            ? (output ?? SensorOutput.RatiometricHalfToFourAndAHalfVolts) with { FollowsSupply = follows }
+            : output;
     }
+
+    private static LoggerSetup LoggerFrom(SiteValues values) => new()
+    {
+        SamplingRateHz = values.Find<double>("logger", "sampling_rate"),
+        DividerUpperOhm = values.Find<double>("logger", "divider_upper"),
+        DividerLowerOhm = values.Find<double>("logger", "divider_lower"),
+        ShuntOhm = values.Find<double>("logger", "shunt"),
+        SupplyDividerUpperOhm = values.Find<double>("logger", "supply_divider_upper"),
+        SupplyDividerLowerOhm = values.Find<double>("logger", "supply_divider_lower"),
+        ResistorTolerance = values.Find<double>("logger", "resistor_tolerance"),
+        FilterResistorOhm = values.Find<double>("logger", "filter_resistor"),
+        FilterCapacitorF = values.Find<double>("logger", "filter_capacitor"),
+        ConverterZeroV = values.Find<double>("logger", "converter_zero"),
+        ConverterFullScaleV = values.Find<double>("logger", "converter_full_scale"),
+        ConverterWindowV = values.Find<Band>("logger", "converter_window"),
+        ConverterBits = values.Find<int>("logger", "converter_bits"),
+    };
+
+    private static BatterySetup BatteryFrom(SiteValues values) => new()
+    {
+        CapacityC = values.Find<double>("battery", "capacity"),
+        UsableShare = values.Find<double>("battery", "usable"),
+        BurstLengthS = values.Find<double>("battery", "burst_length"),
+        BurstIntervalS = values.Find<double>("battery", "burst_interval"),
+        AwakeA = values.Find<double>("battery", "current_awake"),
+        AsleepA = values.Find<double>("battery", "current_asleep"),
+    };
 
     private static BucketTest BucketTestFrom(SiteValues values, int block) => new()
     {

@@ -7,7 +7,12 @@ namespace Clackbeat.Site.Files;
 internal enum ValueKind
 {
     Quantity,
-    PressureRange,
+
+    /// <summary>Two quantities of one kind.</summary>
+    Range,
+
+    /// <summary>A range of volts or of milliamperes.</summary>
+    SignalRange,
     Text,
     Choice,
     Material,

@@ -35,13 +35,15 @@ internal static class SiteSchema
     private static SiteKey KeyFrom(TomlTable row)
     {
         var kind = (string)row["kind"];
-        var isQuantity = Enum.TryParse<QuantityKind>(kind, out var quantity);
+        // "PressureRange" is a range of pressures; a signal's range may be of volts or of milliamperes.
+        var isRange = kind.EndsWith(nameof(ValueKind.Range), StringComparison.Ordinal) && kind != nameof(ValueKind.SignalRange);
+        var isQuantity = Enum.TryParse<QuantityKind>(isRange ? kind[..^nameof(ValueKind.Range).Length] : kind, out var quantity);
         return new SiteKey
         {
             Table = (string)row["table"],
             Key = (string)row["key"],
-            Kind = isQuantity ? ValueKind.Quantity : Enum.Parse<ValueKind>(kind),
-            Quantity = kind == nameof(ValueKind.PressureRange) ? QuantityKind.Pressure : quantity,
+            Kind = isRange ? ValueKind.Range : isQuantity ? ValueKind.Quantity : Enum.Parse<ValueKind>(kind),
+            Quantity = quantity,
             Required = row.TryGetValue("required", out var required) && (bool)required,
             Written = !row.TryGetValue("written", out var written) || (bool)written,
             Limits = new Band(Number(row, "above") ?? Number(row, "low") ?? 0, Number(row, "high") ?? double.MaxValue),

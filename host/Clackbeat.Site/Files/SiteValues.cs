@@ -124,7 +124,8 @@ internal sealed class SiteValues
     {
         var written = document.Entries.Any(e =>
             e.Block == block && e.Path.Count == 2 && e.Path[0] == key.Table && e.Path[1] == key.Key);
-        if (written)
+        // The size and class that a pipe is sold by give its bore where the tables know them.
+        if (written || (key is { Table: "drive_pipe", Key: "bore" } && SiteBinder.PipeBySize(this) is not null))
         {
             return;
         }

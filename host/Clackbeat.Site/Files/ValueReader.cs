@@ -1,6 +1,7 @@
 using System.Globalization;
 using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Quantities;
 using Tomlyn.Syntax;
 
@@ -13,14 +14,15 @@ internal static class ValueReader
     /// <param name="key">The key it belongs to.</param>
     /// <param name="syntax">The value as written.</param>
     /// <param name="problem">What is wrong; empty when nothing is.</param>
-    /// <returns>A double (SI), Band (SI), string, PipeMaterial, int, bool or DateOnly by the key's kind.</returns>
+    /// <returns>A double (SI), Band (SI), SensorOutput (SI), string, PipeMaterial, int, bool or DateOnly by the key's kind.</returns>
     public static object? Read(SiteKey key, ValueSyntax syntax, out string problem)
     {
         problem = "";
         return key.Kind switch
         {
             ValueKind.Quantity => Quantity(key, syntax, ref problem),
-            ValueKind.PressureRange => Range(key, syntax, ref problem),
+            ValueKind.Range => Range(key, syntax, ref problem),
+            ValueKind.SignalRange => SignalRange(key, syntax, ref problem),
             ValueKind.Number => Number(key, syntax, ref problem),
             ValueKind.Integer => Integer(key, syntax, ref problem),
             ValueKind.Flag => Flag(key, syntax, ref problem),
@@ -44,7 +46,7 @@ internal static class ValueReader
             return null;
         }
 
-        problem = key.Kind is ValueKind.Quantity or ValueKind.PressureRange
+        problem = key.Kind is ValueKind.Quantity or ValueKind.Range or ValueKind.SignalRange
             ? $"a quantity is text with its unit, in quotes; write something like {Examples(key)}."
             : $"this is text in quotes; write something like {Examples(key)}.";
         return null;
@@ -78,6 +80,28 @@ internal static class ValueReader
         }
 
         return new Band(low, high);
+    }
+
+    private static SensorOutput? SignalRange(SiteKey key, ValueSyntax syntax, ref string problem)
+    {
+        if (Text(key, syntax, ref problem) is not { } text)
+        {
+            return null;
+        }
+
+        if (QuantityText.TryParseRange(QuantityKind.Voltage, text, out var lowV, out var highV, out _))
+        {
+            problem = OutOfLimits(key, highV, QuantityFormat.Format(QuantityKind.Voltage, highV, Units.Metric));
+            return new SensorOutput(SignalKind.Voltage, lowV, highV, true);
+        }
+
+        if (QuantityText.TryParseRange(QuantityKind.Current, text, out var lowA, out var highA, out _))
+        {
+            return new SensorOutput(SignalKind.Current, lowA, highA, false);
+        }
+
+        problem = $"\"{text}\" is no range of volts or milliamperes; write something like \"0.5 V to 4.5 V\" or \"4 mA to 20 mA\".";
+        return null;
     }
 
     private static double? Number(SiteKey key, ValueSyntax syntax, ref string problem)
@@ -180,7 +204,7 @@ internal static class ValueReader
         return $"{shown} is less than can be ({(key.AboveLow ? "it must be above " : "")}{Shown(key, low)}); check figure and unit.";
     }
 
-    private static string Shown(SiteKey key, double value) => key.Kind is ValueKind.Quantity or ValueKind.PressureRange
+    private static string Shown(SiteKey key, double value) => key.Kind is ValueKind.Quantity or ValueKind.Range
         ? QuantityFormat.Format(key.Quantity, value, Units.Metric)
         : value.ToString("G6", CultureInfo.InvariantCulture);
 

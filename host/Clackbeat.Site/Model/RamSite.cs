@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Site.Model;
@@ -33,6 +34,9 @@ public sealed record RamSite
 
     /// <summary>The logger between sensor and recording.</summary>
     public LoggerSetup Logger { get; init; } = new();
+
+    /// <summary>What a lone logger lives on.</summary>
+    public BatterySetup Battery { get; init; } = new();
 
     /// <summary>Fittings of the drive side that bear the peak together with the pipe.</summary>
     public IReadOnlyList<Fitting> Fittings { get; init; } = [];
@@ -130,6 +134,12 @@ public sealed record Sensor
 
     /// <summary>Highest pressure the sensor reads [Pa gauge].</summary>
     public required double RangeHighPa { get; init; }
+
+    /// <summary>Electric output at both ends of that range; null for 0.5 to 4.5 V.</summary>
+    public SensorOutput? Output { get; init; }
+
+    /// <summary>Supply of the sensor [V].</summary>
+    public double? SupplyV { get; init; }
 
     /// <summary>Height of the sensor above the datum [m]; 0 where the file leaves it out.</summary>
     public double HeightM { get; init; }

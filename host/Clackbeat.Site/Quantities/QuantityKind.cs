@@ -38,6 +38,21 @@ public enum QuantityKind
 
     /// <summary>Stiffness of a spring [N/m].</summary>
     Stiffness,
+
+    /// <summary>Voltage [V].</summary>
+    Voltage,
+
+    /// <summary>Electric current [A].</summary>
+    Current,
+
+    /// <summary>Electric resistance [Ω].</summary>
+    Resistance,
+
+    /// <summary>Capacitance [F].</summary>
+    Capacitance,
+
+    /// <summary>Electric charge, such as a battery's [C].</summary>
+    Charge,
 }
 
 /// <summary>The units a person wants to read.</summary>

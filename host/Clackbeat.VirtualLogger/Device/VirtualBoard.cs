@@ -33,6 +33,7 @@ internal sealed class VirtualBoard : ILoggerBoard
     private double _bootUs;
     private double _nextStallUs;
     private bool _rebooted;
+    private bool _lostPower;
     private bool _threw;
 
     public VirtualBoard(
@@ -50,7 +51,10 @@ internal sealed class VirtualBoard : ILoggerBoard
     /// <summary>The device is without power: nothing it still does has an effect.</summary>
     public bool IsOff { get; private set; }
 
-    /// <summary>The line was cut.</summary>
+    /// <summary>True time at which the power goes for good [µs].</summary>
+    public double EndUs { get; init; } = double.PositiveInfinity;
+
+    /// <summary>The line was cut, or the power is gone for good.</summary>
     public bool IsCut { get; private set; }
 
     public int WakeCause { get; private set; } = WakeCauses.Power;
@@ -172,9 +176,26 @@ internal sealed class VirtualBoard : ILoggerBoard
     {
         _cancellation.ThrowIfCancellationRequested();
         _trueUs += microseconds;
+        if (!IsOff)
+        {
+            LosePowerWhenDue();
+        }
+
         if (_pace == Pace.RealTime && _trueUs > (_wall.Elapsed.TotalMicroseconds + AheadUs))
         {
             WaitForWall();
+        }
+    }
+
+    private void LosePowerWhenDue()
+    {
+        IsCut |= _trueUs >= EndUs;
+        bool moment = _faults.PowerCutAtS * 1e6 <= _trueUs && !_lostPower;
+        _lostPower |= moment;
+        if (IsCut || moment)
+        {
+            IsOff = true;
+            throw new PowerLostException();
         }
     }
 

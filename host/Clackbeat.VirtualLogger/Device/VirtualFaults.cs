@@ -33,6 +33,9 @@ public sealed record VirtualFaults
     /// <summary>The device loses power for a moment in the middle of a frame at this time [s].</summary>
     public double? RebootAtS { get; init; }
 
+    /// <summary>The device loses power for a moment at this time, whatever it is doing [s].</summary>
+    public double? PowerCutAtS { get; init; }
+
     /// <summary>The converter throws at this time [s]: a fault inside the firmware.</summary>
     public double? ConverterThrowsAtS { get; init; }
 

@@ -11,8 +11,12 @@ internal static class CommandList
     [
         DemoCommand.Create(session),
         SiteCommand.Create(session),
+        PortsCommand.Create(session),
+        RecordCommand.Create(session),
+        CollectCommand.Create(session),
         AnalyseCommand.Create(session),
         ReportCommand.Create(session),
+        ExportCommand.Create(session),
         SimulateCommand.Create(session),
         RatingCommand.Create(session),
     ];

@@ -21,14 +21,19 @@ internal static class RatingCommand
         var peak = Pressure("--peak", "Highest pressure of a beat, judged as it stands");
         var trough = Pressure("--trough", "Lowest pressure of a beat, minus for suction");
         var beats = new Option<string>("--beats-per-min") { Description = "Beats a minute, for fatigue", HelpName = "NUMBER" };
+        var helps = new Option<bool>("--what-helps")
+        {
+            Description = "Have a virtual ram of this site try changes, and show peak, margin and life before and after",
+        };
         var json = CommonOptions.Json();
         var command = new ExampleCommand(
             "rating",
             "Judge whether the drive pipe bears its beats: rating, surge, suction and fatigue",
             "rating --site my-ram.toml --peak \"412 kPa\" --trough \"-5 kPa\" --beats-per-min 50",
+            "rating --site my-ram.toml --peak \"60 psi\" --what-helps",
             "rating --site my-ram.toml --peak \"60 psi\" --json")
         {
-            site, peak, trough, beats, json,
+            site, peak, trough, beats, helps, json,
         };
         command.SetAction(line =>
         {
@@ -48,13 +53,14 @@ internal static class RatingCommand
             }
 
             var check = PipeRating.Check(load);
+            var remedies = line.GetValue(helps) ? PipeAdvice.OnRequest(session, ram) : null;
             if (line.GetValue(json))
             {
-                JsonOut.Write(session, RatingJson.Of(ram, load, check));
+                JsonOut.Write(session, RatingJson.Of(ram, load, check, remedies));
             }
             else
             {
-                RatingText.Write(session, ram, load, check);
+                RatingText.Write(session, ram, load, check, remedies);
             }
 
             return ExitCode.Done;

@@ -11,7 +11,7 @@ namespace Clackbeat.Commands;
 internal static class RatingJson
 {
     /// <summary>Builds the object.</summary>
-    public static JsonObject Of(RamSite site, PipeLoad load, PipeCheck check) => new()
+    public static JsonObject Of(RamSite site, PipeLoad load, PipeCheck check, RemedyTable? remedies) => new()
     {
         ["schema"] = "clackbeat.rating/1",
         ["site"] = site.Name,
@@ -28,6 +28,8 @@ internal static class RatingJson
         ["margin"] = JsonOut.Number(check.Margin, 3),
         ["pressure_verdict"] = ContractNames.Of(check.PressureVerdict),
         ["ceiling_kpa"] = KiloPascal(check.CeilingPa),
+        ["ceiling_u_kpa"] = KiloPascal(check.CeilingUncertaintyPa),
+        ["ceiling_is_measured"] = check.CeilingIsMeasured,
         ["trough_kpa"] = KiloPascal(load.TroughPa),
         ["beats_per_min"] = JsonOut.Number(load.BeatsPerMin, 3),
         ["suction"] = check.Suction is { } suction ? Of(suction) : null,
@@ -38,13 +40,14 @@ internal static class RatingJson
             ["allowable_kpa"] = KiloPascal(f.AllowablePa),
             ["verdict"] = ContractNames.Of(f.Verdict),
         })]),
-        ["explanation"] = check.Explanation,
-        ["notes"] = Texts(check.Notes),
+        ["explanation"] = string.Join(" ", check.Explanation),
+        ["notes"] = Texts(check.Notes.Select(n => n.ToString())),
         ["alternatives"] = new JsonArray([.. check.Alternatives.Select(a => new JsonObject
         {
             ["allowable_kpa"] = KiloPascal(a.AllowablePa),
             ["basis"] = a.Basis,
         })]),
+        ["what_helps"] = remedies is null ? null : RemedyJson.Of(remedies),
         ["caution"] = PipeCheck.Deferral,
     };
 

@@ -12,7 +12,7 @@ internal sealed class RecordInput
 {
     private const int ChunkSamples = 8192;
 
-    public Argument<string> Input { get; } = new("INPUT") { Description = "Pressure trace as CSV or TSV" };
+    public Argument<string> Input { get; } = new("INPUT") { Description = "Recording, or pressure trace as CSV or TSV" };
 
     public Option<string?> Time { get; } = new("--time")
     {
@@ -28,7 +28,7 @@ internal sealed class RecordInput
 
     public Option<string?> Baseline { get; } = new("--baseline")
     {
-        Description = "Trace of the same ram when it was well, to compare with",
+        Description = "Record of the same ram when it was well, to compare with",
         HelpName = "INPUT",
     };
 
@@ -64,20 +64,34 @@ internal sealed class RecordInput
 
     private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well)
     {
-        using TraceFile trace = TraceFile.Open(path, columns);
-        return session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
+        TraceInput trace = TraceInput.Open(session, path, columns, site);
+        RamAnalysis analysis = session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
         {
             var analyser = new RamAnalyser(site, well);
             var timesS = new double[ChunkSamples];
             var pressuresPa = new double[ChunkSamples];
-            while (trace.Read(timesS, pressuresPa) is > 0 and var count)
+            int count = 0;
+            trace.Read(row =>
             {
-                session.Stop.ThrowIfCancellationRequested();
-                analyser.Add(timesS.AsSpan(0, count), pressuresPa.AsSpan(0, count));
-                progress.Report(trace.Progress);
-            }
-
+                (timesS[count], pressuresPa[count]) = (row.TimeS, row.PressurePa);
+                if (++count == ChunkSamples)
+                {
+                    analyser.Add(timesS, pressuresPa);
+                    count = 0;
+                }
+            }, progress, session.Stop);
+            analyser.Add(timesS.AsSpan(0, count), pressuresPa.AsSpan(0, count));
             return analyser.Finish(path, trace.SkippedRows);
         });
+        return trace.IsPartial ? WithLacks(analysis, trace.Lacks) : analysis;
+    }
+
+    private static RamAnalysis WithLacks(RamAnalysis analysis, IReadOnlyList<string> lacks)
+    {
+        var losses = analysis.Input.PartlyUnusable ? lacks.Append(analysis.Input.Completeness) : lacks;
+        return analysis with
+        {
+            Input = analysis.Input with { PartlyUnusable = true, Completeness = string.Join("; ", losses) },
+        };
     }
 }

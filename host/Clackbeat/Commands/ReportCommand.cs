@@ -32,7 +32,8 @@ internal static class ReportCommand
             var ram = SiteFile.Load(line.GetRequiredValue(site));
             using OutputFile file = OutputFile.Create(path, line.GetValue(overwrite));
             var (analysis, baseline) = input.Analyse(session, line, ram);
-            ReportWriter.Write(file.Stream, format, ram, analysis, baseline, DateTimeOffset.Now);
+            var remedies = PipeAdvice.ForReport(session, ram);
+            ReportWriter.Write(file.Stream, format, ram, analysis, baseline, DateTimeOffset.Now, remedies);
             file.Commit();
             session.Say($"Wrote {file.Path}");
             return RecordInput.Outcome(session, analysis);

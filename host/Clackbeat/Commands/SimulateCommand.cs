@@ -25,24 +25,39 @@ internal static class SimulateCommand
     public static Command Create(Session session)
     {
         var input = new SimulateOptions();
-        var trace = new Option<string>("--out")
+        var served = new ServeOptions();
+        var trace = new Option<string?>("--out")
         {
             Description = "Trace to write; the truth goes beside it as NAME.truth.json",
             HelpName = "FILE.csv",
-            Required = true,
         };
         var overwrite = CommonOptions.Overwrite();
         var command = new ExampleCommand(
             "simulate",
-            "Run a virtual ram made for a site and write its pressure trace, with the truth beside it",
+            "Run a virtual ram made for a site: write its pressure trace with the truth beside it, or serve it as a logger",
             "simulate --site my-ram.toml --out well.csv",
-            "simulate --site my-ram.toml --condition waste-valve-leaking --severity 0.3 --for 2min --out leaking.csv");
+            "simulate --site my-ram.toml --condition waste-valve-leaking --severity 0.3 --for 2min --out leaking.csv",
+            "simulate --site my-ram.toml --serve");
         command.Add(trace);
         input.AddTo(command);
         command.Add(overwrite);
+        served.AddTo(command);
         command.SetAction(line =>
         {
-            var path = line.GetRequiredValue(trace);
+            var path = line.GetValue(trace);
+            if (line.GetValue(served.Serve))
+            {
+                return path is null
+                    ? SimulateServe.Run(session, input.Read(line), served.Read(line, input.Read(line)))
+                    : throw new InputException("--serve offers a logger on a port and writes no trace. Leave out --out, or --serve.");
+            }
+
+            served.RefuseAll(line);
+            if (path is null)
+            {
+                throw new InputException("simulate needs a place for its trace: give --out FILE.csv, or --serve to offer a logger on a port.");
+            }
+
             if (!path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
             {
                 throw new InputException($"{path}: simulate writes a CSV trace. End the file's name in .csv.");

@@ -21,6 +21,9 @@ internal sealed record SimulationRequest
 
     public required double DurationS { get; init; }
 
+    /// <summary>The length was asked for, and is not the usual one.</summary>
+    public required bool DurationGiven { get; init; }
+
     public required double? RateHz { get; init; }
 
     public required double? NoisePa { get; init; }
@@ -125,6 +128,7 @@ internal sealed class SimulateOptions
             FromRest = line.GetValue(fromRest),
         },
         DurationS = Within(duration, ReadQuantity(line, duration, QuantityKind.Duration), 0.1, LongestS, "s"),
+        DurationGiven = line.GetResult(duration) is { Implicit: false },
         RateHz = Within(rate, line.GetValue(rate), 10, 100_000, "Hz"),
         NoisePa = line.GetValue(noise) is { } text
             ? Within(noise, Parse(noise, text, QuantityKind.Pressure), 0, 1e6, "Pa")
@@ -172,15 +176,15 @@ internal sealed class SimulateOptions
         DefaultValueFactory = _ => usual,
     };
 
-    private static double ReadQuantity(ParseResult line, Option<string> option, QuantityKind kind) =>
+    internal static double ReadQuantity(ParseResult line, Option<string> option, QuantityKind kind) =>
         Parse(option, line.GetRequiredValue(option), kind);
 
-    private static double Parse(Option option, string text, QuantityKind kind) =>
+    internal static double Parse(Option option, string text, QuantityKind kind) =>
         QuantityText.TryParse(kind, text, out var value, out var problem)
             ? value
             : throw new InputException($"{option.Name}: {problem}");
 
-    private static double Within(Option option, double value, double low, double high, string unit)
+    internal static double Within(Option option, double value, double low, double high, string unit)
     {
         if (value >= low && value <= high)
         {

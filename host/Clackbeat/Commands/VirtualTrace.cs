@@ -4,10 +4,17 @@ using Clackbeat.VirtualRam.Sensing;
 
 namespace Clackbeat.Commands;
 
-/// <summary>Writes a virtual ram's samples as the CSV trace that analyse reads.</summary>
+/// <summary>Writes samples as the CSV trace that analyse reads.</summary>
 internal static class VirtualTrace
 {
     private const int SamplesPerReport = 1000;
+
+    /// <summary>The line above the rows.</summary>
+    public static void WriteHeader(TextWriter writer) => writer.Write("t_s,p_kPa\n");
+
+    /// <summary>A sample's row.</summary>
+    public static void WriteRow(TextWriter writer, double timeS, double pressurePa) => writer.Write(string.Create(
+        CultureInfo.InvariantCulture, $"{timeS:0.000000},{pressurePa / 1000:0.000}\n"));
 
     /// <summary>Runs the ram for a time and writes each sample.</summary>
     /// <param name="ram">The ram.</param>
@@ -15,18 +22,15 @@ internal static class VirtualTrace
     /// <param name="stream">Where to; left open.</param>
     /// <param name="progress">Receives the share done, 0 to 1.</param>
     /// <param name="stop">Ends the work early.</param>
-    /// <param name="onSample">Sees each sample too; null for nobody.</param>
     public static void Write(
-        RamSimulation ram, double durationS, Stream stream, IProgress<double> progress, CancellationToken stop, Action<VirtualSample>? onSample = null)
+        RamSimulation ram, double durationS, Stream stream, IProgress<double> progress, CancellationToken stop)
     {
         using var writer = new StreamWriter(stream, leaveOpen: true);
-        writer.Write("t_s,p_kPa\n");
+        WriteHeader(writer);
         long rows = 0;
         foreach (VirtualSample sample in ram.Samples(durationS))
         {
-            writer.Write(string.Create(
-                CultureInfo.InvariantCulture, $"{sample.TimeS:0.000000},{sample.PressurePa / 1000:0.000}\n"));
-            onSample?.Invoke(sample);
+            WriteRow(writer, sample.TimeS, sample.PressurePa);
             if (++rows % SamplesPerReport == 0)
             {
                 stop.ThrowIfCancellationRequested();

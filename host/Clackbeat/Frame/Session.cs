@@ -38,7 +38,8 @@ internal sealed class Session
 
     private IAnsiConsole ErrorScreen { get; }
 
-    private bool ErrorIsTerminal { get; }
+    /// <summary>A person at a terminal reads <see cref="Error"/>.</summary>
+    public bool ErrorIsTerminal { get; }
 
     /// <summary>The session of a real process.</summary>
     public static Session OnConsole(CancellationToken stop) =>

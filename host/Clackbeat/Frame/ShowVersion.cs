@@ -10,11 +10,14 @@ internal sealed class ShowVersion(Session session) : SynchronousCommandLineActio
     /// <inheritdoc/>
     public override bool ClearsParseErrors => true;
 
+    /// <summary>The version.</summary>
+    public static string Number { get; } = typeof(ShowVersion).Assembly
+        .GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "";
+
     /// <inheritdoc/>
     public override int Invoke(ParseResult parseResult)
     {
-        var version = typeof(ShowVersion).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>();
-        session.Out.WriteLine(version?.InformationalVersion);
+        session.Out.WriteLine(Number);
         return ExitCode.Done;
     }
 }

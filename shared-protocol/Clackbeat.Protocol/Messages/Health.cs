@@ -31,8 +31,8 @@ public sealed class Health : Message
     /// <summary>Free space on the card [KiB]; <see cref="ProtocolVersion.Unknown32"/> when unknown.</summary>
     public uint FreeKib { get; set; }
 
-    /// <summary>Bursts on the card.</summary>
-    public uint Bursts { get; set; }
+    /// <summary>Number of the newest burst on the card; 0 none.</summary>
+    public uint NewestBurst { get; set; }
 
     /// <summary>Pieces of received bytes that were no frame.</summary>
     public int DiscardedPieces { get; set; }
@@ -67,7 +67,7 @@ public sealed class Health : Message
                 writer.PutU32(FreeKib);
                 return false;
             case 6:
-                writer.PutU32(Bursts);
+                writer.PutU32(NewestBurst);
                 writer.PutU16(DiscardedPieces);
                 return false;
             default:
@@ -92,7 +92,7 @@ public sealed class Health : Message
         BatteryCounts = Fields.U16(body, 21);
         Storage = body[23];
         FreeKib = Fields.U32(body, 24);
-        Bursts = Fields.U32(body, 28);
+        NewestBurst = Fields.U32(body, 28);
         DiscardedPieces = Fields.U16(body, 32);
         Clock = body[34];
         return true;

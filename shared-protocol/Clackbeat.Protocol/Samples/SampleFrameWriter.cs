@@ -3,7 +3,7 @@ using Clackbeat.Protocol.Framing;
 namespace Clackbeat.Protocol.Samples;
 
 /// <summary>
-/// Builds one samples frame an entry at a time (SPEC §6), and closes it in steps of two bytes, so that the work can
+/// Builds one samples frame an entry at a time (SPEC §6), and closes it in steps of three bytes, so that the work can
 /// be spread between the samples that follow. Nothing is allocated after construction.
 /// </summary>
 public sealed class SampleFrameWriter : FrameWriter
@@ -15,6 +15,9 @@ public sealed class SampleFrameWriter : FrameWriter
     private const int LastEntryPosition = FrameLimits.MaxFrame - 1 - FrameLimits.CrcLength - 12;
 
     private const int EmptyPosition = 5;
+
+    // The three top bits, and the deviation's offset at its place.
+    private const int Ones = 0x808080 + (2 * EntryTags.NearSpan << 13);
 
     private long _base;
     private int _period;
@@ -42,8 +45,9 @@ public sealed class SampleFrameWriter : FrameWriter
     /// <param name="deviation">True time minus grid point [µs], −256 to 255.</param>
     public bool AddSample(int counts, int deviation)
     {
-        uint bits = (uint)counts | ((uint)(deviation + EntryTags.NearSpan) << 12);
-        uint word = 0x808080 | (bits & 0x7F) | ((bits & 0x3F80) << 1) | ((bits & 0x1FC000) << 2);
+        // Counts in 7 and 5 bits, the deviation in 2 and 7, a one above each seven: adding the upper part of a number to
+        // itself moves it one place up, past that one.
+        int word = Ones + counts + (counts & 0xF80) + ((deviation + (deviation & -4)) << 13);
         byte[] buffer = _buffer;
         int at = _position;
         buffer[at] = (byte)word;
@@ -52,7 +56,7 @@ public sealed class SampleFrameWriter : FrameWriter
         _position = at + 3;
 
         // Three bytes through the CRC at once (Kounavis and Berry, doi 10.1109/TC.2008.85); no zeros, no stuffing.
-        uint mixed = _crc ^ word;
+        uint mixed = _crc ^ (uint)word;
         _crc = Crc32.Table2[(int)(mixed & 0xFF)]
             ^ Crc32.Table1[(int)((mixed >> 8) & 0xFF)]
             ^ Crc32.Table0[(int)((mixed >> 16) & 0xFF)]
@@ -107,25 +111,39 @@ public sealed class SampleFrameWriter : FrameWriter
         switch (step)
         {
             case 0:
-                Put(EntryTags.Period);
-                PutSevens(_period, 1);
+                PutThree(EntryTags.Period | Seven(_period, 0) << 8 | Seven(_period, 7) << 16);
                 return false;
             case 1:
-                PutSevens(_period >> 7, 2);
+                PutThree(Seven(_period, 14) | EntryTags.Base << 8 | Seven(_base, 0) << 16);
                 return false;
             case 2:
-                Put(EntryTags.Base);
-                PutSevens((int)_base, 1);
+                PutThree(Seven(_base, 7) | Seven(_base, 14) << 8 | Seven(_base, 21) << 16);
                 return false;
             case 3:
-            case 4:
-            case 5:
-                PutSevens((int)(_base >> ((14 * step) - 35)), 2);
+                PutThree(Seven(_base, 28) | Seven(_base, 35) << 8 | Seven(_base, 42) << 16);
                 return false;
             default:
                 End();
                 return true;
         }
+    }
+
+    private static int Seven(long value, int shift) => 0x80 | ((int)(value >> shift) & 0x7F);
+
+    // Three bytes that are no zeros, as in AddSample.
+    private void PutThree(int word)
+    {
+        byte[] buffer = _buffer;
+        int at = _position;
+        buffer[at] = (byte)word;
+        buffer[at + 1] = (byte)(word >> 8);
+        buffer[at + 2] = (byte)(word >> 16);
+        _position = at + 3;
+        uint mixed = _crc ^ (uint)word;
+        _crc = Crc32.Table2[(int)(mixed & 0xFF)]
+            ^ Crc32.Table1[(int)((mixed >> 8) & 0xFF)]
+            ^ Crc32.Table0[(int)((mixed >> 16) & 0xFF)]
+            ^ (mixed >> 24);
     }
 
     private void PutSevens(int value, int count)

@@ -63,6 +63,34 @@ public class RainflowTests
     }
 
     [Fact]
+    public void A_million_random_points_leave_only_what_the_resolution_allows_waiting()
+    {
+        var random = new Random(7);
+        var counter = new RainflowCounter(_ => { }, 1);
+        var most = 0;
+        for (var i = 0; i < 1_000_000; i++)
+        {
+            counter.Add(1000 * random.NextDouble());
+            most = Math.Max(most, counter.Pending);
+        }
+
+        Assert.InRange(most, 1, 2 * 1000 + 2);
+    }
+
+    // Swings up to the hysteresis vanish; every larger one stays, but may end a hysteresis' width elsewhere at either end.
+    [Fact]
+    public void Hysteresis_takes_away_just_the_small_swings() => Gen.Select(Histories, Gen.Int[1, 6]).Sample((samples, width) =>
+    {
+        double[] whole = [-30, .. samples, 30, -30];
+        var all = Stream(whole, RainflowConvention.FourPoint, 1);
+        var kept = Stream(whole, RainflowConvention.FourPoint, 1, width);
+        Assert.Equal(
+            all.Where(c => c.Range > width).Sum(c => c.Count),
+            kept.Sum(c => c.Count));
+        Assert.DoesNotContain(kept, c => c.Range <= width);
+    });
+
+    [Fact]
     public void Gaps_are_joined_and_a_record_without_any_swing_has_no_cycle()
     {
         var joined = Stream([0, 5, double.NaN, double.NaN, 0], RainflowConvention.AstmThreePoint, 2);
@@ -82,10 +110,10 @@ public class RainflowTests
         Assert.Equal(histogram.TotalCount, (from r in Enumerable.Range(0, 10) from m in Enumerable.Range(0, 10) select histogram.CountAt(r, m)).Sum(), 1e-9);
     });
 
-    private static List<RainflowCycle> Stream(double[] samples, RainflowConvention convention, int chunk)
+    private static List<RainflowCycle> Stream(double[] samples, RainflowConvention convention, int chunk, double hysteresis = 0)
     {
         var cycles = new List<RainflowCycle>();
-        var counter = new RainflowCounter(cycles.Add, convention: convention);
+        var counter = new RainflowCounter(cycles.Add, convention: convention, hysteresis: hysteresis);
         for (var start = 0; start < samples.Length; start += chunk)
         {
             counter.Add(samples.AsSpan(start, Math.Min(chunk, samples.Length - start)));

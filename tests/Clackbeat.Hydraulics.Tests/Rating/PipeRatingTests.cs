@@ -38,7 +38,7 @@ public class PipeRatingTests
         Assert.Equal(FatigueCoverage.Life, check.Fatigue!.Coverage);
         Assert.True(check.FatigueLifeYears!.High < 20, check.ToString());
         Assert.True(check.FatigueLifeYears.Low < check.FatigueLifeYears.Value && check.FatigueLifeYears.Value < check.FatigueLifeYears.High);
-        Assert.Contains("repetition", check.Explanation, StringComparison.Ordinal);
+        Assert.Contains("repetition", Said(check), StringComparison.Ordinal);
         Assert.Equal(4, check.Fatigue.Curves.Count);
     }
 
@@ -48,8 +48,8 @@ public class PipeRatingTests
         var check = PipeRating.Check(Steel with { PeakPa = 2.5e5 });
         Assert.Equal(PipeVerdict.Within, check.Verdict);
         Assert.Equal(FatigueCheck.LongestLifeYears, check.FatigueLifeYears!.Low);
-        Assert.Contains("no fatigue is expected", check.Explanation, StringComparison.Ordinal);
-        Assert.DoesNotContain("exceed", check.Explanation, StringComparison.Ordinal);
+        Assert.Contains("no fatigue is expected", Said(check), StringComparison.Ordinal);
+        Assert.DoesNotContain("exceed", Said(check), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -133,7 +133,7 @@ public class PipeRatingTests
     {
         var check = PipeRating.Check(Steel with { PeakPa = 15e5 });
         Assert.Equal(PipeVerdict.Near, check.Verdict);
-        Assert.Contains("nobody inspected", check.Explanation, StringComparison.Ordinal);
+        Assert.Contains("nobody inspected", Said(check), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -141,7 +141,7 @@ public class PipeRatingTests
     {
         var check = PipeRating.Check(Pvc with { TemperatureC = 70 });
         Assert.Equal(PipeVerdict.Over, check.Verdict);
-        Assert.DoesNotContain("would be allowed", check.Explanation, StringComparison.Ordinal);
+        Assert.DoesNotContain("would be allowed", Said(check), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -151,7 +151,7 @@ public class PipeRatingTests
         Assert.Equal(PipeVerdict.Unknown, check.Verdict);
         Assert.Null(check.AllowablePa);
         Assert.Null(check.FatigueLifeYears);
-        Assert.Contains(check.Notes, n => n.Contains("printed on the pipe", StringComparison.Ordinal));
+        Assert.Contains(check.Notes, n => n.ToString().Contains("printed on the pipe", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -180,7 +180,7 @@ public class PipeRatingTests
             var check = PipeRating.Check(Pvc with { Material = material, PrintedRatingPa = 25e5 });
             Assert.Equal(FatigueCoverage.NotCovered, check.Fatigue!.Coverage);
             Assert.Null(check.FatigueLifeYears);
-            Assert.Contains("not covered", check.Explanation, StringComparison.Ordinal);
+            Assert.Contains("not covered", Said(check), StringComparison.Ordinal);
         }
     }
 
@@ -190,7 +190,7 @@ public class PipeRatingTests
         var check = PipeRating.Check(Pvc with { PeakPa = 0.4e5, PeakUncertaintyPa = 0.01e5, TroughPa = 0 });
         Assert.True(check.Fatigue!.BeyondTested);
         Assert.Equal(PipeVerdict.Near, check.Fatigue.Verdict);
-        Assert.Contains("extrapolations", check.Explanation, StringComparison.Ordinal);
+        Assert.Contains("extrapolations", Said(check), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -200,7 +200,7 @@ public class PipeRatingTests
         Assert.Equal("rubber hose", check.Fittings[0].Name);
         Assert.Equal(PipeVerdict.Over, check.Fittings[0].Verdict);
         Assert.Equal(PipeVerdict.Over, check.Verdict);
-        Assert.Contains("rubber hose", check.Explanation, StringComparison.Ordinal);
+        Assert.Contains("rubber hose", Said(check), StringComparison.Ordinal);
         Assert.Equal(PipeVerdict.Unknown, check.Fittings[^1].Verdict);
     }
 
@@ -228,4 +228,79 @@ public class PipeRatingTests
         Assert.Equal(CavityState.Likely, PipeRating.Check(Steel with { TroughPa = -0.98e5, TroughUncertaintyPa = 0.05e5 }).Suction!.Cavity);
         Assert.Equal(CavityState.Unknown, PipeRating.Check(Steel with { TroughPa = null }).Suction!.Cavity);
     }
+
+    [Fact]
+    public void The_rule_named_is_the_one_that_decided()
+    {
+        Assert.StartsWith("Fatigue of PVC-U: rainflow count (ASTM E1049-85)", PipeRating.Check(Pvc).Rule, StringComparison.Ordinal);
+        Assert.StartsWith("AWWA C900", PipeRating.Check(Pvc with { PeakPa = 30e5 }).Rule, StringComparison.Ordinal);
+        Assert.StartsWith("ASME B31.3", PipeRating.Check(Steel).Rule, StringComparison.Ordinal);
+        Assert.StartsWith("Fatigue of steel: EN 1993-1-9", PipeRating.Check(Steel with { PeakPa = 15e5 }).Rule, StringComparison.Ordinal);
+        var hose = PipeRating.Check(Steel with { Fittings = [new("rubber hose", 6e5)] });
+        Assert.Contains("weakest part, rubber hose", hose.Rule, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_sensor_slower_than_a_sixth_of_a_pipe_period_never_says_within()
+    {
+        // 50 ms of pipe period: 8 ms are within a sixth, 9 ms are not.
+        Assert.Equal(PipeVerdict.Within, PipeRating.Check(Steel with { SensorResponseS = 0.008 }).Verdict);
+        var slow = PipeRating.Check(Steel with { SensorResponseS = 0.009 });
+        Assert.Equal(PipeVerdict.Unknown, slow.Verdict);
+        Assert.Contains(slow.Notes, n => n.ToString().Contains("smooths the peaks away", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Peaks_that_slipped_between_the_samples_stretch_the_cycles_that_were_counted()
+    {
+        double[] seen = [-0.3e5, 7e5];
+        double[] true_ = [-0.3e5, 9e5];
+        RainflowHistogram Count(double[] beat) => RainflowHistogram.Of(
+            [.. Enumerable.Range(0, 60).SelectMany(_ => beat), -0.3e5], -1e5, 10e5);
+        var stretched = PipeRating.Check(Pvc with { Cycles = Count(seen), CyclesDurationS = 60, CyclesPeakPa = 7e5 });
+        var whole = PipeRating.Check(Pvc with { Cycles = Count(true_), CyclesDurationS = 60, CyclesPeakPa = 9e5 });
+        Assert.Equal(1, stretched.FatigueLifeYears!.Value / whole.FatigueLifeYears!.Value, 0.02);
+    }
+
+    [Fact]
+    public void The_spread_of_lives_holds_every_combination_and_its_ends_are_the_range()
+    {
+        var fatigue = PipeRating.Check(Pvc).Fatigue!;
+        // Four curves, three ends of the load, three sums at failure.
+        Assert.Equal(36, fatigue.Outcomes.Count);
+        Assert.Equal(fatigue.Outcomes.Order(), fatigue.Outcomes);
+        Assert.Equal(fatigue.Life!.Low, fatigue.Outcomes[0]);
+        Assert.Equal(fatigue.Life.High, Math.Min(100, fatigue.Outcomes[^1]));
+        Assert.Contains("Of 36 combinations", fatigue.Explanation, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_sentence_keeps_its_pressures_for_the_reader_s_own_unit()
+    {
+        var peak = PipeRating.Check(Pvc).Explanation[0];
+        Assert.Contains("9.00 ± 0.30 bar (130.5 ± 4.4 psi)", peak.ToString(), StringComparison.Ordinal);
+        // 1 mH2O is 9806.65 Pa (NIST SP 811): 9 bar are 91.8 m of water.
+        Assert.Contains("91.8 m", peak.Write(p => $"{p.Pa / 9806.65:0.0} m"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_peak_above_the_ceiling_is_wondered_about()
+    {
+        var check = PipeRating.Check(Steel with { CeilingPa = 6e5, CeilingUncertaintyPa = 0.5e5, CeilingIsMeasured = true });
+        Assert.Contains(check.Notes, n => n.ToString().Contains("stands above static + aV/g", StringComparison.Ordinal));
+        var below = PipeRating.Check(Steel with { CeilingPa = 10e5, CeilingUncertaintyPa = 0.5e5 });
+        Assert.DoesNotContain(below.Notes, n => n.ToString().Contains("stands above", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Suction_is_put_in_words_whatever_it_is()
+    {
+        string Words(double? trough, double u) => string.Join(" ", PipeRating.Check(Steel with { TroughPa = trough, TroughUncertaintyPa = u }).Suction!.Remarks);
+        Assert.Contains("column stays whole", Words(-0.3e5, 0.05e5), StringComparison.Ordinal);
+        Assert.Contains("can't tell them apart", Words(-0.98e5, 0.05e5), StringComparison.Ordinal);
+        Assert.Contains("the water column parts", Words(-1.01e5, 0.05e5), StringComparison.Ordinal);
+        Assert.Contains("is not known", Words(null, 0.05e5), StringComparison.Ordinal);
+    }
+
+    private static string Said(PipeCheck check) => string.Join(" ", check.Explanation);
 }

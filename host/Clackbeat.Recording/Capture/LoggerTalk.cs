@@ -1,0 +1,152 @@
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Framing;
+using Clackbeat.Protocol.Messages;
+using Clackbeat.Recording.Link;
+using Clackbeat.Site;
+
+namespace Clackbeat.Recording.Capture;
+
+/// <summary>An open line to what may be a logger: sends commands, and finds answers among what comes in.</summary>
+public sealed class LoggerTalk : IDisposable
+{
+    private static readonly TimeSpan AskEvery = TimeSpan.FromMilliseconds(400);
+    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(100);
+
+    private readonly LinePump _pump;
+    private readonly FrameWriter _writer = new();
+    private readonly FrameReader _reader = new();
+    private readonly List<LoggerSample> _ignored = [];
+    private readonly TimeProvider _time;
+    private Func<byte[], bool>? _wanted;
+    private byte[]? _found;
+
+    private LoggerTalk(Stream line, string name, TimeProvider time)
+    {
+        Name = name;
+        _time = time;
+        _pump = new LinePump(line, time);
+        _reader.OtherFrame = (_, body) =>
+        {
+            if (_found is null && _wanted?.Invoke(body) == true)
+            {
+                _found = body;
+            }
+        };
+    }
+
+    /// <summary>What the user calls the line.</summary>
+    public string Name { get; }
+
+    /// <summary>True when the line has ended and all its bytes were taken.</summary>
+    public bool HasEnded => _pump.HasEnded;
+
+    /// <summary>Bytes that came so far.</summary>
+    public long BytesIn { get; private set; }
+
+    /// <summary>Bytes this computer had to throw away.</summary>
+    public long DroppedBytes => _pump.DroppedBytes;
+
+    /// <summary>Good frames so far.</summary>
+    public int GoodFrames => _reader.GoodFrames;
+
+    /// <summary>The last hello on this line; null before the first.</summary>
+    public Hello? Hello => _reader.Hello;
+
+    /// <summary>Hellos so far on this line.</summary>
+    public int Hellos => _reader.Hellos;
+
+    /// <summary>Given each chunk as it came, before it is read here.</summary>
+    public Action<LineChunk>? Tap { get; set; }
+
+    /// <summary>Opens a line.</summary>
+    /// <exception cref="LineException">It can't be opened.</exception>
+    public static LoggerTalk Open(ILineOpener opener, TimeProvider time) => new(opener.Open(), opener.Name, time);
+
+    /// <summary>Sends a command without fields; false when the line is gone.</summary>
+    public bool TrySend(byte kind)
+    {
+        _writer.Begin(kind);
+        _writer.End();
+        return _pump.TrySend(_writer.Buffer, _writer.Length);
+    }
+
+    /// <summary>Sends a command; false when the line is gone.</summary>
+    public bool TrySend(Message command)
+    {
+        command.Write(_writer);
+        return _pump.TrySend(_writer.Buffer, _writer.Length);
+    }
+
+    /// <summary>Takes what comes next; false when nothing came in time, the line has ended, or a stop was asked.</summary>
+    /// <exception cref="InputException">The logger speaks another protocol.</exception>
+    public bool Step(TimeSpan patience, CancellationToken stop)
+    {
+        if (!_pump.TryTake(out LineChunk chunk, patience, stop))
+        {
+            return false;
+        }
+
+        BytesIn += chunk.Bytes.Length;
+        Tap?.Invoke(chunk);
+        _reader.Read(chunk.Bytes, _ignored);
+        _ignored.Clear();
+        return true;
+    }
+
+    /// <summary>Asks who is there; null when nobody answered in time, the line ended, or a stop was asked.</summary>
+    /// <exception cref="InputException">The logger speaks another protocol; both versions and the remedy are named.</exception>
+    public Hello? Identify(TimeSpan patience, CancellationToken stop)
+    {
+        byte[]? hello = Ask(() => TrySend(Kinds.Identify), body => body[0] == Kinds.Hello, patience, stop);
+        return hello is null ? null : _reader.Hello;
+    }
+
+    /// <summary>Sends a command until it is answered; null when that did not come in time or the line ended.</summary>
+    /// <param name="send">Sends the command.</param>
+    /// <param name="isAnswer">Knows the answer by its body.</param>
+    /// <param name="patience">How long in all.</param>
+    /// <param name="stop">Ends the wait.</param>
+    public byte[]? Ask(Func<bool> send, Func<byte[], bool> isAnswer, TimeSpan patience, CancellationToken stop)
+    {
+        long began = _time.GetTimestamp();
+        _found = null;
+        _wanted = isAnswer;
+        while (!stop.IsCancellationRequested && !HasEnded && _time.GetElapsedTime(began) < patience)
+        {
+            if (!send())
+            {
+                break;
+            }
+
+            long asked = _time.GetTimestamp();
+            while (_found is null && !HasEnded && !stop.IsCancellationRequested && _time.GetElapsedTime(asked) < AskEvery)
+            {
+                Step(Glance, stop);
+            }
+
+            if (_found is not null)
+            {
+                break;
+            }
+        }
+
+        _wanted = null;
+        return _found;
+    }
+
+    /// <summary>Says in words why nobody could be identified.</summary>
+    public LineException Nobody() => BytesIn > 0 && GoodFrames == 0
+        ? new LineException(
+            LineFault.Failed,
+            $"What is on {Name} is no logger: {BytesIn} bytes came and none of them made sense. Is it the right port (see "
+            + "'clackbeat ports'), and is its speed right (--baud)?",
+            null)
+        : new LineException(
+            LineFault.Failed,
+            $"No logger answers on {Name}. Check that it has power, that the data adapter (not the programming port) is "
+            + "the one plugged in, and that transmit and receive are crossed.",
+            null);
+
+    /// <inheritdoc/>
+    public void Dispose() => _pump.Dispose();
+}

@@ -1,0 +1,140 @@
+using Clackbeat.Site;
+
+namespace Clackbeat.Recording.Files;
+
+/// <summary>A good block. Its payload is valid until the next is read.</summary>
+/// <param name="Head">Its header.</param>
+/// <param name="Payload">Its payload.</param>
+/// <param name="Offset">Where it stands in the file [bytes].</param>
+public readonly record struct RecordingBlock(BlockHead Head, ReadOnlyMemory<byte> Payload, long Offset);
+
+/// <summary>Bytes of a file that are no good block.</summary>
+/// <param name="Offset">Where they begin [bytes].</param>
+/// <param name="Length">How many [bytes].</param>
+/// <param name="AtEnd">They run to the end of the file.</param>
+public readonly record struct UnfitBytes(long Offset, long Length, bool AtEnd);
+
+/// <summary>Reads the blocks of a recording one by one, over any damage (recording-format §9). Memory stays flat.</summary>
+public sealed class BlockReader
+{
+    private const int Window = 64 * 1024;
+
+    private readonly Stream _file;
+    private readonly string _name;
+    private byte[] _block = new byte[Window];
+    private long _at;
+
+    /// <summary>Makes a reader over a stream that can seek.</summary>
+    /// <param name="file">The file; not owned.</param>
+    /// <param name="name">Its name for messages.</param>
+    public BlockReader(Stream file, string name)
+    {
+        _file = file;
+        _name = name;
+    }
+
+    /// <summary>Told of bytes that are no good block, before the block behind them is returned.</summary>
+    public Action<UnfitBytes>? Unfit { get; set; }
+
+    /// <summary>Share of the file that has been read, 0 to 1.</summary>
+    public double Progress => (double)_at / Math.Max(1, _file.Length);
+
+    /// <summary>True when a file begins like a recording.</summary>
+    public static bool IsRecording(string path)
+    {
+        if (!File.Exists(path))
+        {
+            return false;
+        }
+
+        using FileStream file = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        Span<byte> head = stackalloc byte[BlockFormat.Marker.Length];
+        return file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false) == head.Length
+            && head.SequenceEqual(BlockFormat.Marker);
+    }
+
+    /// <summary>The next good block; null at the end.</summary>
+    /// <exception cref="InputException">A newer program wrote the file.</exception>
+    public RecordingBlock? Next()
+    {
+        long from = _at;
+        while (true)
+        {
+            if (TryReadAt(_at) is { } block)
+            {
+                TellUnfit(from, _at, atEnd: false);
+                _at += BlockFormat.HeaderLength + block.Payload.Length + BlockFormat.TailLength;
+                return block;
+            }
+
+            if (FindMarker(_at + 1) is not { } next)
+            {
+                _at = Math.Max(from, _file.Length);
+                TellUnfit(from, _at, atEnd: true);
+                return null;
+            }
+
+            _at = next;
+        }
+    }
+
+    private void TellUnfit(long from, long to, bool atEnd)
+    {
+        if (to > from)
+        {
+            Unfit?.Invoke(new UnfitBytes(from, to - from, atEnd));
+        }
+    }
+
+    private RecordingBlock? TryReadAt(long offset)
+    {
+        _file.Position = offset;
+        if (!TryFill(0, BlockFormat.HeaderLength)
+            || !BlockFormat.TryReadHead(_block.AsSpan(0, BlockFormat.HeaderLength), out BlockHead head, out int payload))
+        {
+            return null;
+        }
+
+        if (head.FormatVersion != BlockFormat.Version)
+        {
+            throw new InputException(
+                $"{_name} is a recording of format version {head.FormatVersion}; this program reads version "
+                + $"{BlockFormat.Version}. Install a newer clackbeat on this computer.");
+        }
+
+        int length = BlockFormat.HeaderLength + payload + BlockFormat.TailLength;
+        if (length > _block.Length)
+        {
+            Array.Resize(ref _block, length);
+        }
+
+        return TryFill(BlockFormat.HeaderLength, length) && BlockFormat.HasGoodTail(_block.AsSpan(0, length))
+            ? new RecordingBlock(head, _block.AsMemory(BlockFormat.HeaderLength, payload), offset)
+            : null;
+    }
+
+    private bool TryFill(int from, int to) =>
+        _file.ReadAtLeast(_block.AsSpan(from, to - from), to - from, throwOnEndOfStream: false) == to - from;
+
+    private long? FindMarker(long from)
+    {
+        int overlap = BlockFormat.Marker.Length - 1;
+        while (true)
+        {
+            _file.Position = from;
+            int count = _file.ReadAtLeast(_block.AsSpan(0, Window), Window, throwOnEndOfStream: false);
+            int found = _block.AsSpan(0, count).IndexOf(BlockFormat.Marker);
+            if (found >= 0)
+            {
+                return from + found;
+            }
+
+            if (count < Window)
+            {
+                return null;
+            }
+
+            from += count - overlap;
+        }
+    }
+}

@@ -1,0 +1,182 @@
+using Clackbeat.Recording.Files;
+using Clackbeat.Recording.Link;
+using Clackbeat.Site;
+
+namespace Clackbeat.Recording.Reading;
+
+/// <summary>Whether a recording is all there (recording-format §9).</summary>
+public enum Completeness
+{
+    /// <summary>Every session has its end, nothing is missing from the file.</summary>
+    Complete,
+
+    /// <summary>A session has no end: its recorder was killed, or still runs.</summary>
+    Truncated,
+
+    /// <summary>Bytes or blocks are missing or spoilt.</summary>
+    Damaged,
+}
+
+/// <summary>
+/// A first pass over a recording: what is in it, what is missing, and how its clocks are tied. Memory does not follow
+/// the length of the file.
+/// </summary>
+public sealed class RecordingScan
+{
+    private const int ReportEveryBlocks = 64;
+
+    private readonly List<SessionFacts> _sessions = [];
+    private readonly Dictionary<Guid, (SessionFacts Facts, SessionDecoder Decoder)> _open = [];
+    private UnfitBytes? _unfit;
+
+    private RecordingScan(string path) => Path = path;
+
+    /// <summary>The file.</summary>
+    public string Path { get; }
+
+    /// <summary>Its sessions, in order.</summary>
+    public IReadOnlyList<SessionFacts> Sessions => _sessions;
+
+    /// <summary>Bytes that are no good block and no torn tail.</summary>
+    public long DamagedBytes { get; private set; }
+
+    /// <summary>Bytes of blocks that were being written when a recorder was killed.</summary>
+    public long TornBytes { get; private set; }
+
+    /// <summary>Blocks missing from the middle of sessions.</summary>
+    public long MissingBlocks => _sessions.Sum(s => s.MissingBlocks);
+
+    /// <summary>Samples.</summary>
+    public long Samples => _sessions.Sum(s => s.Samples);
+
+    /// <summary>Samples known to be missing.</summary>
+    public long MissingSamples => _sessions.Sum(s => s.MissingSamples);
+
+    /// <summary>Whether it is all there.</summary>
+    public Completeness Completeness =>
+        DamagedBytes > 0 || MissingBlocks > 0 || _sessions.Any(s => s.Header is null) ? Completeness.Damaged
+        : _sessions.Count == 0 || TornBytes > 0 || _sessions.Any(s => s.End is null) ? Completeness.Truncated
+        : Completeness.Complete;
+
+    /// <summary>Reads a recording.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="progress">Receives the share done, 0 to 1.</param>
+    /// <param name="stop">Ends the work early.</param>
+    /// <exception cref="InputException">The file is no recording this program reads, or holds no sample.</exception>
+    public static RecordingScan Of(string path, IProgress<double>? progress = null, CancellationToken stop = default)
+    {
+        RecordingScan scan = new(path);
+        using FileStream file = Open(path);
+        BlockReader blocks = new(file, path) { Unfit = scan.TakeUnfit };
+        for (long i = 0; blocks.Next() is { } block; i++)
+        {
+            scan.Take(block);
+            if (i % ReportEveryBlocks == 0)
+            {
+                stop.ThrowIfCancellationRequested();
+                progress?.Report(blocks.Progress);
+            }
+        }
+
+        scan.Finish();
+        return scan;
+    }
+
+    internal static FileStream Open(string path) =>
+        new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, bufferSize: 0);
+
+    private void TakeUnfit(UnfitBytes unfit)
+    {
+        if (unfit.AtEnd)
+        {
+            TornBytes += unfit.Length;
+        }
+        else
+        {
+            _unfit = unfit;
+        }
+    }
+
+    private void Take(RecordingBlock block)
+    {
+        // A torn tail, then a session that was appended behind it.
+        long unfit = _unfit?.Length ?? 0;
+        bool tail = block.Head.Kind == BlockKind.Session;
+        TornBytes += tail ? unfit : 0;
+        DamagedBytes += tail ? 0 : unfit;
+        _unfit = null;
+        (SessionFacts facts, SessionDecoder decoder) = SessionOf(block);
+        if (block.Head.Sequence > facts.NextSequence)
+        {
+            facts.MissingBlocks += block.Head.Sequence - facts.NextSequence;
+            decoder.Break();
+        }
+
+        facts.NextSequence = block.Head.Sequence + 1;
+        facts.Calendar.Add(block.Head.UtcMicroseconds, block.Head.ElapsedMicroseconds);
+        TakePayload(block.Head.Kind, block.Payload.Span, facts, decoder);
+    }
+
+    private static void TakePayload(BlockKind kind, ReadOnlySpan<byte> payload, SessionFacts facts, SessionDecoder decoder)
+    {
+        switch (kind)
+        {
+            case BlockKind.Document when RecordingDocument.TryRead(payload) is { } document:
+                facts.Documents.Add(document);
+                break;
+            case BlockKind.Frames:
+                decoder.Read(payload);
+                break;
+            case BlockKind.Loss when LossRecord.TryRead(payload) is { } loss && facts.Losses.Count < SessionFacts.MostLosses:
+                facts.Losses.Add(loss);
+                break;
+            case BlockKind.End:
+                facts.End = SessionEnd.TryRead(payload);
+                break;
+        }
+    }
+
+    private (SessionFacts Facts, SessionDecoder Decoder) SessionOf(RecordingBlock block)
+    {
+        if (_open.TryGetValue(block.Head.Session, out (SessionFacts Facts, SessionDecoder Decoder) known))
+        {
+            return known;
+        }
+
+        SessionFacts facts = new(block.Head.Session)
+        {
+            Header = block.Head.Kind == BlockKind.Session ? SessionHeader.TryRead(block.Payload.Span) : null,
+        };
+        SessionDecoder decoder = new(facts.Header, (segment, samples, arrived) => TakeSamples(facts, segment, samples, arrived));
+        facts.Account = decoder.Account;
+        decoder.TimeMark = mark => facts.LoggerCalendar = mark;
+        _sessions.Add(facts);
+        return _open[block.Head.Session] = (facts, decoder);
+    }
+
+    private static void TakeSamples(SessionFacts facts, int segment, List<LoggerSample> samples, long arrived)
+    {
+        if (segment == facts.Segments.Count)
+        {
+            facts.Segments.Add(new SegmentFacts { FirstDeviceMicroseconds = samples[0].DeviceTimeMicroseconds });
+        }
+
+        SegmentFacts run = facts.Segments[segment];
+        run.LastDeviceMicroseconds = samples[^1].DeviceTimeMicroseconds;
+        run.Samples += samples.Count;
+        if (arrived >= 0)
+        {
+            run.Arrivals.Add(run.LastDeviceMicroseconds, arrived);
+        }
+    }
+
+    private void Finish()
+    {
+        foreach (SegmentFacts segment in _sessions.SelectMany(s => s.Segments))
+        {
+            segment.Clock = segment.Arrivals.Line();
+        }
+
+        TimeAxis.Lay(_sessions);
+    }
+}

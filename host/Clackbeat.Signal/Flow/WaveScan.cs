@@ -1,0 +1,111 @@
+namespace Clackbeat.Signal.Flow;
+
+/// <summary>One wave speed tried on a record.</summary>
+/// <param name="MPerS">Wave speed [m/s].</param>
+/// <param name="Misfit">Mean square of what the open valve's law leaves over [m²].</param>
+internal readonly record struct WaveTrial(double MPerS, double Misfit);
+
+/// <summary>
+/// How well each wave speed explains the open phases. The waves that closure, steps and recoil leave in the pipe come back
+/// every 2L/a; with the right period the characteristics predict the velocity of each of them, and the head of the open
+/// valve follows it sample by sample as h = k (v + d)² + b. With a wrong period the predicted waves arrive out of step and
+/// the law leaves more over. Fitting k, d and b anew for each beat makes the misfit blind to the sensor's zero, to the
+/// velocity the beat starts with and to the valve: only the timing of the waves is left to tell.
+/// </summary>
+internal sealed class WaveScan
+{
+    // Where the plug falls open and where it begins to rise, its law is not constant.
+    private const double OpeningShare = 0.08;
+    private const double ClosingShare = 0.06;
+    private const double ClosingLeastS = 0.03;
+
+    private readonly FlowWindow[] _windows;
+    private readonly ColumnModel _site;
+    private readonly double[] _starts;
+    private readonly double[] _velocity;
+
+    /// <summary>Prepares a scan.</summary>
+    /// <param name="windows">Beats.</param>
+    /// <param name="site">The column as the site tells it, the bias roughly known.</param>
+    public WaveScan(FlowWindow[] windows, in ColumnModel site)
+    {
+        (_windows, _site) = (windows, site);
+        _velocity = new double[windows.Max(w => w.TimeS.Length)];
+        _starts = new double[windows.Length];
+        var scratch = new List<double>();
+        for (int j = 0; j < windows.Length; j++)
+        {
+            Span<double> v = _velocity.AsSpan(0, windows[j].TimeS.Length);
+            ColumnInversion.Run(windows[j].TimeS, windows[j].HeadM, site, 0, v);
+            _starts[j] = -ZeroFlowAnchor.Velocity(windows[j], v, scratch);
+        }
+    }
+
+    /// <summary>Tries a wave speed.</summary>
+    public WaveTrial Try(double waveSpeedMPerS)
+    {
+        ColumnModel model = _site with { WaveSpeedMPerS = waveSpeedMPerS };
+        (double sum, long count) = (0, 0);
+        for (int j = 0; j < _windows.Length; j++)
+        {
+            FlowWindow window = _windows[j];
+            Span<double> v = _velocity.AsSpan(0, window.TimeS.Length);
+            ColumnInversion.Run(window.TimeS, window.HeadM, model, _starts[j], v);
+            Beats.Beat beat = window.Beat;
+            int from = window.At(beat.OpenStartS + (OpeningShare * beat.OpenLengthS));
+            int to = window.At(beat.NextClosureS
+                - Math.Max(ClosingShare * beat.OpenLengthS, Math.Min(ClosingLeastS, 0.2 * beat.OpenLengthS)));
+            if (to - from < 16)
+            {
+                continue;
+            }
+
+            sum += Left(v[from..to], window.HeadM.AsSpan(from, to - from));
+            count += to - from - 3;
+        }
+
+        return new WaveTrial(waveSpeedMPerS, count > 0 ? sum / count : double.NaN);
+    }
+
+    /// <summary>Sum of squares that h = c₀ + c₁ v + c₂ v² leaves over.</summary>
+    private static double Left(ReadOnlySpan<double> v, ReadOnlySpan<double> h)
+    {
+        // Centred, so that the normal equations stay well conditioned.
+        double mean = 0;
+        double level = 0;
+        for (int i = 0; i < v.Length; i++)
+        {
+            mean += v[i];
+            level += h[i];
+        }
+
+        mean /= v.Length;
+        level /= v.Length;
+        double s2 = 0, s3 = 0, s4 = 0, y0 = 0, y1 = 0, y2 = 0;
+        for (int i = 0; i < v.Length; i++)
+        {
+            double x = v[i] - mean;
+            double y = h[i] - level;
+            double xx = x * x;
+            s2 += xx;
+            s3 += xx * x;
+            s4 += xx * xx;
+            y0 += y * y;
+            y1 += y * x;
+            y2 += y * xx;
+        }
+
+        // With both sides centred the constant drops out once x² is centred too.
+        double n = v.Length;
+        double a11 = s2, a12 = s3, a22 = s4 - (s2 * s2 / n);
+        double det = (a11 * a22) - (a12 * a12);
+        if (!(det > 1e-18))
+        {
+            return y0;
+        }
+
+        double c1 = ((y1 * a22) - (y2 * a12)) / det;
+        double c2 = ((y2 * a11) - (y1 * a12)) / det;
+        return Math.Max(0, y0 - (c1 * y1) - (c2 * y2));
+    }
+}

@@ -1,0 +1,107 @@
+using System.CommandLine;
+using Clackbeat.Logger;
+using Clackbeat.Protocol;
+using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
+using Clackbeat.VirtualLogger;
+using Clackbeat.VirtualLogger.Device;
+
+namespace Clackbeat.Commands;
+
+/// <summary>The options of a served logger: what befalls it, and whether it works alone.</summary>
+internal sealed class ServeOptions
+{
+    private readonly Option<string?> overruns = Time("--overruns", "Let the logger's program stand still for 20 ms every so often");
+
+    private readonly Option<double> lineNoise = new("--line-noise")
+    {
+        Description = "Share of the frames before which noise comes over the line, 0 to 1",
+    };
+
+    private readonly Option<double> flips = new("--flips") { Description = "Share of the frames with a flipped bit, 0 to 1" };
+
+    private readonly Option<double> drift = new("--drift")
+    {
+        Description = "Error of the logger's clock in parts per million; above 0 runs fast",
+    };
+
+    private readonly Option<string?> cut = Time("--cut", "Pull the cable for good after this time");
+
+    private readonly Option<string?> reboot = Time("--reboot", "Let the logger lose its power for a moment in mid-frame after this time");
+
+    private readonly Option<string?> card = new("--card")
+    {
+        Description = "Folder that stands for a card; the logger then works alone and records bursts on it while nobody speaks",
+        HelpName = "DIR",
+    };
+
+    /// <summary>Asks for a logger on a port instead of a trace.</summary>
+    public Option<bool> Serve { get; } = new("--serve")
+    {
+        Description = "Offer the ram as a logger on a serial port of its own, whose path is the first line printed, until Ctrl-C",
+    };
+
+    private IEnumerable<Option> Others => [overruns, lineNoise, flips, drift, cut, reboot, card];
+
+    /// <summary>Adds all of them to a command.</summary>
+    public void AddTo(Command command)
+    {
+        command.Add(Serve);
+        foreach (Option option in Others)
+        {
+            command.Add(option);
+        }
+    }
+
+    /// <summary>Refuses options that only a served logger has.</summary>
+    public void RefuseAll(ParseResult line)
+    {
+        if (Others.FirstOrDefault(o => line.GetResult(o) is { Implicit: false }) is { } option)
+        {
+            throw new InputException($"{option.Name} tells of a logger on a port. Add --serve, or leave it out.");
+        }
+    }
+
+    /// <summary>Reads and checks them.</summary>
+    /// <exception cref="InputException">A value is out of its range.</exception>
+    public VirtualLoggerOptions Read(ParseResult line, SimulationRequest request) => new()
+    {
+        Settings = new LoggerSettings
+        {
+            PeriodMicroseconds = PeriodOf(request.RateHz),
+            WorksAlone = line.GetValue(card) is not null,
+        },
+        Faults = new VirtualFaults
+        {
+            JitterMicroseconds = request.JitterS * 1e6,
+            StallEveryS = Seconds(line, overruns),
+            StallLengthS = 0.02,
+            NoiseShare = SimulateOptions.Within(lineNoise, line.GetValue(lineNoise), 0, 1, ""),
+            FlippedShare = SimulateOptions.Within(flips, line.GetValue(flips), 0, 1, ""),
+            ClockDriftPpm = SimulateOptions.Within(drift, line.GetValue(drift), -100_000, 100_000, "ppm"),
+            CutAtS = Seconds(line, cut),
+            RebootAtS = Seconds(line, reboot),
+            Seed = request.Options.Seed,
+        },
+        CardFolder = line.GetValue(card),
+    };
+
+    private static int PeriodOf(double? rateHz)
+    {
+        double periodUs = 1e6 / (rateHz ?? 1000);
+        if (periodUs >= ProtocolVersion.MinPeriodMicroseconds && periodUs <= ProtocolVersion.MaxPeriodMicroseconds)
+        {
+            return (int)Math.Round(periodUs);
+        }
+
+        throw new InputException(
+            $"--rate: a logger keeps {1e6 / ProtocolVersion.MaxPeriodMicroseconds:0} to {1e6 / ProtocolVersion.MinPeriodMicroseconds:0} "
+            + "samples a second. Give a rate between.");
+    }
+
+    private static double? Seconds(ParseResult line, Option<string?> option) => line.GetValue(option) is { } text
+        ? SimulateOptions.Within(option, SimulateOptions.Parse(option, text, QuantityKind.Duration), 0.01, 1e7, "s")
+        : null;
+
+    private static Option<string?> Time(string name, string description) => new(name) { Description = description, HelpName = "TIME" };
+}

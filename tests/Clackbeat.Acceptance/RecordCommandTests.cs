@@ -1,0 +1,211 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Clackbeat.Protocol;
+using Clackbeat.Recording.Reading;
+using Clackbeat.Site;
+using Clackbeat.Site.Files;
+using Clackbeat.VirtualLogger;
+using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Wires;
+using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Design;
+
+namespace Clackbeat.Acceptance;
+
+/// <summary>From a serial port to figures, as a user goes.</summary>
+public sealed class RecordCommandTests : IDisposable
+{
+    // The full number takes minutes; CLACKBEAT_LONG=1 asks for it.
+    private static readonly int Kills = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 200 : 5;
+
+    private readonly TemporaryFolder folder = new();
+
+    public RecordCommandTests() => Outcome.Of("site", "new", Site);
+
+    private string Site => folder["ram.toml"];
+
+    private string Recording => folder["ram.cbrec"];
+
+    public void Dispose() => folder.Dispose();
+
+    [SkippableFact]
+    public void A_recording_an_exported_table_and_a_parquet_file_give_the_same_figures()
+    {
+        NeedsPorts();
+        using ServedLogger logger = Ram();
+        var record = Outcome.Of("record", logger.PortPath!, "--site", Site, "--out", Recording, "--for", "30s");
+        Assert.True(record.ExitCode == 0, record.Error);
+        Assert.Contains("nothing", record.Out, StringComparison.Ordinal);
+        JsonNode recorded = Analyse(Recording);
+        Assert.Equal("complete", (string?)recorded["input"]!["completeness"]);
+        Assert.InRange((int)recorded["beats"]!["count"]!, 10, 100);
+
+        Assert.Equal(0, Outcome.Of("export", Recording, "--out", folder["ram.csv"]).ExitCode);
+        JsonNode exported = Analyse(folder["ram.csv"]);
+        recorded["input"]!.AsObject().Remove("file");
+        exported["input"]!.AsObject().Remove("file");
+        Assert.Equal(recorded.ToJsonString(), exported.ToJsonString());
+        Assert.StartsWith("t_s,p_kPa,utc,counts,supply_counts,gap_s\n", File.ReadAllText(folder["ram.csv"]), StringComparison.Ordinal);
+
+        Assert.Equal(0, Outcome.Of("export", Recording, "--out", folder["ram.parquet"]).ExitCode);
+        AssertSameRows(folder["ram.csv"], folder["ram.parquet"]);
+    }
+
+    [SkippableFact]
+    public void A_recording_whatever_its_name_is_known_by_what_is_in_it()
+    {
+        NeedsPorts();
+        using ServedLogger logger = Ram();
+        string odd = folder["monday.csv"];
+        Assert.Equal(0, Outcome.Of("record", logger.PortPath!, "--site", Site, "--out", odd, "--for", "12s").ExitCode);
+        Assert.Equal(0, Outcome.Of("analyse", odd, "--site", Site, "--json").ExitCode);
+    }
+
+    [SkippableFact]
+    public void A_file_that_exists_is_never_recorded_over()
+    {
+        NeedsPorts();
+        using ServedLogger logger = Ram();
+        File.WriteAllText(Recording, "my notes");
+        var taken = Outcome.Of("record", logger.PortPath!, "--site", Site, "--out", Recording);
+        Assert.Equal(2, taken.ExitCode);
+        var appended = Outcome.Of("record", logger.PortPath!, "--site", Site, "--out", Recording, "--append");
+        Assert.Equal(2, appended.ExitCode);
+        Assert.Equal("my notes", File.ReadAllText(Recording));
+    }
+
+    [SkippableFact]
+    public void A_missing_port_leaves_no_file_behind_and_says_what_to_do()
+    {
+        Skip.If(OperatingSystem.IsWindows(), "ports have other names on Windows");
+        var missing = Outcome.Of("record", folder["ttyUSB9"], "--site", Site, "--out", Recording);
+        Assert.Equal(1, missing.ExitCode);
+        Assert.Contains("clackbeat ports", missing.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(Recording));
+    }
+
+    [SkippableFact]
+    public void Ports_says_which_port_answers_as_a_logger()
+    {
+        NeedsPorts();
+        using ServedLogger logger = Ram();
+        using PseudoTerminal silent = PseudoTerminal.Open(dropWhenFull: true, CancellationToken.None);
+        var ports = JsonNode.Parse(Outcome.Of("ports", logger.PortPath!, silent.PortPath, "--json").Out)!["ports"]!.AsArray();
+        JsonNode there = ports.Single(p => (string?)p!["port"] == logger.PortPath)!;
+        Assert.Equal(("7669727475616c31", "idle"), ((string?)there["logger"], (string?)there["doing"]));
+        Assert.Equal("no answer", (string?)ports.Single(p => (string?)p!["port"] == silent.PortPath)!["problem"]);
+    }
+
+    [SkippableFact]
+    public void Killed_at_any_moment_and_begun_again_a_recording_keeps_all_but_its_last_second()
+    {
+        NeedsPorts();
+        Random random = new(11);
+        Stopwatch clock = Stopwatch.StartNew();
+        using ServedLogger logger = VirtualLogger.VirtualLogger.Serve(
+            new Seconds(), new VirtualLoggerOptions { Pace = Pace.RealTime }, CancellationToken.None);
+        List<(double KilledS, int Sessions)> kills = [];
+        for (int i = 0; i < Kills; i++)
+        {
+            using Process record = Process.Start(new ProcessStartInfo(
+                Repository.Program, ["record", logger.PortPath!, "--site", Site, "--out", Recording, "--append"])
+            {
+                RedirectStandardError = true,
+                RedirectStandardOutput = true,
+            })!;
+            Thread.Sleep(random.Next(300, 3000));
+            record.Kill();
+            record.WaitForExit();
+            kills.Add((clock.Elapsed.TotalSeconds, File.Exists(Recording) && new FileInfo(Recording).Length > 0
+                ? RecordingScan.Of(Recording).Sessions.Count
+                : 0));
+        }
+
+        AssertNothingAcknowledgedIsMissing(kills);
+    }
+
+    // Device time runs with the clock here, so when a process was killed is known by the device's own time.
+    private void AssertNothingAcknowledgedIsMissing(List<(double KilledS, int Sessions)> kills)
+    {
+        RecordingScan scan = RecordingScan.Of(Recording);
+        Assert.Equal(0, scan.DamagedBytes);
+        Assert.Equal(0, scan.MissingBlocks);
+        Assert.Equal(0, scan.MissingSamples);
+        Assert.True(scan.Sessions.Count > Kills / 3, $"{scan.Sessions.Count} sessions");
+        int before = 0;
+        foreach ((double killedS, int sessions) in kills)
+        {
+            if (sessions > before && scan.Sessions[sessions - 1].Segments.LastOrDefault() is { } run)
+            {
+                // The format promises a second; the way over the line and a busy machine take a little more.
+                Assert.InRange(killedS - (run.LastDeviceMicroseconds / 1e6), -0.2, 1.6);
+            }
+
+            before = sessions;
+        }
+
+        SamplePass.Read(scan, samples =>
+        {
+            foreach (RecordedSample sample in samples)
+            {
+                Assert.InRange(sample.Counts, 1, 4095);
+            }
+        });
+    }
+
+    private static void NeedsPorts() => Skip.IfNot(PseudoTerminal.IsSupported, "this system has no pseudo-terminals");
+
+    private ServedLogger Ram()
+    {
+        var site = SiteFile.Load(Site);
+        var design = RamDesigner.Design(site);
+        double[] pressuresPa = [.. new RamSimulation(design.Ram, design.Sensor).Samples(45).Select(s => s.PressurePa)];
+        return VirtualLogger.VirtualLogger.Serve(
+            PressureConverter.FromSamples(pressuresPa, design.Sensor.RateHz, new SensorModel { Path = SiteSensing.PathOf(site) }),
+            new VirtualLoggerOptions { Pace = Pace.AsFastAsRead },
+            CancellationToken.None);
+    }
+
+    private JsonNode Analyse(string input)
+    {
+        var analysis = Outcome.Of("analyse", input, "--site", Site, "--json");
+        Assert.True(analysis.ExitCode == 0, analysis.Error);
+        return JsonNode.Parse(analysis.Out)!;
+    }
+
+    private static void AssertSameRows(string csv, string parquet)
+    {
+        using FileStream file = File.OpenRead(parquet);
+        var reader = Parquet.ParquetReader.CreateAsync(file).GetAwaiter().GetResult();
+        string[][] rows = [.. File.ReadLines(csv).Skip(1).Select(line => line.Split(','))];
+        var fields = reader.Schema.GetDataFields();
+        Assert.Equal(["t_s", "p_kPa", "utc", "counts", "supply_counts", "gap_s"], fields.Select(f => f.Name));
+        int at = 0;
+        for (int g = 0; g < reader.RowGroupCount; g++)
+        {
+            using var group = reader.OpenRowGroupReader(g);
+            Assert.Equal("kPa (gauge)", group.GetCustomMetadata(fields[1])["unit"]);
+            double[] times = new double[group.RowCount];
+            double[] pressures = new double[group.RowCount];
+            group.ReadAsync<double>(fields[0], times).GetAwaiter().GetResult();
+            group.ReadAsync<double>(fields[1], pressures).GetAwaiter().GetResult();
+            for (int i = 0; i < times.Length; i++, at++)
+            {
+                Assert.Equal(rows[at][0], times[i].ToString("R", CultureInfo.InvariantCulture));
+                Assert.Equal(rows[at][1], pressures[i].ToString("R", CultureInfo.InvariantCulture));
+            }
+        }
+
+        Assert.Equal(rows.Length, at);
+    }
+
+    private sealed class Seconds : IConverterSource
+    {
+        public bool TryRead(int channel, double timeS, out int counts)
+        {
+            counts = channel == Channels.Pressure ? 1 + ((int)timeS % 4000) : 3151;
+            return true;
+        }
+    }
+}

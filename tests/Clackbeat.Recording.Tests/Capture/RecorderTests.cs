@@ -1,0 +1,239 @@
+using System.Globalization;
+using Clackbeat.Protocol;
+using Clackbeat.Protocol.Framing;
+using Clackbeat.Protocol.Messages;
+using Clackbeat.Recording.Capture;
+using Clackbeat.Recording.Files;
+using Clackbeat.Recording.Link;
+using Clackbeat.Recording.Reading;
+using Clackbeat.Site;
+using Clackbeat.VirtualLogger;
+using Clackbeat.VirtualLogger.Device;
+using Clackbeat.VirtualLogger.Wires;
+
+namespace Clackbeat.Recording.Tests.Capture;
+
+/// <summary>Recording goes on through what happens on a bank by a stream, and each loss is in the file.</summary>
+public class RecorderTests
+{
+    // The full number takes minutes; CLACKBEAT_LONG=1 asks for it.
+    private static readonly int Cycles = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 1000 : 25;
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_clean_minute_is_complete_and_nothing_of_it_is_missing()
+    {
+        NeedsPorts();
+        using Bench bench = new(new VirtualLoggerOptions { Pace = Pace.AsFastAsRead });
+        RecorderSummary summary = await bench.Record(TimeSpan.FromSeconds(60));
+        Assert.True(summary.IsWhole, string.Join(", ", summary.Losses));
+        RecordingScan scan = bench.Read();
+        Assert.Equal(Completeness.Complete, scan.Completeness);
+        Assert.Equal(summary.Samples, scan.Samples);
+        Assert.Equal(0, scan.MissingSamples);
+        SegmentFacts run = Assert.Single(Assert.Single(scan.Sessions).Segments);
+        Assert.InRange(scan.Samples, 60_000, (run.LastDeviceMicroseconds - run.FirstDeviceMicroseconds + 1500) / 1000);
+    }
+
+    [SkippableFact(Timeout = 600_000)]
+    public async Task Unplugged_and_plugged_in_again_and_again_it_records_on_and_each_cut_is_in_the_file()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime());
+        Task<RecorderSummary> recording = bench.Record();
+        for (int i = 0; i < Cycles; i++)
+        {
+            Bench.Until(() => bench.State == RecorderState.Recording, $"it records, cycle {i}");
+            await Task.Delay(40);
+            bench.Wire.Unplug();
+            Bench.Until(() => bench.State == RecorderState.LinkLost, $"it notices, cycle {i}");
+            bench.Wire.Plug();
+        }
+
+        Bench.Until(() => bench.State == RecorderState.Recording, "it records at the end");
+        await Task.Delay(300);
+        bench.Stop();
+        RecorderSummary summary = await recording;
+        Assert.Equal(Cycles, summary.Losses[LossCause.LinkCut].Records);
+        RecordingScan scan = bench.Read();
+        Assert.Equal(Completeness.Complete, scan.Completeness);
+        List<LossRecord> cuts = scan.Sessions[0].Losses.FindAll(l => l.Cause == LossCause.LinkCut);
+        Assert.Equal(Cycles, cuts.Count);
+        Assert.All(cuts, cut => Assert.True(cut.LengthS > 0 && cut.ToDeviceMicroseconds > cut.FromDeviceMicroseconds));
+
+        // Nothing appears or vanishes: what is there and what is said to be missing fill the time.
+        SegmentFacts run = Assert.Single(scan.Sessions[0].Segments);
+        long points = ((run.LastDeviceMicroseconds - run.FirstDeviceMicroseconds + 500) / 1000) + 1;
+        Assert.Equal(points, scan.Samples + scan.MissingSamples);
+        Assert.InRange(cuts.Sum(c => c.Samples), 0.9 * scan.MissingSamples, scan.MissingSamples + Cycles);
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_logger_that_reboots_in_the_middle_of_a_frame_is_started_again()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime(new VirtualFaults { RebootAtS = 1.5 }));
+        RecorderSummary summary = await bench.Record(TimeSpan.FromSeconds(3));
+        Assert.Equal(1, summary.Restarts);
+        RecordingScan scan = bench.Read();
+        Assert.Equal(2, scan.Sessions[0].Segments.Count);
+        LossRecord restart = Assert.Single(scan.Sessions[0].Losses, l => l.Cause == LossCause.Restart);
+        Assert.InRange(restart.LengthS!.Value, 0.001, 1.5);
+        Assert.InRange(restart.Samples, 1, 1500);
+        Assert.InRange(scan.Samples + scan.MissingSamples, 2900, 3300);
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task Noise_on_the_line_costs_frames_and_each_is_accounted_for()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime(new VirtualFaults { NoiseShare = 0.1, FlippedShare = 0.05 }));
+        RecorderSummary summary = await bench.Record(TimeSpan.FromSeconds(4));
+        Assert.False(summary.IsWhole);
+        RecordingScan scan = bench.Read();
+        SegmentFacts run = Assert.Single(scan.Sessions[0].Segments);
+        long points = ((run.LastDeviceMicroseconds - run.FirstDeviceMicroseconds + 500) / 1000) + 1;
+        Assert.True(scan.MissingSamples > 0);
+        Assert.Equal(points, scan.Samples + scan.MissingSamples);
+        Assert.Equal(summary.Losses[LossCause.Noise].Samples, scan.Sessions[0].Losses.Where(l => l.Cause == LossCause.Noise).Sum(l => l.Samples));
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_wrong_device_that_floods_the_port_is_left_alone_until_the_logger_is_back()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime());
+        Task<RecorderSummary> recording = bench.Record();
+        Bench.Until(() => bench.State == RecorderState.Recording && bench.Samples > 200, "it records");
+        bench.Wire.Unplug();
+        Bench.Until(() => bench.State == RecorderState.LinkLost, "it notices");
+        using (Flood flood = new(bench.Port))
+        {
+            Bench.Until(() => bench.Said(RecorderState.WrongDevice, "is no logger"), "it knows the wrong device");
+        }
+
+        long before = bench.Samples;
+        bench.Wire.Plug();
+        Bench.Until(() => bench.State == RecorderState.Recording && bench.Samples > before + 300, "it records again");
+        bench.Stop();
+        RecorderSummary summary = await recording;
+        Assert.True(summary.Losses[LossCause.WrongDevice].Bytes > 1000);
+        Assert.Equal(1, summary.Losses[LossCause.LinkCut].Records);
+        Assert.Equal(Completeness.Complete, bench.Read().Completeness);
+        Assert.True(new FileInfo(bench.Path).Length < 10 * summary.Samples, "the flood is not in the file");
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task What_is_no_logger_at_the_first_meeting_is_said_to_be_none()
+    {
+        NeedsPorts();
+        using TemporaryFolder folder = new();
+        using Flood flood = new(folder["tty"]);
+        using Bench bench = new(Bench.RealTime());
+        bench.Wire.Unplug();
+        File.CreateSymbolicLink(bench.Port, flood.PortPath);
+        LineException refused = await Assert.ThrowsAsync<LineException>(() => bench.Record());
+        Assert.Contains("is no logger", refused.Message, StringComparison.Ordinal);
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_logger_of_a_newer_protocol_is_refused_with_both_versions_and_the_remedy()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime());
+        bench.Wire.Unplug();
+        using Flood newer = new(bench.Port, NewerHello());
+        InputException refused = await Assert.ThrowsAsync<InputException>(() => bench.Record());
+        string next = (ProtocolVersion.Number + 1).ToString(CultureInfo.InvariantCulture);
+        Assert.Contains($"version {next}", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("Install a newer clackbeat", refused.Message, StringComparison.Ordinal);
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_full_disk_ends_it_and_keeps_what_was_acknowledged()
+    {
+        NeedsPorts();
+        using Bench bench = new(new VirtualLoggerOptions { Pace = Pace.AsFastAsRead });
+        RecorderSummary summary = await bench.Record(null, new FullStore(DiskStore.Create(bench.Path), 150_000));
+        Assert.Equal((EndReason.Disk, "no space left"), (summary.Reason, summary.DiskFault));
+        RecordingScan scan = bench.Read();
+        Assert.Equal(Completeness.Truncated, scan.Completeness);
+        Assert.InRange(scan.Samples, 20_000, summary.Samples);
+    }
+
+    [SkippableFact(Timeout = 60_000)]
+    public async Task A_port_that_is_not_there_is_said_to_be_missing()
+    {
+        NeedsPorts();
+        using Bench bench = new(Bench.RealTime());
+        bench.Wire.Unplug();
+        LineException missing = await Assert.ThrowsAsync<LineException>(() => bench.Record());
+        Assert.Equal(LineFault.Missing, missing.Fault);
+        Assert.Contains("clackbeat ports", missing.Message, StringComparison.Ordinal);
+    }
+
+    private static void NeedsPorts() => Skip.IfNot(PseudoTerminal.IsSupported, "this system has no pseudo-terminals");
+
+    private static byte[] NewerHello()
+    {
+        FrameWriter writer = new();
+        new Hello { Protocol = ProtocolVersion.Number + 1, Fingerprint = 1 }.Write(writer);
+        return writer.Buffer[..writer.Length];
+    }
+
+    /// <summary>Something on a port that sends without end: noise, or the same bytes again and again.</summary>
+    private sealed class Flood : IDisposable
+    {
+        private readonly PseudoTerminal _terminal = PseudoTerminal.Open(dropWhenFull: true, CancellationToken.None);
+        private readonly Thread _thread;
+        private readonly string _link;
+        private volatile bool _over;
+
+        public Flood(string link, byte[]? bytes = null)
+        {
+            _link = link;
+            File.CreateSymbolicLink(link, _terminal.PortPath);
+            _thread = new Thread(() =>
+            {
+                Random random = new(5);
+                byte[] noise = new byte[100];
+                while (!_over)
+                {
+                    random.NextBytes(noise);
+                    _terminal.Write(bytes ?? noise);
+                    Thread.Sleep(5);
+                }
+            });
+            _thread.Start();
+        }
+
+        public string PortPath => _terminal.PortPath;
+
+        public void Dispose()
+        {
+            _over = true;
+            _thread.Join();
+            _terminal.Dispose();
+            File.Delete(_link);
+        }
+    }
+
+    private sealed class FullStore(IRecordingStore inner, long room) : IRecordingStore
+    {
+        private long _left = room;
+
+        public void Append(ReadOnlySpan<byte> bytes)
+        {
+            // A disk that fills up takes the first part of a write.
+            inner.Append(bytes[..(int)Math.Min(bytes.Length, _left)]);
+            _left -= bytes.Length;
+            if (_left < 0)
+            {
+                throw new IOException("no space left");
+            }
+        }
+
+        public void Flush() => inner.Flush();
+
+        public void Dispose() => inner.Dispose();
+    }
+}
