@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Clackbeat.DiagnosisStudy.Papers;
 using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.DiagnosisStudy.Training;
 
@@ -16,4 +17,9 @@ var tables = new Argument<string[]>("TABLES");
 var into = new Option<string>("--out") { Required = true };
 var train = new Command("train", "Train the models on tables of signs and write the program's data files") { tables, into };
 train.SetAction(line => Trainer.Train(line.GetRequiredValue(tables), line.GetRequiredValue(into)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, train }.Parse(args).Invoke();
+var docs = new Option<string>("--docs") { DefaultValueFactory = _ => "docs" };
+var results = new Command("results", "Judge rams by models that have never seen them; write the results page and its plot") { tables, docs };
+results.SetAction(line => ResultPage.Write(line.GetRequiredValue(tables), line.GetRequiredValue(docs)));
+var guide = new Command("guide", "Write the field guide with a signature drawn for each condition") { docs };
+guide.SetAction(line => FieldGuide.Write(line.GetRequiredValue(docs)));
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, train, results, guide }.Parse(args).Invoke();

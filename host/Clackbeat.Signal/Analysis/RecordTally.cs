@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Signal.Analysis;
@@ -15,6 +16,7 @@ internal sealed class RecordTally
     private readonly double _marginPa;
     private double _topPa = double.NegativeInfinity;
     private long _top;
+    private long _underVacuum;
     private double _runSinceS;
     private double _beforeLastPa;
     private double _usualStepS;
@@ -61,6 +63,9 @@ internal sealed class RecordTally
     /// <summary>Share of the samples that stand at the highest level, within a thousandth of the span.</summary>
     public double TopShare => Count > 0 ? (double)_top / Count : 0;
 
+    /// <summary>Share of the samples under a perfect vacuum, by more than a hundredth of the span.</summary>
+    public double VacuumShare => Count > 0 ? (double)_underVacuum / Count : 0;
+
     /// <summary>How long the newest samples have had one and the same value [s].</summary>
     public double LastRunS => _lastS - _runSinceS;
 
@@ -106,6 +111,7 @@ internal sealed class RecordTally
             }
         }
 
+        _underVacuum += pressurePa < -Constants.StandardAtmospherePa - (20 * _marginPa) ? 1 : 0;
         NoteTop(pressurePa);
         NoteRun(timeS, pressurePa);
         ClippedHigh += pressurePa >= ClipHighPa ? 1 : 0;

@@ -36,6 +36,9 @@ public sealed record ConditionText(string Name, BeatPart Where, string Advice)
     /// <summary>The text of a condition code.</summary>
     public static ConditionText Of(string condition) => Texts[condition];
 
+    /// <summary>The text of a condition code; null for a word that is none.</summary>
+    public static ConditionText? Find(string condition) => Texts.GetValueOrDefault(condition);
+
     private static Dictionary<string, ConditionText> Read() => DiagnosisData.Tables("conditions.toml").ToDictionary(
         t => t.Key,
         t => new ConditionText((string)t.Value["name"], Enum.Parse<BeatPart>((string)t.Value["where"], ignoreCase: true), (string)t.Value["advice"]),

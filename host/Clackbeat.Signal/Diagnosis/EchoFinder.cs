@@ -13,7 +13,7 @@ internal static class EchoFinder
     private const double Fastest = 0.75;
     private const double Slowest = 8;
     private const double LongestShare = 0.85;
-    private const double LongestPeriods = 14;
+    private const double LongestPeriods = 20;
     private const double ToleranceShare = 0.012;
     private const double HalfWidthS = 0.0015;
     private const int LeastTeeth = 2;
@@ -30,12 +30,12 @@ internal static class EchoFinder
         }
 
         double stepS = beat.TimeS[1] - beat.TimeS[0];
-        double lastS = Math.Min(LongestShare * beat.TimeS[^1], LongestPeriods * sitePeriodS * Slowest);
+        double lastS = Math.Min(LongestShare * beat.TimeS[^1], LongestPeriods * sitePeriodS);
         double[] jolts = Jolts(beat, stepS, lastS);
         var scores = new List<(double PeriodS, double Score)>();
         for (double periodS = Fastest * sitePeriodS; periodS < Math.Min(Slowest * sitePeriodS, lastS / LeastTeeth); periodS *= Grid)
         {
-            scores.Add((periodS, Score(jolts, stepS, periodS, Math.Min(lastS, LongestPeriods * periodS))));
+            scores.Add((periodS, Score(jolts, stepS, periodS, lastS)));
         }
 
         if (scores.Count < 10)

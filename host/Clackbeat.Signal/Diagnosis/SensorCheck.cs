@@ -16,7 +16,10 @@ internal static class SensorCheck
     private const double AbsurdNoise = 0.04;
 
     // Supply head that a wrong zero alone may hide [Pa]: a per cent of the sensor's span is a bad sensor.
-    private const double ZeroShare = 0.01;
+    private const double ZeroShare = 0.008;
+
+    // A spike of the sensor's own may touch it; a tenth of a second in ten seconds is none.
+    private const double MostUnderVacuum = 0.01;
 
     /// <summary>The fault, or null when the reading can be believed.</summary>
     public static Finding? Look(DiagnosisInput input)
@@ -37,7 +40,12 @@ internal static class SensorCheck
         }
 
         double supplyPa = input.SupplyPa;
-        if (tally.MeanPa < -(0.3 * supplyPa) - (ZeroShare * spanPa))
+        if (tally.VacuumShare > MostUnderVacuum)
+        {
+            return Fault(0.95, Text($"{100 * tally.VacuumShare:0} % of the samples lie under a perfect vacuum, which no water can. Swapped polarity or a wrong zero reads so."));
+        }
+
+        if (tally.MeanPa < -(0.2 * supplyPa) - (ZeroShare * spanPa))
         {
             return Fault(0.95, Text($"The mean pressure is {tally.MeanPa / 1000:0.0} kPa; it should be near {supplyPa / 1000:0.0} kPa. Swapped polarity or a wrong zero reads so."));
         }
@@ -53,8 +61,8 @@ internal static class SensorCheck
             return Fault(0.93, Text($"The reading jumps by {tally.NoisePa / 1000:0.0} kPa from sample to sample at all times, {100 * noise:0} % of the delivery pressure: a bad earth, a loose plug or a disturbed cable."));
         }
 
-        return TapLine.ImpliedWaveSpeed(input) is { } speed
-            ? Fault(0.9, Text($"After each beat the reading swings as a drive pipe with a wave speed of {speed:0} m/s would; this one has {input.Hydraulics.WaveSpeedMPerS:0} m/s. Air in the line to the sensor does that, and the true peaks are higher than shown."))
+        return TapLine.SwingS(input) is { } swingS
+            ? Fault(0.9, Text($"After each delivery the reading swings on, once in {1000 * swingS:0} ms, though the open waste valve lets the water go. A drive pipe that rang so would have a wave speed of {4 * input.Site.DrivePipe.LengthM / swingS:0} m/s; this one has {input.Hydraulics.WaveSpeedMPerS:0} m/s. Air in the line to the sensor does that, and the true peaks can't be read."))
             : null;
     }
 

@@ -3,15 +3,15 @@ using Clackbeat.Signal.Analysis;
 namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>
-/// Air in the tap line: the sensor hangs on a water column with a bubble behind it and swings after every jolt. Taken for
-/// the ring of the drive pipe (4L/a) the swing would mean a wave speed of tens of metres a second; a published case
-/// implied 46 m/s where over 500 was expected (EPA P3 report on a Cornell AguaClara ram).
+/// Air in the tap line: the sensor hangs on a water column with a bubble behind it and swings after every jolt. With the
+/// waste valve open water leaves the body freely and nothing in the ram can go on swinging; the reading that does so
+/// swings by itself. Taken for the ring of the drive pipe (4L/a) such a swing can imply an absurd wave speed: a published
+/// case gave 46 m/s where over 500 was expected (EPA P3 report on the Cornell AguaClara ram).
 /// </summary>
 internal static class TapLine
 {
-    // No drive pipe, air or not, is so slow and still rings: at 2 per mille of air waves run at about 250 m/s.
-    private const double AbsurdShare = 0.2;
-    private const double AbsurdMPerS = 150;
+    // Real bodies ring at 16 to 20 ms for a few swings (Cornell AguaClara data); a bubble in a tap line is slower.
+    private const double LeastPeriodS = 0.03;
 
     // A valve's bounce is over after one or two swings, each a fraction of the last.
     private const int LeastSwings = 4;
@@ -19,8 +19,8 @@ internal static class TapLine
     private const double MostUneven = 0.3;
     private const double LeastAgreeing = 0.6;
 
-    /// <summary>The wave speed that the swings after most beats imply [m/s], or null when there are none or they are the pipe's own.</summary>
-    public static double? ImpliedWaveSpeed(DiagnosisInput input)
+    /// <summary>Period of the swings after most deliveries [s]; null when there are none.</summary>
+    public static double? SwingS(DiagnosisInput input)
     {
         if (input.Signature is not { } signature)
         {
@@ -42,8 +42,8 @@ internal static class TapLine
         }
 
         periods.Sort();
-        double speed = 4 * input.Site.DrivePipe.LengthM / periods[periods.Count / 2];
-        return speed < Math.Min(AbsurdMPerS, AbsurdShare * input.Hydraulics.WaveSpeedMPerS) ? speed : null;
+        double middle = periods[periods.Count / 2];
+        return middle > LeastPeriodS ? middle : null;
     }
 
     /// <summary>Period of the even swings about the open level after a delivery [s].</summary>

@@ -54,7 +54,7 @@ public static class SignTable
         File.WriteAllLines(table, [Header(), .. rows]);
     }
 
-    private static string Header() => string.Join(',', ["ram", "case", "conditions", "severity", "material", "state", .. Signs.Select(s => s.ToString())]);
+    private static string Header() => string.Join(',', ["ram", "case", "conditions", "severity", "material", "state", "sensor", .. Signs.Select(s => s.ToString())]);
 
     private static string Row(string path, StudyRam ram, StudyCase one)
     {
@@ -67,10 +67,10 @@ public static class SignTable
 
     private static string Row(RamSite site, double[] times, double[] pressures, string ram, string number, string condition, string severity)
     {
-        (RamState state, IReadOnlyDictionary<Sign, double>? signs) = SignReader.Read(site, times, pressures);
+        (RamState state, bool sensorFault, IReadOnlyDictionary<Sign, double>? signs) = SignReader.Read(site, times, pressures);
         return string.Join(',',
         [
-            ram, number, condition, severity, site.DrivePipe.Material.ToString(), state.ToString(),
+            ram, number, condition, severity, site.DrivePipe.Material.ToString(), state.ToString(), sensorFault ? "1" : "0",
             .. Signs.Select(s => signs is not null && signs.TryGetValue(s, out double value) ? value.ToString("R", CultureInfo.InvariantCulture) : ""),
         ]);
     }

@@ -13,9 +13,10 @@ public static class BoundedLogistic
     /// <summary>Fits the weights; the last column should be a constant 1 and is neither bounded nor penalised.</summary>
     /// <param name="rows">Inputs, one array a row.</param>
     /// <param name="yes">The answers.</param>
+    /// <param name="counts">How much each row counts.</param>
     /// <param name="mayBePositive">For each column but the last: may its weight be positive?</param>
     /// <param name="ridge">Penalty on half the sum of the squared weights.</param>
-    public static double[] Fit(IReadOnlyList<double[]> rows, IReadOnlyList<bool> yes, IReadOnlyList<bool> mayBePositive, double ridge)
+    public static double[] Fit(IReadOnlyList<double[]> rows, IReadOnlyList<bool> yes, IReadOnlyList<double> counts, IReadOnlyList<bool> mayBePositive, double ridge)
     {
         int columns = rows[0].Length;
         double[] weights = new double[columns];
@@ -23,7 +24,7 @@ public static class BoundedLogistic
         double[] bounds = new double[columns];
         for (int c = 0; c < columns; c++)
         {
-            bounds[c] = (0.25 * rows.Sum(r => r[c] * r[c])) + (c < columns - 1 ? ridge : 0) + 1e-9;
+            bounds[c] = (0.25 * rows.Select((r, i) => counts[i] * r[c] * r[c]).Sum()) + (c < columns - 1 ? ridge : 0) + 1e-9;
         }
 
         for (int sweep = 0; sweep < MostSweeps; sweep++)
@@ -38,7 +39,7 @@ public static class BoundedLogistic
                     double x = rows[i][c];
                     if (x != 0)
                     {
-                        gradient += x * ((yes[i] ? 1 : 0) - (1 / (1 + Math.Exp(-sums[i]))));
+                        gradient += counts[i] * x * ((yes[i] ? 1 : 0) - (1 / (1 + Math.Exp(-sums[i]))));
                     }
                 }
 

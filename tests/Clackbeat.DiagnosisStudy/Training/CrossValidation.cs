@@ -37,7 +37,7 @@ public static class CrossValidation
         var judged = new List<Judged>();
         for (int fold = 0; fold < Folds; fold++)
         {
-            var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(rows.Where(r => foldOf[r.Ram] != fold), sums, c));
+            var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(rows.Where(r => foldOf[r.Ram] != fold), sums, c, changes));
             judged.AddRange(rows.Where(r => foldOf[r.Ram] == fold).Select(r => new Judged(
                 r, Conditions.Beating.ToDictionary(c => c, c => Honest(sums[r][c], calibrations[c])))));
         }
@@ -45,7 +45,7 @@ public static class CrossValidation
         TrainedModel model = TrainedModel.Train(rows, changes);
         foreach (string condition in Conditions.Beating)
         {
-            model.Calibrations[condition] = Calibrate(rows, sums, condition);
+            model.Calibrations[condition] = Calibrate(rows, sums, condition, changes);
         }
 
         return (model, judged);
@@ -54,11 +54,12 @@ public static class CrossValidation
     private static double Honest(double sum, (double Slope, double Shift) by) => 1 / (1 + Math.Exp(-((by.Slope * sum) + by.Shift)));
 
     private static (double Slope, double Shift) Calibrate(
-        IEnumerable<StudyRow> rows, Dictionary<StudyRow, Dictionary<string, double>> sums, string condition)
+        IEnumerable<StudyRow> rows, Dictionary<StudyRow, Dictionary<string, double>> sums, string condition, bool changes)
     {
         StudyRow[] all = [.. rows];
         double[] weights = BoundedLogistic.Fit(
-            [.. all.Select(r => new[] { sums[r][condition], 1.0 })], [.. all.Select(r => r.Has(condition))], [true], 1e-3);
+            [.. all.Select(r => new[] { sums[r][condition], 1.0 })], [.. all.Select(r => r.Has(condition))],
+            [.. all.Select(r => TrainedModel.WeightOf(r, changes))], [true], 1e-3);
         return (weights[0], weights[1]);
     }
 }

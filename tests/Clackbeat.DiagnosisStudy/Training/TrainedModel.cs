@@ -8,6 +8,11 @@ public sealed class TrainedModel
 {
     private const double Ridge = 1;
 
+    // Most recordings are of well rams, while of the study's only one in five is; a false alarm costs a walk to the ram.
+    // Without a baseline a false alarm is the likelier error, so a well ram counts more there.
+    private const double WellCountsAgainstBaseline = 1.5;
+    private const double WellCountsAgainstSite = 2;
+
     private readonly Dictionary<Sign, Scale> _scales = [];
     private readonly Dictionary<string, double[]> _weights = new(StringComparer.Ordinal);
 
@@ -29,6 +34,7 @@ public sealed class TrainedModel
         var fitted = Conditions.Beating.AsParallel().Select(condition => (condition, BoundedLogistic.Fit(
             inputs,
             [.. rows.Select(r => r.Has(condition))],
+            [.. rows.Select(r => WeightOf(r, changes))],
             [.. Expectations.Used.SelectMany(s => new[] { true, false }.Select(rise => Expectations.MaySpeakFor(condition, s, rise)))],
             Ridge)));
         foreach ((string condition, double[] weights) in fitted)
@@ -38,6 +44,10 @@ public sealed class TrainedModel
 
         return model;
     }
+
+    /// <summary>How much a row counts.</summary>
+    public static double WeightOf(StudyRow row, bool changes) => row.Conditions.Count > 0 ? 1
+        : changes ? WellCountsAgainstBaseline : WellCountsAgainstSite;
 
     /// <summary>The logarithm of the odds of a condition, uncalibrated.</summary>
     public double Sum(string condition, IReadOnlyDictionary<Sign, double> signs)
@@ -51,13 +61,6 @@ public sealed class TrainedModel
         }
 
         return sum;
-    }
-
-    /// <summary>Calibrated probability of a condition.</summary>
-    public double Probability(string condition, IReadOnlyDictionary<Sign, double> signs)
-    {
-        (double slope, double shift) = Calibrations[condition];
-        return 1 / (1 + Math.Exp(-((slope * Sum(condition, signs)) + shift)));
     }
 
     /// <summary>Writes the data files the program ships.</summary>
