@@ -13,10 +13,16 @@ internal static class EchoFinder
     private const double Fastest = 0.75;
     private const double Slowest = 8;
     private const double LongestShare = 0.85;
-    private const double LongestPeriods = 20;
+    private const double LongestPeriods = 14;
     private const double ToleranceShare = 0.012;
     private const double HalfWidthS = 0.0015;
     private const int LeastTeeth = 2;
+
+    // The fall at the end of the delivery is a hundred times any echo, and no surer sign of one.
+    private const double StrongestJolt = 3;
+
+    // Where a period and its double explain the jolts alike, the shorter is the pipe's.
+    private const double Preference = 0.1;
 
     /// <summary>The period found [s] and how far it stands out over the other periods, in their deviations; null without any.</summary>
     /// <param name="beat">The typical beat, time 0 at closure.</param>
@@ -30,12 +36,12 @@ internal static class EchoFinder
         }
 
         double stepS = beat.TimeS[1] - beat.TimeS[0];
-        double lastS = Math.Min(LongestShare * beat.TimeS[^1], LongestPeriods * sitePeriodS);
+        double lastS = LongestShare * beat.TimeS[^1];
         double[] jolts = Jolts(beat, stepS, lastS);
         var scores = new List<(double PeriodS, double Score)>();
         for (double periodS = Fastest * sitePeriodS; periodS < Math.Min(Slowest * sitePeriodS, lastS / LeastTeeth); periodS *= Grid)
         {
-            scores.Add((periodS, Score(jolts, stepS, periodS, lastS)));
+            scores.Add((periodS, Math.Pow(periodS / sitePeriodS, -Preference) * Score(jolts, stepS, periodS, Math.Min(lastS, LongestPeriods * periodS))));
         }
 
         if (scores.Count < 10)
@@ -65,7 +71,7 @@ internal static class EchoFinder
         double usual = Math.Max(sorted.Length > 0 ? sorted[sorted.Length / 2] : 0, 1);
         for (int i = 0; i < jumps.Length; i++)
         {
-            jumps[i] = Math.Log(1 + (jumps[i] / (4 * usual)));
+            jumps[i] = Math.Min(StrongestJolt, Math.Log(1 + (jumps[i] / (4 * usual))));
         }
 
         double mean = jumps.Length > 0 ? jumps.Average() : 0;
