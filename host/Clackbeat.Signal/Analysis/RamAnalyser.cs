@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Flow;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
@@ -16,6 +17,7 @@ public sealed class RamAnalyser
     private const int StepsToLearn = 2048;
 
     private readonly RamSite _site;
+    private readonly Signature? _baseline;
     private readonly SiteHydraulics _hydraulics;
     private readonly TraceConditioner _conditioner;
     private readonly RecordTally _tally;
@@ -31,9 +33,11 @@ public sealed class RamAnalyser
     private long _taken;
 
     /// <summary>Makes an analyser for one record of one ram.</summary>
-    public RamAnalyser(RamSite site)
+    /// <param name="site">The ram.</param>
+    /// <param name="baseline">The same ram when it was well, to judge changes by; null without such a record.</param>
+    public RamAnalyser(RamSite site, Signature? baseline = null)
     {
-        _site = site;
+        (_site, _baseline) = (site, baseline);
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
         _pipe = new PipeJudge(site);
@@ -91,6 +95,10 @@ public sealed class RamAnalyser
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
         FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
+        TracePicture picture = _picture.Build(_detector.Samples);
+        Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay);
+        DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
+            _site, _hydraulics, _tally, judged, signature, _baseline, picture.Overlay, _beats.Count));
         PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {
@@ -105,9 +113,11 @@ public sealed class RamAnalyser
             Energy = flow?.Energy,
             Pipe = pipe,
             Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
-            Limits = [.. limits.Sentences(), .. flow?.Limits ?? []],
+            Limits = [.. limits.Sentences(), .. flow?.Limits ?? [], .. diagnosis.Limits],
             BeatList = flow is null ? settled : [.. settled.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
-            Picture = _picture.Build(_detector.Samples),
+            Picture = picture,
+            Signature = signature,
+            Diagnosis = diagnosis.Findings,
         };
     }
 
