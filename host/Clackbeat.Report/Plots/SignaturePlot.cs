@@ -98,7 +98,7 @@ internal static class SignaturePlot
     {
         foreach (List<Coordinates> piece in Curves.Pieces(beat, startS, endS))
         {
-            sheet.Line(Curves.Simplify(piece, pixel), color, 2.2f, pattern);
+            sheet.Line(Curves.Simplify(piece, pixel, 1), color, 2.2f, pattern);
         }
     }
 
