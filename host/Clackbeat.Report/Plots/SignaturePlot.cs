@@ -59,7 +59,9 @@ internal static class SignaturePlot
         {
             (double from, double to) = Stretch(now, part);
             (from, to) = (Math.Max(from, startS), Math.Min(to, endS));
-            if (to <= from)
+
+            // The level belongs to the whole beat: shaded beside other parts it would only hide them.
+            if (to <= from || (part == BeatPart.Level && parts.Count > 1))
             {
                 continue;
             }
