@@ -59,7 +59,9 @@ internal static class SignaturePlot
         {
             (double from, double to) = Stretch(now, part);
             (from, to) = (Math.Max(from, startS), Math.Min(to, endS));
-            if (to <= from)
+
+            // The level belongs to the whole beat: shaded beside other parts it would only hide them.
+            if (to <= from || (part == BeatPart.Level && parts.Count > 1))
             {
                 continue;
             }
@@ -98,7 +100,7 @@ internal static class SignaturePlot
     {
         foreach (List<Coordinates> piece in Curves.Pieces(beat, startS, endS))
         {
-            sheet.Line(Curves.Simplify(piece, pixel), color, 2.2f, pattern);
+            sheet.Line(Curves.Simplify(piece, pixel, 1), color, 2.2f, pattern);
         }
     }
 

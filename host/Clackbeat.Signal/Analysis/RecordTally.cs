@@ -12,7 +12,7 @@ internal sealed class RecordTally
     private readonly double _clipLowPa;
     private readonly double _belowRangePa;
     private readonly List<Gap> _gaps = [];
-    private readonly MedianTracker _jumps = new();
+    private readonly QuantileTracker _jumps = new();
     private readonly double _marginPa;
     private double _topPa = double.NegativeInfinity;
     private long _top;
@@ -69,8 +69,12 @@ internal sealed class RecordTally
     /// <summary>How long the newest samples have had one and the same value [s].</summary>
     public double LastRunS => _lastS - _runSinceS;
 
-    /// <summary>Usual jump between neighbours, as a standard deviation of their noise [Pa].</summary>
-    public double NoisePa => _jumps.Median / Math.Sqrt(6) * 1.4826;
+    /// <summary>
+    /// Standard deviation of the sensor's noise [Pa]: from the calmest fifth of the second differences, for a ram itself is
+    /// restless much of the time, while a noisy sensor is so always. A fifth of normal values lies within 0.2533 deviations,
+    /// and the second difference has six times the variance.
+    /// </summary>
+    public double NoisePa => _jumps.Quantile(0.2) / (0.2533 * Math.Sqrt(6));
 
     /// <summary>First to last sample [s].</summary>
     public double DurationS => Count > 0 ? _lastS - _firstS : 0;

@@ -33,32 +33,32 @@ internal static class Diagnoser
         return input.State.State == RamState.Beating ? Beating(input) : Silent(input);
     }
 
+    /// <summary>What the beats speak for, be it that they go on or that they were the last.</summary>
     private static DiagnosisOutcome Beating(DiagnosisInput input)
     {
         if (input.Signature is not { } signature)
         {
-            return Nothing("No diagnosis: it needs at least five whole beats without a gap.");
+            return Nothing("No diagnosis of the beat: it needs at least five whole beats without a gap.");
         }
 
         if (input.Baseline is { } well)
         {
-            return Sure(Findings(
-                ConditionModel.AgainstBaseline, Changes(signature, well), "than when the ram was well", well), []);
+            return Sure(Findings(ConditionModel.AgainstBaseline, Changes(signature, well), "than when the ram was well", true), []);
         }
 
         double perPeriod = input.RateHz * input.Hydraulics.PipePeriodS;
         if (perPeriod < LeastPerPeriod)
         {
             return Nothing(FormattableString.Invariant(
-                $"No diagnosis: only {perPeriod:0.0} samples fall into the time a wave takes up and down the drive pipe, so the end of the delivery and the echoes can't be seen. Sample faster, or give a recording of this ram when it was well (--baseline)."));
+                $"No diagnosis of the beat: only {perPeriod:0.0} samples fall into the time a wave takes up and down the drive pipe, so the end of the delivery and the echoes can't be seen. Sample faster, or give a recording of this ram when it was well (--baseline)."));
         }
 
         ConditionModel model = ConditionModel.AgainstSite;
         double strange = model.Strangeness(signature.Signs);
         return strange > MostStrange
             ? Nothing(FormattableString.Invariant(
-                $"No diagnosis: {100 * strange:0} % of what was measured of the beat lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."))
-            : Sure(Findings(model, signature.Signs, "than is usual for such a ram", null), [NoBaseline]);
+                $"No diagnosis of the beat: {100 * strange:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."))
+            : Sure(Findings(model, signature.Signs, "than is usual for such a ram", false), [NoBaseline]);
     }
 
     private const string NoBaseline =
@@ -67,32 +67,27 @@ internal static class Diagnoser
 
     private static DiagnosisOutcome Silent(DiagnosisInput input)
     {
-        var findings = new List<Finding>(SilentRam.Judge(input));
-        if (input.Signature is { } signature)
-        {
-            IReadOnlyList<Finding> before = input.Baseline is { } well
-                ? Findings(ConditionModel.AgainstBaseline, Changes(signature, well), "than when the ram was well", well)
-                : Findings(ConditionModel.AgainstSite, signature.Signs, "than is usual for such a ram", null);
+        List<Finding> findings = [.. SilentRam.Judge(input)];
+        DiagnosisOutcome before = input.Signature is null ? Sure([], []) : Beating(input);
 
-            // What the last beats show may have stopped it, or may not.
-            findings.AddRange(before
-                .Where(f => f.Condition != Conditions.Healthy)
-                .Select(f => f with { Probability = 0.5 * f.Probability, Evidence = [.. f.Evidence.Select(e => "Before it stopped: " + e)] })
-                .Where(f => f.Probability > LeastProbability));
-        }
-
-        return Sure(findings, []);
+        // What the last beats show may have stopped it, or may not.
+        findings.AddRange(before.Findings
+            .Where(f => f.Condition != Conditions.Healthy && findings.TrueForAll(s => s.Condition != f.Condition))
+            .Select(f => f with { Probability = 0.5 * f.Probability, Evidence = [.. f.Evidence.Select(e => "Before it stopped: " + e)] })
+            .Where(f => f.Probability > LeastProbability)
+            .ToList());
+        return Sure(findings, before.Limits);
     }
 
     private static List<Finding> Findings(
-        ConditionModel model, IReadOnlyDictionary<Sign, double> signs, string against, Signature? well)
+        ConditionModel model, IReadOnlyDictionary<Sign, double> signs, string against, bool hasBaseline)
     {
         var findings = new List<Finding>();
         foreach ((string condition, double probability) in model.Judge(signs))
         {
             if (findings.Count == 0 || (probability >= LeastProbability && findings.Count < MostFindings))
             {
-                findings.Add(Evidence.Finding(model, condition, probability, signs, against, well is not null));
+                findings.Add(Evidence.Finding(model, condition, probability, signs, against, hasBaseline));
             }
         }
 

@@ -21,9 +21,6 @@ internal static class EchoFinder
     // The fall at the end of the delivery is a hundred times any echo, and no surer sign of one.
     private const double StrongestJolt = 3;
 
-    // Where a period and its double explain the jolts alike, the shorter is the pipe's.
-    private const double Preference = 0.1;
-
     /// <summary>The period found [s] and how far it stands out over the other periods, in their deviations; null without any.</summary>
     /// <param name="beat">The typical beat, time 0 at closure.</param>
     /// <param name="sitePeriodS">What the site leads to expect [s].</param>
@@ -36,12 +33,12 @@ internal static class EchoFinder
         }
 
         double stepS = beat.TimeS[1] - beat.TimeS[0];
-        double lastS = LongestShare * beat.TimeS[^1];
+        double lastS = Math.Min(LongestShare * beat.TimeS[^1], LongestPeriods * sitePeriodS);
         double[] jolts = Jolts(beat, stepS, lastS);
         var scores = new List<(double PeriodS, double Score)>();
         for (double periodS = Fastest * sitePeriodS; periodS < Math.Min(Slowest * sitePeriodS, lastS / LeastTeeth); periodS *= Grid)
         {
-            scores.Add((periodS, Math.Pow(periodS / sitePeriodS, -Preference) * Score(jolts, stepS, periodS, Math.Min(lastS, LongestPeriods * periodS))));
+            scores.Add((periodS, Score(jolts, stepS, periodS, lastS)));
         }
 
         if (scores.Count < 10)

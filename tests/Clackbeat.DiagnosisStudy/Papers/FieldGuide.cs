@@ -17,7 +17,7 @@ namespace Clackbeat.DiagnosisStudy.Papers;
 public static class FieldGuide
 {
     private const double LengthS = 40;
-    private const double Severity = 0.7;
+    private const double Severity = 0.5;
 
     private static readonly RamSite Site = new()
     {
@@ -38,7 +38,7 @@ public static class FieldGuide
         page.Append("""
             # Field guide: what a sick ram's beat looks like
             Drawn by the program itself (`dotnet run -c Release --project tests/Clackbeat.DiagnosisStudy -- guide`) from a virtual ram: 16 m of 2-inch steel pipe,
-            3.2 m of supply head, lifting to 24 m. Blue is the beat with the fault, at seven tenths of the worst; the dashed line is the same
+            3.2 m of supply head, lifting to 24 m. Blue is the beat with the fault, half as bad as it gets; the dashed line is the same
             ram when it was well; the shaded stretch is where to look. Real rams differ in detail: compare with your own
             ram's recording from when it was well.
 

@@ -27,7 +27,7 @@ internal static class Clinic
         return analyser.Finish("a record of the tests");
     }
 
-    public static Fault Ill(string condition, double severity = 0.7, SensorFaultKind kind = SensorFaultKind.FlatLine, StarvedBy starvedBy = StarvedBy.LowLevel)
+    public static Fault Ill(string condition, double severity = 0.5, SensorFaultKind kind = SensorFaultKind.FlatLine, StarvedBy starvedBy = StarvedBy.LowLevel)
     {
         Assert.True(ConditionCodes.TryParse(condition, out RamCondition known), condition);
         return new Fault { Condition = known, Severity = severity, SensorFault = kind, StarvedBy = starvedBy };

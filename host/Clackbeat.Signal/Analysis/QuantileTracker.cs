@@ -1,10 +1,10 @@
 namespace Clackbeat.Signal.Analysis;
 
 /// <summary>
-/// The median of a long stream of positive numbers in bounded memory: counts by logarithm, fifty bins an octave, so the
+/// Quantiles of a long stream of positive numbers in bounded memory: counts by logarithm, fifty bins an octave, so the
 /// answer is right within a hundredth of itself.
 /// </summary>
-internal sealed class MedianTracker
+internal sealed class QuantileTracker
 {
     private const int BinsPerOctave = 50;
     private const int Octaves = 64;
@@ -13,23 +13,20 @@ internal sealed class MedianTracker
     private readonly long[] _counts = new long[BinsPerOctave * Octaves];
     private long _count;
 
-    /// <summary>The median so far; 0 for nothing or for zeros.</summary>
-    public double Median
+    /// <summary>The number below which a share of all lies; 0 for nothing or for zeros.</summary>
+    public double Quantile(double share)
     {
-        get
+        long seen = 0;
+        for (int bin = 0; bin < _counts.Length; bin++)
         {
-            long seen = 0;
-            for (int bin = 0; bin < _counts.Length; bin++)
+            seen += _counts[bin];
+            if (seen > share * _count)
             {
-                seen += _counts[bin];
-                if (2 * seen > _count)
-                {
-                    return bin == 0 ? 0 : Least * Math.Pow(2, (bin + 0.5) / BinsPerOctave);
-                }
+                return bin == 0 ? 0 : Least * Math.Pow(2, (bin + 0.5) / BinsPerOctave);
             }
-
-            return 0;
         }
+
+        return 0;
     }
 
     /// <summary>Takes the next number.</summary>
