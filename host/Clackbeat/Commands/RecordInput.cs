@@ -71,7 +71,8 @@ internal sealed class RecordInput
         return ExitCode.DonePartly;
     }
 
-    private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site)
+    /// <summary>Analyses a record.</summary>
+    internal static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site)
     {
         TraceInput trace = TraceInput.Open(session, path, columns, site);
         RamAnalysis analysis = session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
