@@ -10,11 +10,12 @@ using Clackbeat.Site;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
+using Xunit.Abstractions;
 
 namespace Clackbeat.Recording.Tests.Capture;
 
 /// <summary>Recording goes on through what happens on a bank by a stream, and each loss is in the file.</summary>
-public class RecorderTests
+public class RecorderTests(ITestOutputHelper output)
 {
     // The full number takes minutes; CLACKBEAT_LONG=1 asks for it.
     private static readonly int Cycles = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 1000 : 25;
@@ -57,6 +58,7 @@ public class RecorderTests
         Assert.Equal(Completeness.Complete, scan.Completeness);
         List<LossRecord> cuts = scan.Sessions[0].Losses.FindAll(l => l.Cause == LossCause.LinkCut);
         Assert.Equal(summary.Losses[LossCause.LinkCut].Records, cuts.Count);
+        output.WriteLine($"{Cycles} cuts, {cuts.Count} losses: {cuts.Count(c => CutsIn(c) > 1)} of several cuts with no sample between them");
         Assert.Equal(Cycles, cuts.Sum(CutsIn));
         Assert.All(cuts, cut => Assert.True(cut.LengthS > 0 && cut.ToDeviceMicroseconds > cut.FromDeviceMicroseconds));
         AssertFillsTheTime(scan);
