@@ -71,7 +71,8 @@ internal sealed class RecordInput
         return ExitCode.DonePartly;
     }
 
-    private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well)
+    /// <summary>Analyses a record, beside the signature of a well record where one is given.</summary>
+    internal static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well = null)
     {
         TraceInput trace = TraceInput.Open(session, path, columns, site);
         RamAnalysis analysis = session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
