@@ -43,7 +43,7 @@ internal static class Diagnoser
 
         if (input.Baseline is { } well)
         {
-            return Sure(Findings(ConditionModel.AgainstBaseline, Changes(signature, well), "than when the ram was well", true), []);
+            return Sure(Findings(ConditionModel.AgainstBaseline, Changes(signature, well), "compared with when the ram was well", true), []);
         }
 
         double perPeriod = input.RateHz * input.Hydraulics.PipePeriodS;
@@ -58,7 +58,7 @@ internal static class Diagnoser
         return strange > MostStrange
             ? Nothing(FormattableString.Invariant(
                 $"No diagnosis of the beat: {100 * strange:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."))
-            : Sure(Findings(model, signature.Signs, "than is usual for such a ram", false), [NoBaseline]);
+            : Sure(Findings(model, signature.Signs, "compared with what is usual for such a ram", false), [NoBaseline]);
     }
 
     private const string NoBaseline =

@@ -37,7 +37,7 @@ internal sealed record SignText(string Rise, string Fall, SignAmount Amount, Bea
 
     /// <summary>A sentence for a change.</summary>
     /// <param name="change">Change of the sign.</param>
-    /// <param name="against">What it is compared with, as "than when the ram was well".</param>
+    /// <param name="against">What it is compared with, as "compared with when the ram was well".</param>
     public string Sentence(double change, string against)
     {
         string what = change > 0 ? Rise : Fall;
