@@ -15,6 +15,7 @@ namespace Clackbeat.Signal.Analysis;
 public sealed class RamAnalyser
 {
     private const int StepsToLearn = 2048;
+    private const double LikelyLeak = 0.25;
 
     private readonly RamSite _site;
     private readonly Signature? _baseline;
@@ -113,12 +114,36 @@ public sealed class RamAnalyser
             Energy = flow?.Energy,
             Pipe = pipe,
             Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
-            Limits = [.. limits.Sentences(), .. flow?.Limits ?? [], .. diagnosis.Limits],
+            Limits = [.. limits.Sentences(), .. flow?.Limits ?? [], .. LeakLimit(flow, diagnosis), .. diagnosis.Limits],
             BeatList = flow is null ? settled : [.. settled.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
             Picture = picture,
             Signature = signature,
             Diagnosis = diagnosis.Findings,
         };
+    }
+
+    /// <summary>What runs back from the vessel, or out past a shut plug, never shows in the drive pipe's own flow.</summary>
+    private static IEnumerable<string> LeakLimit(FlowResult? flow, DiagnosisOutcome diagnosis)
+    {
+        if (flow?.Flow.DeliveredM3PerS is null)
+        {
+            yield break;
+        }
+
+        foreach (Finding leak in diagnosis.Findings.Where(f => f.Probability >= LikelyLeak))
+        {
+            switch (leak.Condition)
+            {
+                case Conditions.DeliveryValveLeaking:
+                    yield return "If the delivery valve leaks, as the beat suggests, less water arrives than the delivered flow says, by a "
+                        + "third or more, outside its ±: what runs back can't be seen from the drive pipe.";
+                    break;
+                case Conditions.WasteValveLeaking:
+                    yield return "If the waste valve leaks while shut, as the beat suggests, less water is delivered than the figure says, by "
+                        + "a tenth or so, outside its ±.";
+                    break;
+            }
+        }
     }
 
     private static Figure? CeilingOf(PipeCheck pipe) =>
