@@ -93,6 +93,14 @@ public sealed class RecordCommandTests : IDisposable
         Assert.False(File.Exists(Recording));
     }
 
+    [Fact]
+    public void A_missing_folder_is_named_before_any_port_is_asked()
+    {
+        var missing = Outcome.Of("record", folder["ttyUSB9"], "--site", Site, "--out", folder["none/ram.cbrec"]);
+        Assert.Equal(2, missing.ExitCode);
+        Assert.Contains("Make it first", missing.Error, StringComparison.Ordinal);
+    }
+
     [SkippableFact]
     public void Ports_says_which_port_answers_as_a_logger()
     {
