@@ -78,6 +78,7 @@ public sealed class PipePageSpecs
         Assert.Equal(2, rows.Length);
         Assert.Contains("4.00 ± 0.20 bar", rows[0], StringComparison.Ordinal);
         Assert.Contains("3.00 ± 0.20 bar", rows[1], StringComparison.Ordinal);
+        Assert.Equal(2, Rows(page, "What it would do to the water").Count);
         Assert.Contains("Left out for want of time", page.Said(), StringComparison.Ordinal);
         Assert.DoesNotContain("What would help", Page(Analysis()).Said(), StringComparison.Ordinal);
     }

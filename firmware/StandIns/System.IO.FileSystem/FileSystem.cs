@@ -1,4 +1,5 @@
 using System.Reflection;
+using global::System;
 
 [assembly: AssemblyVersion("1.1.0.0")]
 
@@ -61,8 +62,6 @@ namespace System.IO
 
 namespace nanoFramework.System.IO.FileSystem
 {
-    using global::System;
-
     public class SDCardSpiParameters
     {
         public uint slotIndex;

@@ -1,3 +1,5 @@
+using System.Globalization;
+using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Recording.Time;
@@ -15,8 +17,10 @@ internal sealed class CaptureBook
     private readonly List<LoggerSample> _samples = [];
     private readonly LossGatherer _gathered = new();
     private readonly Dictionary<LossCause, LossTotal> _totals = [];
-    private LossRecord? _break;
     private readonly JunkGate _gate;
+    private LossRecord? _break;
+    private long _brokenPoints;
+    private int _cuts;
     private long _discarded;
     private long _periodMicroseconds;
     private long _elapsed;
@@ -24,11 +28,15 @@ internal sealed class CaptureBook
     private long _recorded;
     private bool _begun;
 
-    public CaptureBook(RecordingWriter writer, long periodMicroseconds)
+    /// <summary>Makes a book.</summary>
+    /// <param name="writer">Takes the recording.</param>
+    /// <param name="met">What the logger said of itself: noise may hit the hello before the first sample.</param>
+    public CaptureBook(RecordingWriter writer, Hello met)
     {
         _writer = writer;
-        _periodMicroseconds = Math.Max(1, periodMicroseconds);
-        _reader.GapFound = gap => _gathered.Add(gap, _elapsed);
+        _periodMicroseconds = Math.Max(1, met.PeriodMicroseconds);
+        _reader.Know(met.Protocol, met.Fingerprint);
+        _reader.GapFound = TakeGap;
         _reader.Restarted = TakeRestart;
         _gate = new JunkGate(
             chunk => _writer.AddBytes(chunk.Bytes, _writer.ElapsedAt(chunk.Timestamp)),
@@ -68,12 +76,8 @@ internal sealed class CaptureBook
         DurableSamples = Samples;
     }
 
-    /// <summary>The line was opened anew: what was unfinished on the last one stays so.</summary>
-    public void BeginLine()
-    {
-        _reader.BreakLine();
-        _gate.Reset();
-    }
+    /// <summary>The line was opened anew. A frame that the cut tore is read on, as it will be from the file.</summary>
+    public void BeginLine() => _gate.Reset();
 
     /// <summary>Takes bytes as they came.</summary>
     public void Take(LineChunk chunk)
@@ -106,6 +110,7 @@ internal sealed class CaptureBook
             FromDeviceMicroseconds = _lastDevice,
             Detail = detail,
         };
+        _cuts += cause == LossCause.LinkCut ? 1 : 0;
         if (_begun)
         {
             // Who waits for a logger may wait long; what came before is made safe first.
@@ -140,6 +145,19 @@ internal sealed class CaptureBook
         _writer.End(reason, Samples);
     }
 
+    // What is missing before the first sample behind a break is the break's own loss and counts once.
+    private void TakeGap(StreamGap gap)
+    {
+        if (IsBroken && _samples.Count == 0)
+        {
+            _brokenPoints += gap.Points;
+        }
+        else
+        {
+            _gathered.Add(gap, _elapsed);
+        }
+    }
+
     private void FlushIfDue()
     {
         long before = _writer.DurableBytes;
@@ -159,7 +177,7 @@ internal sealed class CaptureBook
         Count(_samples);
         Clock.Add(_lastDevice, _elapsed);
         _samples.Clear();
-        _periodMicroseconds = Math.Max(1, _reader.Hello?.PeriodMicroseconds ?? 1000);
+        _periodMicroseconds = Math.Max(1, _reader.Hello?.PeriodMicroseconds ?? _periodMicroseconds);
     }
 
     private void Count(List<LoggerSample> samples)
@@ -176,6 +194,7 @@ internal sealed class CaptureBook
     {
         if (_samples.Count > 0)
         {
+            CloseBreak(_samples[0].DeviceTimeMicroseconds);
             Count(_samples);
             _samples.Clear();
         }
@@ -210,10 +229,24 @@ internal sealed class CaptureBook
         {
             ToElapsedMicroseconds = elapsed,
             ToDeviceMicroseconds = sameClock ? firstDevice : LossRecord.Unknown,
-            Samples = Math.Max(0, (length / _periodMicroseconds) - (sameClock ? 1 : 0)),
+            Samples = sameClock ? _brokenPoints : length / _periodMicroseconds,
+            Detail = open.Detail + CutsAgain(open.Cause),
         }]);
         _break = null;
+        _brokenPoints = 0;
+        _cuts = 0;
     }
+
+    // Cuts with no sample between them are one loss; how many they were is said.
+    private string CutsAgain(LossCause cause) => (cause, _cuts) switch
+    {
+        (LossCause.LinkCut, > 1) => Text($", {_cuts} times before a sample came"),
+        (not LossCause.LinkCut, 1) => "; the link was lost meanwhile",
+        (not LossCause.LinkCut, > 1) => Text($"; the link was lost {_cuts} times meanwhile"),
+        _ => "",
+    };
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private void Write(List<LossRecord> losses)
     {

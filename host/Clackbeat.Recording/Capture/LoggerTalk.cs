@@ -137,6 +137,13 @@ public sealed class LoggerTalk : IDisposable
         return _found;
     }
 
+    /// <summary>True for the body of a hello that tells such a mode.</summary>
+    internal static bool IsHello(byte[] body, int mode)
+    {
+        Hello hello = new();
+        return body[0] == Kinds.Hello && hello.TryRead(body, body.Length) && hello.Mode == mode;
+    }
+
     /// <summary>Says in words why nobody could be identified.</summary>
     public LineException Nobody() => BytesIn > 0 && GoodFrames == 0
         ? new LineException(

@@ -89,7 +89,7 @@ internal sealed class Reconnector(
         {
             talk.Ask(
                 () => talk.TrySend(options.Start),
-                b => b.Length >= 3 && b[0] == Kinds.Answer && b[1] == Kinds.Start,
+                b => (b.Length >= 3 && b[0] == Kinds.Answer && b[1] == Kinds.Start) || LoggerTalk.IsHello(b, Modes.Streaming),
                 options.IdentifyPatience,
                 stop,
                 options.StartAgain);

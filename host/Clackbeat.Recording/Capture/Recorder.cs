@@ -94,10 +94,10 @@ public sealed class Recorder
         {
             Hello hello = talk.Identify(_options.IdentifyPatience, stop)
                 ?? throw (stop.IsCancellationRequested ? new OperationCanceledException(stop) : talk.Nobody());
-            talk.Ask(() => talk.TrySend(Kinds.Stop), b => IsAnswerTo(b, Kinds.Stop), AnswerPatience, stop);
+            byte[]? stopped = talk.Ask(() => talk.TrySend(Kinds.Stop), b => IsAnswerTo(b, Kinds.Stop), AnswerPatience, stop);
             _device = SessionHeader.DeviceOf(hello);
-            _book = new CaptureBook(_writer, hello.PeriodMicroseconds);
-            Start(talk, stop);
+            _book = new CaptureBook(_writer, hello);
+            Start(talk, stopped is not null, stop);
             WaitForHello(talk, stop);
             _book.Begin(
                 SessionHeader.Of(talk.Hello!, SessionSource.Line, _options.Program, _opener.Name), _options.Documents);
@@ -110,23 +110,34 @@ public sealed class Recorder
         }
     }
 
-    // The hello before the first sample names the settings in force.
+    // The hello before the first sample names the settings in force; where noise hit it, the logger is asked.
     private void WaitForHello(LoggerTalk talk, CancellationToken stop)
     {
         long began = _time.GetTimestamp();
-        while (talk.Hello is { Mode: Modes.Idle } && !talk.HasEnded && !stop.IsCancellationRequested
-            && _time.GetElapsedTime(began) < HelloPatience)
+        while (IsIdle() && _time.GetElapsedTime(began) < HelloPatience)
         {
             talk.Step(Glance, stop);
         }
+
+        if (IsIdle())
+        {
+            talk.Identify(HelloPatience, stop);
+        }
+
+        bool IsIdle() => talk.Hello is { Mode: Modes.Idle } && !talk.HasEnded && !stop.IsCancellationRequested;
     }
 
-    private void Start(LoggerTalk talk, CancellationToken stop)
+    // One that had stopped and says that it streams has obeyed; a second start would interrupt its samples.
+    private void Start(LoggerTalk talk, bool hadStopped, CancellationToken stop)
     {
         _book.BeginLine();
         talk.Tap = _book.Take;
         byte[]? body = talk.Ask(
-            () => talk.TrySend(_options.Start), b => IsAnswerTo(b, Kinds.Start), AnswerPatience, stop, _options.StartAgain);
+            () => talk.TrySend(_options.Start),
+            b => IsAnswerTo(b, Kinds.Start) || (hadStopped && LoggerTalk.IsHello(b, Modes.Streaming)),
+            AnswerPatience,
+            stop,
+            _options.StartAgain);
         Answer answer = new();
         if (body is not null && answer.TryRead(body, body.Length) && answer.Result != Results.Done)
         {

@@ -21,6 +21,7 @@ public sealed class BlockReader
 
     private readonly Stream _file;
     private readonly string _name;
+    private readonly List<(BlockHead Head, long Offset, int Payload)> _spoilt = [];
     private byte[] _block = new byte[Window];
     private long _at;
 
@@ -35,6 +36,12 @@ public sealed class BlockReader
 
     /// <summary>Told of bytes that are no good block, before the block behind them is returned.</summary>
     public Action<UnfitBytes>? Unfit { get; set; }
+
+    /// <summary>
+    /// Told of each block of frames that is whole but for its payload, once a good block of its session follows: each
+    /// frame in it has a CRC of its own. Without a good block behind it, it is a write that was never finished.
+    /// </summary>
+    public Action<RecordingBlock>? Spoilt { get; set; }
 
     /// <summary>Share of the file that has been read, 0 to 1.</summary>
     public double Progress => (double)_at / Math.Max(1, _file.Length);
@@ -63,6 +70,7 @@ public sealed class BlockReader
             if (TryReadAt(_at) is { } block)
             {
                 TellUnfit(from, _at, atEnd: false);
+                TellSpoilt(block.Head.Session);
                 _at += BlockFormat.HeaderLength + block.Payload.Length + BlockFormat.TailLength;
                 return block;
             }
@@ -71,6 +79,7 @@ public sealed class BlockReader
             {
                 _at = Math.Max(from, _file.Length);
                 TellUnfit(from, _at, atEnd: true);
+                _spoilt.Clear();
                 return null;
             }
 
@@ -84,6 +93,23 @@ public sealed class BlockReader
         {
             Unfit?.Invoke(new UnfitBytes(from, to - from, atEnd));
         }
+    }
+
+    // Read anew, so that memory stays flat however many there are.
+    private void TellSpoilt(Guid session)
+    {
+        foreach ((BlockHead head, long offset, int payload) in _spoilt)
+        {
+            if (Spoilt is { } tell && head.Session == session)
+            {
+                byte[] bytes = new byte[payload];
+                _file.Position = offset + BlockFormat.HeaderLength;
+                _file.ReadExactly(bytes);
+                tell(new RecordingBlock(head, bytes, offset));
+            }
+        }
+
+        _spoilt.Clear();
     }
 
     private RecordingBlock? TryReadAt(long offset)
@@ -108,9 +134,22 @@ public sealed class BlockReader
             Array.Resize(ref _block, length);
         }
 
-        return TryFill(BlockFormat.HeaderLength, length) && BlockFormat.HasGoodTail(_block.AsSpan(0, length))
-            ? new RecordingBlock(head, _block.AsMemory(BlockFormat.HeaderLength, payload), offset)
-            : null;
+        if (!TryFill(BlockFormat.HeaderLength, length))
+        {
+            return null;
+        }
+
+        if (BlockFormat.HasGoodTail(_block.AsSpan(0, length)))
+        {
+            return new RecordingBlock(head, _block.AsMemory(BlockFormat.HeaderLength, payload), offset);
+        }
+
+        if (head.Kind == BlockKind.Frames)
+        {
+            _spoilt.Add((head, offset, payload));
+        }
+
+        return null;
     }
 
     private bool TryFill(int from, int to) =>

@@ -24,6 +24,17 @@ internal ref struct FrameChunks(ReadOnlySpan<byte> payload)
         return _payload.Ok;
     }
 
+    /// <summary>True when the chunks fill a payload to its end, which those of a spoilt one may not.</summary>
+    public static bool Fill(ReadOnlySpan<byte> payload)
+    {
+        FrameChunks chunks = new(payload);
+        while (chunks.Next())
+        {
+        }
+
+        return chunks._payload.Ok;
+    }
+
     /// <summary>Copies all bytes of a frames block, without the chunks' heads.</summary>
     public static void CopyTo(ReadOnlySpan<byte> payload, Stream target)
     {

@@ -45,6 +45,12 @@ public sealed class FrameReader
     /// <summary>Told of each stretch without samples that the frames themselves show.</summary>
     public Action<StreamGap>? GapFound { get; set; }
 
+    /// <summary>
+    /// Set while bytes are read that may hold what never stood there, such as an old block of a disk: only frames of
+    /// samples count, and of these only such as go on where the last one ended, at most so many frames later.
+    /// </summary>
+    public int? MostFramesAhead { get; set; }
+
     /// <summary>Called with each good frame that is not of samples: its kind and a copy of its body.</summary>
     public Action<byte, byte[]>? OtherFrame { get; set; }
 
@@ -63,7 +69,7 @@ public sealed class FrameReader
             {
                 ReadSamples(samples);
             }
-            else
+            else if (MostFramesAhead is null)
             {
                 ReadOther();
             }
@@ -88,7 +94,7 @@ public sealed class FrameReader
 
     private void ReadSamples(ICollection<LoggerSample> samples)
     {
-        if (!_knowsLayout || !_frame.TryOpen(_decoder.Body, _decoder.BodyLength))
+        if (!_knowsLayout || !_frame.TryOpen(_decoder.Body, _decoder.BodyLength) || !GoesOn())
         {
             Losses.RefusedFrames++;
             return;
@@ -119,6 +125,10 @@ public sealed class FrameReader
 
         _expectedPoint = _frame.NextPointMicroseconds;
     }
+
+    private bool GoesOn() => MostFramesAhead is not int most
+        || (_expectedSequence is int sequence && _expectedPoint is long point
+            && ((_frame.Sequence - sequence) & 0xFFFF) <= most && _frame.BaseMicroseconds >= point);
 
     private void CountMissing()
     {

@@ -43,7 +43,10 @@ public sealed class RecordingScan
     /// <summary>Bytes of blocks that were being written when a recorder was killed.</summary>
     public long TornBytes { get; private set; }
 
-    /// <summary>Blocks missing from the middle of sessions.</summary>
+    /// <summary>Samples of frames that were still good in spoilt blocks.</summary>
+    public long SavedSamples { get; private set; }
+
+    /// <summary>Blocks missing from the middle of sessions, or spoilt.</summary>
     public long MissingBlocks => _sessions.Sum(s => s.MissingBlocks);
 
     /// <summary>Samples.</summary>
@@ -67,7 +70,7 @@ public sealed class RecordingScan
     {
         RecordingScan scan = new(path);
         using FileStream file = Open(path);
-        BlockReader blocks = new(file, path) { Unfit = scan.TakeUnfit };
+        BlockReader blocks = new(file, path) { Unfit = scan.TakeUnfit, Spoilt = scan.TakeSpoilt };
         for (long i = 0; blocks.Next() is { } block; i++)
         {
             scan.Take(block);
@@ -106,6 +109,24 @@ public sealed class RecordingScan
         DamagedBytes += tail ? 0 : unfit;
         _unfit = null;
         (SessionFacts facts, SessionDecoder decoder) = SessionOf(block);
+        Follow(block, facts, decoder);
+        facts.Calendar.Add(block.Head.UtcMicroseconds, block.Head.ElapsedMicroseconds);
+        TakePayload(block.Head.Kind, block.Payload.Span, facts, decoder);
+    }
+
+    // Only where the session is known: without its header nobody knows what its frames mean.
+    private void TakeSpoilt(RecordingBlock block)
+    {
+        if (_open.TryGetValue(block.Head.Session, out (SessionFacts Facts, SessionDecoder Decoder) session))
+        {
+            Follow(block, session.Facts, session.Decoder);
+            session.Facts.MissingBlocks++;
+            SavedSamples += session.Decoder.ReadSpoilt(block.Payload.Span);
+        }
+    }
+
+    private static void Follow(RecordingBlock block, SessionFacts facts, SessionDecoder decoder)
+    {
         if (block.Head.Sequence > facts.NextSequence)
         {
             facts.MissingBlocks += block.Head.Sequence - facts.NextSequence;
@@ -113,8 +134,6 @@ public sealed class RecordingScan
         }
 
         facts.NextSequence = block.Head.Sequence + 1;
-        facts.Calendar.Add(block.Head.UtcMicroseconds, block.Head.ElapsedMicroseconds);
-        TakePayload(block.Head.Kind, block.Payload.Span, facts, decoder);
     }
 
     private static void TakePayload(BlockKind kind, ReadOnlySpan<byte> payload, SessionFacts facts, SessionDecoder decoder)

@@ -12,7 +12,8 @@ public static class RecordingWords
         List<string> words = [];
         if (scan.Completeness == Completeness.Damaged)
         {
-            words.Add(Text($"the file is damaged: {scan.DamagedBytes} bytes in it are no good block, {scan.MissingBlocks} blocks are missing"));
+            words.Add(Text($"the file is damaged: {scan.DamagedBytes} bytes in it are no good block, {scan.MissingBlocks} blocks are missing or spoilt")
+                + (scan.SavedSamples > 0 ? Text($"; {scan.SavedSamples} samples of spoilt blocks were good and are kept") : ""));
         }
 
         int open = scan.Sessions.Count(s => s.End is null);

@@ -18,7 +18,6 @@ public static class SamplePass
         RecordingScan scan, RecordedSamples take, IProgress<double>? progress = null, CancellationToken stop = default)
     {
         using FileStream file = RecordingScan.Open(scan.Path);
-        BlockReader blocks = new(file, scan.Path);
         Dictionary<Guid, (SessionDecoder Decoder, Sequence Next)> open = [];
         foreach (SessionFacts session in scan.Sessions)
         {
@@ -26,22 +25,27 @@ public static class SamplePass
             open[session.Id] = (new SessionDecoder(session.Header, placer.Take), new Sequence());
         }
 
+        BlockReader blocks = new(file, scan.Path) { Spoilt = block => Feed(block, isSpoilt: true) };
         for (long i = 0; blocks.Next() is { } block; i++)
         {
-            if (open.TryGetValue(block.Head.Session, out (SessionDecoder Decoder, Sequence Next) session))
-            {
-                Feed(block, session.Decoder, session.Next);
-            }
-
+            Feed(block, isSpoilt: false);
             if (i % ReportEveryBlocks == 0)
             {
                 stop.ThrowIfCancellationRequested();
                 progress?.Report(blocks.Progress);
             }
         }
+
+        void Feed(RecordingBlock block, bool isSpoilt)
+        {
+            if (open.TryGetValue(block.Head.Session, out (SessionDecoder Decoder, Sequence Next) session))
+            {
+                SamplePass.Feed(block, isSpoilt, session.Decoder, session.Next);
+            }
+        }
     }
 
-    private static void Feed(RecordingBlock block, SessionDecoder decoder, Sequence next)
+    private static void Feed(RecordingBlock block, bool isSpoilt, SessionDecoder decoder, Sequence next)
     {
         if (block.Head.Sequence > next.Number)
         {
@@ -49,7 +53,11 @@ public static class SamplePass
         }
 
         next.Number = block.Head.Sequence + 1;
-        if (block.Head.Kind == BlockKind.Frames)
+        if (isSpoilt)
+        {
+            decoder.ReadSpoilt(block.Payload.Span);
+        }
+        else if (block.Head.Kind == BlockKind.Frames)
         {
             decoder.Read(block.Payload.Span);
         }

@@ -11,9 +11,13 @@ namespace Clackbeat.Recording.Reading;
 /// </summary>
 internal sealed class SessionDecoder
 {
+    // Kind, number, period, base, CRC, stuffing and delimiters (protocol SPEC §1 and §6) [bytes].
+    private const int ShortestFrame = 22;
+
     private readonly FrameReader _reader = new();
     private readonly List<LoggerSample> _samples = [];
     private readonly Action<int, List<LoggerSample>, long> _take;
+    private Action<int>? _saved;
     private int _segment;
     private bool _any;
     private long _arrived = LossRecord.Unknown;
@@ -53,6 +57,33 @@ internal sealed class SessionDecoder
         }
     }
 
+    /// <summary>
+    /// Takes a frames block whose payload is not what was written, and saves the samples of the frames in it that are
+    /// good by their own CRC and go on where the last good one ended.
+    /// </summary>
+    /// <returns>How many samples.</returns>
+    public int ReadSpoilt(ReadOnlySpan<byte> bytes)
+    {
+        int saved = 0;
+        _saved = count => saved += count;
+        _reader.MostFramesAhead = bytes.Length / ShortestFrame;
+        if (FrameChunks.Fill(bytes))
+        {
+            Read(bytes);
+        }
+        else
+        {
+            // The chunks' own heads are hit: between them whole frames still stand.
+            _arrived = LossRecord.Unknown;
+            _reader.Read(bytes, _samples);
+            HandOver();
+        }
+
+        _reader.MostFramesAhead = null;
+        _saved = null;
+        return saved;
+    }
+
     private void TakeOther(byte kind, byte[] body)
     {
         TimeMark mark = new();
@@ -68,6 +99,7 @@ internal sealed class SessionDecoder
         if (_samples.Count > 0)
         {
             _any = true;
+            _saved?.Invoke(_samples.Count);
             _take(_segment, _samples, _arrived);
             _samples.Clear();
         }

@@ -27,7 +27,7 @@ public sealed class SessionFacts
     /// <summary>The logger's own calendar, where it was told one; null for none.</summary>
     public LoggerCalendar? LoggerCalendar { get; internal set; }
 
-    /// <summary>Blocks missing from the middle, by their numbers.</summary>
+    /// <summary>Blocks missing from the middle, by their numbers, or spoilt.</summary>
     public long MissingBlocks { get; internal set; }
 
     /// <summary>The host's calendar.</summary>

@@ -17,7 +17,7 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
         Section?[] sections =
         [
             new Section("figures", "The main figures", [MainFigures()]),
-            Findings(),
+            new FindingsPage(analysis, baseline).Make(),
             Limits(),
             new WaterPage(site, analysis, gallery).Make(),
             new PipePage(analysis, gallery, remedies).Make(),
@@ -58,33 +58,6 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
         : new Tile("Peak pressure", Show.Of(Kind.Pressure, analysis.Pressure.PeakMaxPa), "The knock as the waste valve shuts: the highest sample.");
 
     private static Measure? Bare(Measure? rate) => rate is { } r ? Measure.Same(r.Metric.Value, r.Metric.Margin) : null;
-
-    private Section? Findings()
-    {
-        if (analysis.Diagnosis.Count == 0)
-        {
-            return analysis.State == RamState.NoSignal ? null : new Section("findings", "What was found", [new Paragraph(Words.NoFindings)]);
-        }
-
-        var blocks = new List<Block>();
-        foreach (Finding finding in analysis.Diagnosis)
-        {
-            string words = Words.Condition(finding.Condition);
-            blocks.Add(new FindingBlock(
-                finding.Condition == "healthy" ? Tone.Well : Tone.Look,
-                char.ToUpperInvariant(words[0]) + words[1..],
-                $"{Words.Likelihood(finding.Probability)} ({Words.Odds(finding.Probability)})",
-                finding.Evidence,
-                finding.Advice));
-        }
-
-        if (analysis.Diagnosis.Any(f => f.Condition != "healthy"))
-        {
-            blocks.Add(new Callout(Tone.Stop, Words.BeforeYouOpen, [Words.ShutFirst]));
-        }
-
-        return new Section("findings", "What was found", blocks);
-    }
 
     private Section? Limits() => analysis.Limits.Count == 0
         ? null

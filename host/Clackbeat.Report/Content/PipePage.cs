@@ -96,7 +96,7 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
         ])).ToList();
         rows.Add(new TableRow("Taken together", Words.Outcomes(fatigue.Outcomes, Pipe.DesignLifeYears),
         [
-            Rich.Of($"{Words.Years(fatigue.Life!.Value)} ({Words.Years(fatigue.Life.Low)} to {Words.Years(fatigue.Life.High)})"),
+            Words.Life(fatigue.Life!),
             fatigue.BeyondTested ? "partly beyond any test" : "within the tests",
         ]));
         yield return new Table("Fatigue, curve by curve", ["Curve", "Life of running", "Cycles it rests on"], [new TableGroup(null, rows)]);

@@ -16,11 +16,8 @@ internal static class RemedyBlocks
         }
 
         yield return new Paragraph(Lead(table, pipe));
-        yield return new Table("What would help", ["Change", "Peak", "Margin", "Fatigue life", "Delivered", "To waste", "Beats a minute", "Verdict"],
-        [
-            new TableGroup("Before", [Row(table.AsItIs)]),
-            new TableGroup("After", [.. table.Changes.Select(Row)]),
-        ]);
+        yield return Beside(table, "What would help", ["Change", "Peak", "Margin", "Fatigue life", "Verdict"], Pipe);
+        yield return Beside(table, "What it would do to the water", ["Change", "Delivered", "To waste", "Beats a minute"], Water);
         if (table.NotTried.Count > 0)
         {
             yield return new Bullets([.. table.NotTried.Select(n => (Rich)n)]);
@@ -35,15 +32,26 @@ internal static class RemedyBlocks
             : lead;
     }
 
-    private static TableRow Row(Remedy remedy) => new(remedy.Change, remedy.Meaning.Length > 0 ? remedy.Meaning : Rich.Empty,
+    // Two tables: eight columns fit neither a phone nor a sheet of paper.
+    private static Table Beside(RemedyTable table, string title, string[] heads, Func<Remedy, TableRow> row) => new(title, heads,
+    [
+        new TableGroup("Before", [row(table.AsItIs)]),
+        new TableGroup("After", [.. table.Changes.Select(row)]),
+    ]);
+
+    private static TableRow Pipe(Remedy remedy) => new(remedy.Change, remedy.Meaning.Length > 0 ? remedy.Meaning : Rich.Empty,
     [
         Cell(Show.Of(Kind.Pressure, Figure(remedy.PeakPa))),
         remedy.Margin is { } margin ? Rich.Of($"{Digits.Fixed(margin.Value, 1)} ± {Digits.Fixed(margin.Spread, 1)}") : Words.NotGiven,
-        remedy.LifeYears is { } life ? Rich.Of($"{Words.Years(life.Value)} ({Words.Years(life.Low)} to {Words.Years(life.High)})") : Words.NotGiven,
+        remedy.LifeYears is { } life ? Words.Life(life) : Words.NotGiven,
+        ContractNames.Of(remedy.Verdict),
+    ]);
+
+    private static TableRow Water(Remedy remedy) => new(remedy.Change, Rich.Empty,
+    [
         Cell(Show.Of(Kind.Flow, Figure(remedy.DeliveredM3PerS))),
         Cell(Show.Of(Kind.Flow, Figure(remedy.WasteM3PerS))),
         Rich.Of($"{Digits.Fixed(remedy.BeatsPerMin.Value, 0)} ± {Digits.Fixed(remedy.BeatsPerMin.Spread, 0)}"),
-        ContractNames.Of(remedy.Verdict),
     ]);
 
     private static Figure Figure(Estimate estimate) => new(estimate.Value, estimate.Spread);

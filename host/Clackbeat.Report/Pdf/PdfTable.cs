@@ -6,7 +6,11 @@ namespace Clackbeat.Report.Pdf;
 internal sealed class PdfTable(PdfFlow flow, Table table)
 {
     private const double Gutter = 10;
-    private readonly double cellWidth = table.Heads.Count > 2 ? 106 : 210;
+
+    // Names carry their meaning below them and need a third of the line; cells take a usual width where there is room.
+    private const double NameShare = 0.33;
+    private readonly double cellWidth = Math.Min(
+        table.Heads.Count > 2 ? 106 : 210, (1 - NameShare) * PdfFlow.Width / Math.Max(1, table.Heads.Count - 1));
 
     private double NameWidth => PdfFlow.Width - (cellWidth * (table.Heads.Count - 1)) - Gutter;
 

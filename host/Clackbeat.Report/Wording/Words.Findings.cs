@@ -1,4 +1,5 @@
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
 
 namespace Clackbeat.Report.Wording;
 
@@ -6,22 +7,7 @@ namespace Clackbeat.Report.Wording;
 internal static partial class Words
 {
     /// <summary>A condition code in words that follow "likely:".</summary>
-    public static string Condition(string code) => code switch
-    {
-        "healthy" => "the ram is well",
-        "waste-valve-sticking" => "the waste valve sticks",
-        "waste-valve-leaking" => "the waste valve leaks while shut",
-        "delivery-valve-leaking" => "the delivery valve leaks",
-        "delivery-valve-late" => "the delivery valve shuts late, and water runs back",
-        "air-vessel-waterlogged" => "the air vessel has lost its air",
-        "air-in-drive-pipe" => "there is air in the drive pipe",
-        "supply-starved" => "too little water reaches the drive pipe",
-        "delivery-restricted" => "something holds back the delivered water",
-        "stopped-shut" => "the waste valve is held shut",
-        "stopped-open" => "the waste valve is held open",
-        "sensor-fault" => "the pressure sensor can't be trusted",
-        _ => code.Replace('-', ' '),
-    };
+    public static string Condition(string code) => ConditionText.Find(code)?.Name ?? code.Replace('-', ' ');
 
     /// <summary>How sure a finding is.</summary>
     public static string Likelihood(double probability) => probability switch
@@ -36,6 +22,10 @@ internal static partial class Words
     public static string Odds(double probability) => $"about {Math.Round(probability * 20) * 5:0} in 100";
 
     public const string NoFindings = "The beat was measured but not judged: this report names no fault, and does not say there is none.";
+
+    public static readonly Rich SignCaption = "The median beat of this record. The shaded stretch is where the finding shows.";
+
+    public static readonly Rich SignBesideCaption = " The dashed line is the median beat of the baseline, when the ram was well.";
 
     public const string Advice = "What to look at first";
 

@@ -52,6 +52,11 @@ internal static partial class Words
         _ => Digits.Significant(years * 365.25, 2) + "\u00A0days",
     };
 
+    /// <summary>A life with its range, or just the life where the range has no width.</summary>
+    public static Rich Life(Hydraulics.Rating.FatigueLife life) => life.Low < life.High
+        ? Rich.Of($"{Years(life.Value)} ({Years(life.Low)} to {Years(life.High)})")
+        : Years(life.Value);
+
     /// <summary>A large count.</summary>
     public static string Millions(double count) => Digits.Significant(count * 1e-6, 2) + "\u00A0million";
 

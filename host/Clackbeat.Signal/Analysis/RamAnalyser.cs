@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Flow;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
@@ -14,8 +15,10 @@ namespace Clackbeat.Signal.Analysis;
 public sealed class RamAnalyser
 {
     private const int StepsToLearn = 2048;
+    private const double LikelyLeak = 0.25;
 
     private readonly RamSite _site;
+    private readonly Signature? _baseline;
     private readonly SiteHydraulics _hydraulics;
     private readonly TraceConditioner _conditioner;
     private readonly RecordTally _tally;
@@ -31,9 +34,11 @@ public sealed class RamAnalyser
     private long _taken;
 
     /// <summary>Makes an analyser for one record of one ram.</summary>
-    public RamAnalyser(RamSite site)
+    /// <param name="site">The ram.</param>
+    /// <param name="baseline">The same ram when it was well, to judge changes by; null without such a record.</param>
+    public RamAnalyser(RamSite site, Signature? baseline = null)
     {
-        _site = site;
+        (_site, _baseline) = (site, baseline);
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
         _pipe = new PipeJudge(site);
@@ -91,6 +96,10 @@ public sealed class RamAnalyser
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
         FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
+        TracePicture picture = _picture.Build(_detector.Samples);
+        Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay);
+        DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
+            _site, _hydraulics, _tally, judged, signature, _baseline, picture.Overlay, _beats.Count));
         PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {
@@ -105,10 +114,36 @@ public sealed class RamAnalyser
             Energy = flow?.Energy,
             Pipe = pipe,
             Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
-            Limits = [.. limits.Sentences(), .. flow?.Limits ?? []],
+            Limits = [.. limits.Sentences(), .. flow?.Limits ?? [], .. LeakLimit(flow, diagnosis), .. diagnosis.Limits],
             BeatList = flow is null ? settled : [.. settled.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
-            Picture = _picture.Build(_detector.Samples),
+            Picture = picture,
+            Signature = signature,
+            Diagnosis = diagnosis.Findings,
         };
+    }
+
+    /// <summary>What runs back from the vessel, or out past a shut plug, never shows in the drive pipe's own flow.</summary>
+    private static IEnumerable<string> LeakLimit(FlowResult? flow, DiagnosisOutcome diagnosis)
+    {
+        if (flow?.Flow.DeliveredM3PerS is null)
+        {
+            yield break;
+        }
+
+        foreach (Finding leak in diagnosis.Findings.Where(f => f.Probability >= LikelyLeak))
+        {
+            switch (leak.Condition)
+            {
+                case Conditions.DeliveryValveLeaking:
+                    yield return "If the delivery valve leaks, as the beat suggests, less water arrives than the delivered flow says, by a "
+                        + "third or more, outside its ±: what runs back can't be seen from the drive pipe.";
+                    break;
+                case Conditions.WasteValveLeaking:
+                    yield return "If the waste valve leaks while shut, as the beat suggests, less water is delivered than the figure says, by "
+                        + "a tenth or so, outside its ±.";
+                    break;
+            }
+        }
     }
 
     private static Figure? CeilingOf(PipeCheck pipe) =>

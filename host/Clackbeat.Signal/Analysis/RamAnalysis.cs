@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Flow;
 
 namespace Clackbeat.Signal.Analysis;
@@ -49,6 +50,9 @@ public sealed record RamAnalysis
 
     /// <summary>Where the energy of a mean beat goes; null where the flow was withheld.</summary>
     public EnergySplit? Energy { get; init; }
+
+    /// <summary>What the beats look like, for diagnosis and as a baseline; null when there are too few.</summary>
+    public Signature? Signature { get; init; }
 
     /// <summary>What is wrong, most probable first; empty while nothing could be judged.</summary>
     public IReadOnlyList<Finding> Diagnosis { get; init; } = [];
@@ -214,4 +218,8 @@ public sealed record DrivePipeSummary
 /// <param name="Probability">0 to 1.</param>
 /// <param name="Evidence">What in the trace says so.</param>
 /// <param name="Advice">What to look at first.</param>
-public sealed record Finding(string Condition, double Probability, IReadOnlyList<string> Evidence, string Advice);
+public sealed record Finding(string Condition, double Probability, IReadOnlyList<string> Evidence, string Advice)
+{
+    /// <summary>The parts of the beat that show it, the clearest first.</summary>
+    public IReadOnlyList<BeatPart> Parts { get; init; } = [];
+}

@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Signal.Analysis;
@@ -11,6 +12,13 @@ internal sealed class RecordTally
     private readonly double _clipLowPa;
     private readonly double _belowRangePa;
     private readonly List<Gap> _gaps = [];
+    private readonly QuantileTracker _jumps = new();
+    private readonly double _marginPa;
+    private double _topPa = double.NegativeInfinity;
+    private long _top;
+    private long _underVacuum;
+    private double _runSinceS;
+    private double _beforeLastPa;
     private double _usualStepS;
     private double _firstS;
     private double _lastS;
@@ -26,6 +34,7 @@ internal sealed class RecordTally
     {
         // Converters saturate a few counts short of their end; half a thousandth of the span covers 11 bits and more.
         double marginPa = 0.0005 * (sensor.RangeHighPa - sensor.RangeLowPa);
+        _marginPa = marginPa;
         (ClipHighPa, _clipLowPa) = (sensor.RangeHighPa - marginPa, sensor.RangeLowPa + marginPa);
         _belowRangePa = sensor.RangeLowPa - marginPa;
     }
@@ -44,6 +53,28 @@ internal sealed class RecordTally
 
     /// <summary>Every sample had the same value.</summary>
     public bool Flat => _highestPa <= _lowestPa;
+
+    /// <summary>Lowest sample [Pa].</summary>
+    public double LowestPa => _lowestPa;
+
+    /// <summary>Highest sample [Pa].</summary>
+    public double HighestPa => _highestPa;
+
+    /// <summary>Share of the samples that stand at the highest level, within a thousandth of the span.</summary>
+    public double TopShare => Count > 0 ? (double)_top / Count : 0;
+
+    /// <summary>Share of the samples under a perfect vacuum, by more than a hundredth of the span.</summary>
+    public double VacuumShare => Count > 0 ? (double)_underVacuum / Count : 0;
+
+    /// <summary>How long the newest samples have had one and the same value [s].</summary>
+    public double LastRunS => _lastS - _runSinceS;
+
+    /// <summary>
+    /// Standard deviation of the sensor's noise [Pa]: from the calmest fifth of the second differences, for a ram itself is
+    /// restless much of the time, while a noisy sensor is so always. A fifth of normal values lies within 0.2533 deviations,
+    /// and the second difference has six times the variance.
+    /// </summary>
+    public double NoisePa => _jumps.Quantile(0.2) / (0.2533 * Math.Sqrt(6));
 
     /// <summary>First to last sample [s].</summary>
     public double DurationS => Count > 0 ? _lastS - _firstS : 0;
@@ -84,10 +115,40 @@ internal sealed class RecordTally
             }
         }
 
+        _underVacuum += pressurePa < -Constants.StandardAtmospherePa - (20 * _marginPa) ? 1 : 0;
+        NoteTop(pressurePa);
+        NoteRun(timeS, pressurePa);
         ClippedHigh += pressurePa >= ClipHighPa ? 1 : 0;
         _low += pressurePa <= _clipLowPa ? 1 : 0;
         _lowestPa = Math.Min(_lowestPa, pressurePa);
         _highestPa = Math.Max(_highestPa, pressurePa);
         (_lastS, _lastPa) = (timeS, pressurePa);
+    }
+
+    private void NoteTop(double pressurePa)
+    {
+        if (pressurePa > _topPa + _marginPa)
+        {
+            (_topPa, _top) = (pressurePa, 1);
+        }
+        else if (pressurePa > _topPa - _marginPa)
+        {
+            _top++;
+        }
+    }
+
+    private void NoteRun(double timeS, double pressurePa)
+    {
+        if (Count == 1 || !pressurePa.Equals(_lastPa))
+        {
+            _runSinceS = timeS;
+        }
+
+        if (Count > 2)
+        {
+            _jumps.Add(Math.Abs(_beforeLastPa - (2 * _lastPa) + pressurePa));
+        }
+
+        _beforeLastPa = _lastPa;
     }
 }

@@ -24,6 +24,7 @@ internal static class AnalysisText
             Layout.Table(session, ["", "Now", "When it was well"], now.Select(r => (IReadOnlyList<string>)[r.Name, r.Value, well.GetValueOrDefault(r.Name, "")]));
         }
 
+        FindingsText.Write(session, analysis.Diagnosis);
         if (analysis.Limits.Count > 0)
         {
             session.Out.WriteLine();

@@ -1,12 +1,11 @@
 using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Recording.Link;
+using Clackbeat.Recording.Capture;
 using Clackbeat.Report;
 using Clackbeat.Report.Export;
-using Clackbeat.Sensing.Conversion;
 using Clackbeat.Signal.Analysis;
-using Clackbeat.Site;
+using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
@@ -20,8 +19,14 @@ namespace Clackbeat.Commands;
 /// </summary>
 internal static class DemoCommand
 {
-    /// <summary>Length of the demo's record [s].</summary>
+    /// <summary>Least length of the demo's recording [s].</summary>
     public const double RecordS = 60;
+
+    /// <summary>Name of the demo's recording.</summary>
+    public const string RecordingName = "demo.cbrec";
+
+    /// <summary>Name of the demo's site file.</summary>
+    public const string SiteName = "site.toml";
 
     public static Command Create(Session session)
     {
@@ -39,18 +44,15 @@ internal static class DemoCommand
         command.SetAction(line =>
         {
             string path = Directory.CreateDirectory(line.GetRequiredValue(folder)).FullName;
-            string siteText = SiteTemplate.Text(Units.Metric);
-            RamSite site = SiteFile.Parse(siteText, "the demo's site file");
-            VirtualChain chain = Chain(site);
-            (RamAnalysis analysis, LossAccount losses) = session.WithProgress(
-                "A virtual ram beats", progress => Record(site, chain, path, progress, session.Stop));
-            OutputFile.WriteText(Path.Combine(path, "site.toml"), siteText, overwrite: true);
+            OutputFile.WriteText(Path.Combine(path, SiteName), SiteTemplate.Text(Units.Metric), overwrite: true);
+            RamSite site = SiteFile.Load(Path.Combine(path, SiteName));
+            (RamAnalysis analysis, RecorderSummary recorded) = Record(session, site, Chain(site), path);
             WriteReport(path, site, analysis, PipeAdvice.ForReport(session, site));
             AnalysisText.Write(session, site, analysis, baseline: null);
             session.Say(
                 "The ram of this demo and its logger exist only in the computer; the firmware, the line and all that follows "
-                + $"are real. Wrote report.html, beats.csv, trace.csv and site.toml to {path}");
-            if (losses.IsClean)
+                + $"are real. Wrote {RecordingName}, report.html, beats.csv and {SiteName} to {path}");
+            if (recorded.IsWhole)
             {
                 return ExitCode.Done;
             }
@@ -68,32 +70,14 @@ internal static class DemoCommand
         return new VirtualChain(site, design, design.Sensor, new SimulationOptions());
     }
 
-    /// <summary>From the ram through logger, line and conversion into a trace file and its analysis.</summary>
-    internal static (RamAnalysis Analysis, LossAccount Losses) Record(
-        RamSite site, VirtualChain chain, string folder, IProgress<double> progress, CancellationToken stop)
+    /// <summary>From the ram through logger, line and recorder into a recording, and as analyse reads it from there.</summary>
+    internal static (RamAnalysis Analysis, RecorderSummary Recorded) Record(
+        Session session, RamSite site, VirtualChain chain, string folder)
     {
-        SensorConversion conversion = SiteSensing.ConversionOf(site);
-        var analyser = new RamAnalyser(site);
-        long? firstUs = null;
-        LossAccount losses;
-        using OutputFile file = OutputFile.Create(Path.Combine(folder, "trace.csv"), overwrite: true);
-        using (var writer = new StreamWriter(file.Stream, leaveOpen: true))
-        {
-            VirtualTrace.WriteHeader(writer);
-            losses = DemoCapture.Run(chain.Source, RecordS, Take, progress, stop);
-
-            void Take(LoggerSample sample)
-            {
-                firstUs ??= sample.DeviceTimeMicroseconds;
-                double timeS = (sample.DeviceTimeMicroseconds - firstUs.Value) * 1e-6;
-                double pressurePa = conversion.PressurePaAt(sample.Counts, sample.SupplyCounts);
-                VirtualTrace.WriteRow(writer, timeS, pressurePa);
-                analyser.Add([timeS], [pressurePa]);
-            }
-        }
-
-        file.Commit();
-        return (analyser.Finish("trace.csv"), losses);
+        string recording = Path.Combine(folder, RecordingName);
+        RecorderSummary recorded = session.WithProgress("A virtual ram beats", progress => DemoRecording.Run(
+            chain.Source, recording, SiteDocuments.Of(Path.Combine(folder, SiteName)), RecordS, progress, session.Stop));
+        return (RecordInput.Analyse(session, recording, TraceColumns.Default, site), recorded);
     }
 
     private static void WriteReport(string folder, RamSite site, RamAnalysis analysis, RemedyTable? remedies)

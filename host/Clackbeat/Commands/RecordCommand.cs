@@ -69,7 +69,7 @@ internal static class RecordCommand
         finally
         {
             screen.Clear();
-            if (!keep)
+            if (!keep && File.Exists(request.OutPath))
             {
                 File.Delete(request.OutPath);
             }

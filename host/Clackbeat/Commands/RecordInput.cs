@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Model;
 
@@ -52,9 +53,8 @@ internal sealed class RecordInput
         TraceColumns columns = TraceColumns.Parse(line.GetValue(Time), line.GetValue(Pressure));
         BucketTest[] buckets = [.. (line.GetValue(Bucket) ?? []).Select(BucketText.Parse)];
         RamSite tested = buckets.Length > 0 ? site with { BucketTests = [.. site.BucketTests, .. buckets] } : site;
-        RamAnalysis analysis = Analyse(session, line.GetRequiredValue(Input), columns, tested);
-        string? baseline = line.GetValue(Baseline);
-        return (analysis, baseline is null ? null : Analyse(session, baseline, columns, site));
+        RamAnalysis? baseline = line.GetValue(Baseline) is { } path ? Analyse(session, path, columns, site, null) : null;
+        return (Analyse(session, line.GetRequiredValue(Input), columns, tested, baseline?.Signature), baseline);
     }
 
     /// <summary>Says what was lost; the exit code follows from it.</summary>
@@ -71,12 +71,13 @@ internal sealed class RecordInput
         return ExitCode.DonePartly;
     }
 
-    private static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site)
+    /// <summary>Analyses a record, beside the signature of a well record where one is given.</summary>
+    internal static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well = null)
     {
         TraceInput trace = TraceInput.Open(session, path, columns, site);
         RamAnalysis analysis = session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
         {
-            var analyser = new RamAnalyser(site);
+            var analyser = new RamAnalyser(site, well);
             var timesS = new double[ChunkSamples];
             var pressuresPa = new double[ChunkSamples];
             int count = 0;

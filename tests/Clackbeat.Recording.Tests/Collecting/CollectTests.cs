@@ -7,11 +7,12 @@ using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
+using Xunit.Abstractions;
 
 namespace Clackbeat.Recording.Tests.Collecting;
 
 [Collection(nameof(Alone))]
-public sealed class CollectTests : IDisposable
+public sealed class CollectTests(ITestOutputHelper output) : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
     private readonly ManualTime _time = new();
@@ -164,8 +165,8 @@ public sealed class CollectTests : IDisposable
         Assert.Equal(168, collector.Run(card, delete: false, CancellationToken.None).Taken.Count);
         long growth = heldBytes[168] - heldBytes[24];
         long perBurst = growth / (168 - 24);
-        long burst = LoneBench.Files(Card).First().Length;
-        Assert.True(perBurst < Math.Min(4096, burst), $"{perBurst} bytes a burst of {burst} stay in memory");
+        output.WriteLine($"{perBurst} bytes a burst stay in memory");
+        Assert.True(perBurst < 1024, $"{perBurst} bytes a burst stay in memory");
     }
 
     private static double TrueStartS(byte[] file)

@@ -1,0 +1,48 @@
+namespace Clackbeat.Signal.Diagnosis;
+
+/// <summary>The condition codes of the contract.</summary>
+public static class Conditions
+{
+    /// <summary>Nothing is wrong.</summary>
+    public const string Healthy = "healthy";
+
+    /// <summary>The waste valve hangs open in some beats.</summary>
+    public const string WasteValveSticking = "waste-valve-sticking";
+
+    /// <summary>The waste valve leaks when shut.</summary>
+    public const string WasteValveLeaking = "waste-valve-leaking";
+
+    /// <summary>The delivery valve leaks when shut.</summary>
+    public const string DeliveryValveLeaking = "delivery-valve-leaking";
+
+    /// <summary>The delivery valve seats late.</summary>
+    public const string DeliveryValveLate = "delivery-valve-late";
+
+    /// <summary>The air vessel has lost its air.</summary>
+    public const string AirVesselWaterlogged = "air-vessel-waterlogged";
+
+    /// <summary>Air in the drive pipe.</summary>
+    public const string AirInDrivePipe = "air-in-drive-pipe";
+
+    /// <summary>Low level or a blocked strainer.</summary>
+    public const string SupplyStarved = "supply-starved";
+
+    /// <summary>A throttled or blocked main.</summary>
+    public const string DeliveryRestricted = "delivery-restricted";
+
+    /// <summary>Stopped, the waste valve shut.</summary>
+    public const string StoppedShut = "stopped-shut";
+
+    /// <summary>Stopped, the waste valve open.</summary>
+    public const string StoppedOpen = "stopped-open";
+
+    /// <summary>The sensor or its wiring.</summary>
+    public const string SensorFault = "sensor-fault";
+
+    /// <summary>The conditions of a ram that beats, a well one first.</summary>
+    public static IReadOnlyList<string> Beating { get; } =
+    [
+        Healthy, WasteValveSticking, WasteValveLeaking, DeliveryValveLeaking, DeliveryValveLate, AirVesselWaterlogged,
+        AirInDrivePipe, SupplyStarved, DeliveryRestricted,
+    ];
+}

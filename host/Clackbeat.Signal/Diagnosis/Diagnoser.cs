@@ -1,0 +1,125 @@
+using Clackbeat.Signal.Analysis;
+
+namespace Clackbeat.Signal.Diagnosis;
+
+/// <summary>What was found, and what could not be told.</summary>
+/// <param name="Findings">Most probable first.</param>
+/// <param name="Limits">Sentences.</param>
+internal sealed record DiagnosisOutcome(IReadOnlyList<Finding> Findings, IReadOnlyList<string> Limits);
+
+/// <summary>
+/// Judges a record: first whether the sensor can be believed, then whether the ram stands still, then what its beats
+/// speak for. The method, how well it does and where it fails are in docs/diagnosis.md.
+/// </summary>
+internal static class Diagnoser
+{
+    // Under three samples a period the end of the delivery, the recoil and the echoes fall between the samples.
+    private const double LeastPerPeriod = 3;
+
+    // So many signs outside everything ever tried mean another kind of ram, or a wrong site file.
+    private const double MostStrange = 0.25;
+
+    private const double LeastProbability = 0.05;
+    private const int MostFindings = 4;
+
+    /// <summary>Judges a record.</summary>
+    public static DiagnosisOutcome Judge(DiagnosisInput input)
+    {
+        if (SensorCheck.Look(input) is { } broken)
+        {
+            return new DiagnosisOutcome([broken], ["The reading can't be trusted, so the ram itself is not judged."]);
+        }
+
+        return input.State.State == RamState.Beating ? Beating(input) : Silent(input);
+    }
+
+    /// <summary>What the beats speak for, be it that they go on or that they were the last.</summary>
+    private static DiagnosisOutcome Beating(DiagnosisInput input)
+    {
+        if (input.Signature is not { } signature)
+        {
+            return Nothing("No diagnosis of the beat: it needs at least five whole beats without a gap.");
+        }
+
+        if (input.Baseline is { } well)
+        {
+            return Sure(Findings(ConditionModel.AgainstBaseline, Changes(signature, well), "compared with when the ram was well", true), []);
+        }
+
+        double perPeriod = input.RateHz * input.Hydraulics.PipePeriodS;
+        if (perPeriod < LeastPerPeriod)
+        {
+            return Nothing(FormattableString.Invariant(
+                $"No diagnosis of the beat: only {perPeriod:0.0} samples fall into the time a wave takes up and down the drive pipe, so the end of the delivery and the echoes can't be seen. Sample faster, or give a recording of this ram when it was well (--baseline)."));
+        }
+
+        ConditionModel model = ConditionModel.AgainstSite;
+        double strange = model.Strangeness(signature.Signs);
+        return strange > MostStrange
+            ? Nothing(FormattableString.Invariant(
+                $"No diagnosis of the beat: {100 * strange:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."))
+            : Sure(Findings(model, signature.Signs, "compared with what is usual for such a ram", false), [NoBaseline]);
+    }
+
+    private const string NoBaseline =
+        "Judged by the site file alone, for want of a recording of this ram when it was well (--baseline): a leaking valve can hardly be "
+        + "told, nor can anything that is only beginning, and the probabilities are lower than they could be.";
+
+    private static DiagnosisOutcome Silent(DiagnosisInput input)
+    {
+        List<Finding> findings = [.. SilentRam.Judge(input)];
+        DiagnosisOutcome before = input.Signature is null ? Sure([], []) : Beating(input);
+
+        // What the last beats show may have stopped it, or may not.
+        findings.AddRange(before.Findings
+            .Where(f => f.Condition != Conditions.Healthy && findings.TrueForAll(s => s.Condition != f.Condition))
+            .Select(f => f with { Probability = 0.5 * f.Probability, Evidence = [.. f.Evidence.Select(e => "Before it stopped: " + e)] })
+            .Where(f => f.Probability > LeastProbability)
+            .ToList());
+        return Sure(findings, before.Limits);
+    }
+
+    private static List<Finding> Findings(
+        ConditionModel model, IReadOnlyDictionary<Sign, double> signs, string against, bool hasBaseline)
+    {
+        var findings = new List<Finding>();
+        foreach ((string condition, double probability) in model.Judge(signs))
+        {
+            if (findings.Count == 0 || (probability >= LeastProbability && findings.Count < MostFindings))
+            {
+                findings.Add(Evidence.Finding(model, condition, probability, signs, against, hasBaseline));
+            }
+        }
+
+        return findings;
+    }
+
+    private static Dictionary<Sign, double> Changes(Signature now, Signature before) => now.Signs
+        .Where(s => before.Signs.ContainsKey(s.Key))
+        .ToDictionary(s => s.Key, s => s.Value - before.Signs[s.Key]);
+
+    private static DiagnosisOutcome Nothing(string why) => new([], [why]);
+
+    private static DiagnosisOutcome Sure(IEnumerable<Finding> findings, IReadOnlyList<string> limits) =>
+        new([.. findings.OrderByDescending(f => f.Probability)], limits);
+}
+
+/// <summary>What a diagnosis is made from.</summary>
+/// <param name="Site">The ram.</param>
+/// <param name="Hydraulics">What follows from its site file.</param>
+/// <param name="Tally">The record's counts.</param>
+/// <param name="State">Whether it beats.</param>
+/// <param name="Signature">Signs of its beats; null with too few.</param>
+/// <param name="Baseline">Signature of the same ram when it was well; null when none was given.</param>
+/// <param name="Curves">Some beats sample by sample.</param>
+/// <param name="Beats">Number of whole beats.</param>
+internal sealed record DiagnosisInput(
+    Site.Model.RamSite Site, Site.SiteHydraulics Hydraulics, RecordTally Tally, StateJudge State,
+    Signature? Signature, Signature? Baseline, IReadOnlyList<TraceCurve> Curves, int Beats)
+{
+    /// <summary>Samples a second [Hz].</summary>
+    public double RateHz => Tally.RateHz;
+
+    /// <summary>Body pressure under the supply head [Pa].</summary>
+    public double SupplyPa => Hydraulics.PressurePa(Site.Supply.HeadM);
+}

@@ -1,0 +1,62 @@
+using Clackbeat.Signal.Analysis;
+
+namespace Clackbeat.Signal.Diagnosis;
+
+/// <summary>Turns what speaks for a condition into sentences.</summary>
+internal static class Evidence
+{
+    private const int MostReasons = 3;
+
+    // Nearer than this a sign is within its usual scatter and no reason to a reader, whatever it adds to the sum.
+    private const double LeastDistance = 1.5;
+
+    // A condition whose clearest sign lies no further off than this is only beginning.
+    private const double SmallDistance = 6;
+
+    /// <summary>The finding for a condition.</summary>
+    /// <param name="model">The model that judged.</param>
+    /// <param name="condition">Condition code.</param>
+    /// <param name="probability">Its probability.</param>
+    /// <param name="signs">Signs, or their changes.</param>
+    /// <param name="against">What they are compared with, as the end of a sentence.</param>
+    /// <param name="hasBaseline">Whether that is the same ram when it was well.</param>
+    public static Finding Finding(
+        ConditionModel model, string condition, double probability, IReadOnlyDictionary<Sign, double> signs, string against, bool hasBaseline)
+    {
+        ConditionText text = ConditionText.Of(condition);
+        if (condition == Conditions.Healthy)
+        {
+            return new Finding(condition, probability, [Well(model, signs, hasBaseline)], text.Advice) { Parts = [text.Where] };
+        }
+
+        SignReason[] reasons =
+        [
+            .. model.Reasons(condition, signs)
+                .Where(r => Math.Abs(r.Distance) >= LeastDistance)
+                .DistinctBy(r => SignText.Of(r.Sign).Sentence(r.Change, ""))
+                .Take(MostReasons),
+        ];
+        var sentences = new List<string>();
+        if (hasBaseline && reasons.Length > 0 && reasons.Max(r => Math.Abs(r.Distance)) < SmallDistance)
+        {
+            sentences.Add("Its signs are small: if it is there at all, it is beginning.");
+        }
+
+        sentences.AddRange(reasons.Select(r => SignText.Of(r.Sign).Sentence(r.Change, against)));
+        if (reasons.Length == 0)
+        {
+            sentences.Add("Nothing in the beat speaks for it; it just can't be ruled out from this record.");
+        }
+
+        IReadOnlyList<BeatPart> parts = reasons.Length > 0 ? [.. reasons.Select(r => SignText.Of(r.Sign).Where).Distinct()] : [text.Where];
+        return new Finding(condition, probability, sentences, text.Advice) { Parts = parts };
+    }
+
+    private static string Well(ConditionModel model, IReadOnlyDictionary<Sign, double> signs, bool hasBaseline)
+    {
+        int far = signs.Keys.Count(s => Math.Abs(model.Distance(s, signs)) > 3);
+        string what = hasBaseline ? "when the ram was well" : "a well ram of this site should show";
+        return FormattableString.Invariant(
+            $"Of {signs.Count} things measured of the beat, {signs.Count - far} lie within three usual scatters of what {(hasBaseline ? "they were " : "")}{what}.");
+    }
+}

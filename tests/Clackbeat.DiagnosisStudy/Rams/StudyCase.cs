@@ -1,0 +1,97 @@
+using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Conditions;
+using Clackbeat.VirtualRam.Parameters;
+
+namespace Clackbeat.DiagnosisStudy.Rams;
+
+/// <summary>One record to be made of a ram: what is wrong with it, and how it is sampled.</summary>
+/// <param name="Number">Number within the ram's cases; 0 is the baseline.</param>
+/// <param name="Faults">None, one or two.</param>
+/// <param name="Sensor">The sensor with its errors.</param>
+/// <param name="Ram">The ram on that day, well.</param>
+/// <param name="Seed">Seed of what is random while it runs.</param>
+public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorParameters Sensor, RamParameters Ram, int Seed)
+{
+    private const int HealthyCases = 4;
+    private const int PairCases = 3;
+
+    // Below this even the truth hardly differs from a well ram's.
+    private const double LeastSeverity = 0.2;
+
+    private static readonly RamCondition[] Beating =
+    [
+        RamCondition.WasteValveSticking, RamCondition.WasteValveLeaking, RamCondition.DeliveryValveLeaking,
+        RamCondition.DeliveryValveLate, RamCondition.AirVesselWaterlogged, RamCondition.AirInDrivePipe,
+        RamCondition.SupplyStarved, RamCondition.DeliveryRestricted,
+    ];
+
+    /// <summary>All cases of a ram: its baseline, healthy days, each condition alone (the leaks, which are hard to tell, twice), some pairs, a sensor fault.</summary>
+    public static IEnumerable<StudyCase> Of(StudyRam ram)
+    {
+        var dice = new Dice(ram.Number + 1_000_000);
+        var faults = new List<Fault[]> { Array.Empty<Fault>() };
+        faults.AddRange(Enumerable.Range(0, HealthyCases).Select(_ => Array.Empty<Fault>()));
+        faults.AddRange(Beating.Select(c => new[] { FaultOf(c, dice) }));
+        faults.Add([FaultOf(RamCondition.SupplyStarved, dice) with { StarvedBy = StarvedBy.BlockedStrainer }]);
+        faults.Add([FaultOf(RamCondition.WasteValveLeaking, dice)]);
+        faults.Add([FaultOf(RamCondition.DeliveryValveLeaking, dice)]);
+        faults.AddRange(Enumerable.Range(0, PairCases).Select(_ => Pair(dice)));
+        faults.Add([FaultOf(RamCondition.SensorFault, dice) with { SensorFault = dice.Pick(Enum.GetValues<SensorFaultKind>()) }]);
+        for (int number = 0; number < faults.Count; number++)
+        {
+            yield return new StudyCase(number, faults[number], SensorOf(ram, number, dice), Today(ram.Ram, number, dice), dice.Seed());
+        }
+    }
+
+    /// <summary>A running simulation of the case.</summary>
+    public RamSimulation Start()
+    {
+        RamParameters ram = Ram;
+        Fault last = Fault.None;
+        foreach (Fault fault in Faults)
+        {
+            // What happens beat by beat the simulation must know; what lasts is in the parameters.
+            bool acts = fault.Condition is RamCondition.WasteValveSticking or RamCondition.SensorFault;
+            ram = acts ? ram : FaultEffects.Apply(ram, fault);
+            last = acts ? fault : last;
+        }
+
+        return new RamSimulation(ram, Sensor, new SimulationOptions { Fault = last, Seed = Seed });
+    }
+
+    private static Fault[] Pair(Dice dice)
+    {
+        RamCondition one = dice.Pick(Beating);
+        RamCondition other = dice.Pick([.. Beating.Where(c => c != one)]);
+        return [FaultOf(one, dice), FaultOf(other, dice)];
+    }
+
+    private static Fault FaultOf(RamCondition condition, Dice dice) => new()
+    {
+        Condition = condition,
+        Severity = dice.Between(LeastSeverity, 1),
+        StarvedBy = dice.Pick(StarvedBy.LowLevel, StarvedBy.LowLevel, StarvedBy.BlockedStrainer),
+    };
+
+    /// <summary>The baseline is recorded with care; later records with whatever is at hand.</summary>
+    private static SensorParameters SensorOf(StudyRam ram, int number, Dice dice) => number == 0
+        ? ram.Sensor
+        : ram.Sensor with
+        {
+            OffsetPa = dice.Chance(0.5) ? dice.Between(-6000, 6000) : dice.Between(-500, 500),
+            Gain = 1 + (dice.Chance(0.3) ? dice.Between(-0.01, 0.01) : dice.Between(-0.001, 0.001)),
+            NoisePa = ram.Sensor.NoisePa * dice.Pick(1.0, 1, 2, 5),
+            RateHz = dice.Pick(500.0, 1000, 1000, 1000, 2000),
+            JitterS = dice.Pick(0, 0, 1.2e-4),
+        };
+
+    /// <summary>No two days are alike: the level moves by half a per cent, the vessel's air by some more.</summary>
+    private static RamParameters Today(RamParameters ram, int number, Dice dice) => number == 0
+        ? ram
+        : ram with
+        {
+            Supply = ram.Supply with { HeadM = ram.Supply.HeadM * (1 + dice.Normal(0.005)) },
+            AirVessel = ram.AirVessel with { GasM3 = ram.AirVessel.GasM3 * (1 + dice.Normal(0.05)) },
+            BeatScatter = ram.BeatScatter * dice.Log(0.8, 1.25),
+        };
+}

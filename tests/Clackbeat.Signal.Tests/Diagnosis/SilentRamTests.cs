@@ -1,0 +1,41 @@
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
+
+namespace Clackbeat.Signal.Tests.Diagnosis;
+
+/// <summary>Rams that stand still.</summary>
+public class SilentRamTests
+{
+    [Theory]
+    [InlineData(Conditions.StoppedShut)]
+    [InlineData(Conditions.StoppedOpen)]
+    public void A_ram_that_stops_is_told_by_the_level_it_comes_to_rest_at(string condition)
+    {
+        RamAnalysis analysis = Clinic.Examine(Rams.Pvc, Clinic.Ill(condition));
+        Assert.Equal(condition, analysis.Diagnosis[0].Condition);
+        Assert.True(analysis.Diagnosis[0].Probability > 0.9);
+        Assert.Contains("To start it", analysis.Diagnosis[0].Advice, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_nothing_presses_no_water_and_a_dead_sensor_are_named_beside_an_open_valve()
+    {
+        double[] times = [.. Enumerable.Range(0, 20_000).Select(i => i * 0.001)];
+        var random = new Random(3);
+        double[] pressures = [.. times.Select(_ => 200 * (random.NextDouble() - 0.5))];
+        string[] named = [.. Rams.Analyse(Rams.Steel, times, pressures).Diagnosis.Select(f => f.Condition)];
+        Assert.Equal([Conditions.StoppedOpen, Conditions.SupplyStarved, Conditions.SensorFault], named);
+    }
+
+    [Fact]
+    public void Without_a_beat_before_it_the_verdict_is_less_sure()
+    {
+        double[] times = [.. Enumerable.Range(0, 20_000).Select(i => i * 0.001)];
+        var random = new Random(3);
+        double supplyPa = 999.5 * 9.80665 * Rams.Steel.Supply.HeadM;
+        double[] pressures = [.. times.Select(_ => supplyPa + (200 * (random.NextDouble() - 0.5)))];
+        Finding first = Rams.Analyse(Rams.Steel, times, pressures).Diagnosis[0];
+        Assert.Equal(Conditions.StoppedShut, first.Condition);
+        Assert.True(first.Probability < 0.9);
+    }
+}
