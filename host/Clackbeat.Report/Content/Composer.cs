@@ -39,8 +39,8 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
     {
         string when = made.ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
         string zone = made.Offset == TimeSpan.Zero ? "UTC" : "UTC" + made.ToString("zzz", CultureInfo.InvariantCulture);
-        string against = baseline is null ? "" : $", compared with {baseline.Input.File}";
-        return $"From {analysis.Input.File} ({Show.Duration(analysis.Input.DurationS)}){against}. Made {when} {zone}.";
+        string against = baseline is null ? "" : $", compared with {Path.GetFileName(baseline.Input.File)}";
+        return $"From {Path.GetFileName(analysis.Input.File)} ({Show.Duration(analysis.Input.DurationS)}){against}. Made {when} {zone}.";
     }
 
     private Tiles MainFigures() => new(
