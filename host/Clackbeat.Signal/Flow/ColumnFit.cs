@@ -105,21 +105,6 @@ internal sealed class ColumnFit
         return Shared.Concat(StartVelocity).All(double.IsFinite);
     }
 
-    /// <summary>Mean over the beats of the velocity at the end of delivery [m/s].</summary>
-    public double EndVelocity()
-    {
-        double sum = 0;
-        for (int j = 0; j < _windows.Count; j++)
-        {
-            FlowWindow window = _windows[j];
-            Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.HeadM, Model, StartVelocity[j], velocity);
-            sum += ZeroFlowAnchor.Velocity(window, velocity, _scratch);
-        }
-
-        return sum / _windows.Count;
-    }
-
     /// <summary>Fits the starting velocity of a single window with the shared numbers held.</summary>
     public double FitStart(FlowWindow window, double guess)
     {

@@ -22,12 +22,20 @@ internal static class OpenPhaseLaw
     {
         Beats.Beat beat = window.Beat;
         var stretches = new List<Stretch>();
-        double closingS = Math.Max(ClosingShare * beat.OpenLengthS, Math.Min(ClosingLeastS, 0.2 * beat.OpenLengthS));
+        double closingS = ClosingS(beat);
         double openingS = OpeningShare * beat.OpenLengthS;
         Cut(window, window.TimeS[0] + beat.RecoilLengthS + (2 * openingS), beat.ClosureS - closingS, periodS, stretches);
-        Cut(window, beat.OpenStartS + openingS, beat.NextClosureS - closingS, periodS, stretches);
+        (double fromS, double toS) = FullyOpen(beat);
+        Cut(window, fromS, toS, periodS, stretches);
         return stretches;
     }
+
+    /// <summary>From when to when the waste valve stands fully open before the next closure [s].</summary>
+    public static (double FromS, double ToS) FullyOpen(Beats.Beat beat) =>
+        (beat.OpenStartS + (OpeningShare * beat.OpenLengthS), beat.NextClosureS - ClosingS(beat));
+
+    private static double ClosingS(Beats.Beat beat) =>
+        Math.Max(ClosingShare * beat.OpenLengthS, Math.Min(ClosingLeastS, 0.2 * beat.OpenLengthS));
 
     private static void Cut(FlowWindow window, double fromS, double toS, double periodS, List<Stretch> stretches)
     {

@@ -14,11 +14,6 @@ internal readonly record struct WaveTrial(double MPerS, double Misfit);
 /// </summary>
 internal sealed class WaveScan
 {
-    // Where the plug falls open and where it begins to rise, its law is not constant.
-    private const double OpeningShare = 0.08;
-    private const double ClosingShare = 0.06;
-    private const double ClosingLeastS = 0.03;
-
     private readonly FlowWindow[] _windows;
     private readonly ColumnModel _site;
     private readonly double[] _starts;
@@ -51,10 +46,8 @@ internal sealed class WaveScan
             FlowWindow window = _windows[j];
             Span<double> v = _velocity.AsSpan(0, window.TimeS.Length);
             ColumnInversion.Run(window.TimeS, window.HeadM, model, _starts[j], v);
-            Beats.Beat beat = window.Beat;
-            int from = window.At(beat.OpenStartS + (OpeningShare * beat.OpenLengthS));
-            int to = window.At(beat.NextClosureS
-                - Math.Max(ClosingShare * beat.OpenLengthS, Math.Min(ClosingLeastS, 0.2 * beat.OpenLengthS)));
+            (double fromS, double toS) = OpenPhaseLaw.FullyOpen(window.Beat);
+            (int from, int to) = (window.At(fromS), window.At(toS));
             if (to - from < 16)
             {
                 continue;
