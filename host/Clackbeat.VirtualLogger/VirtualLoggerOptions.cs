@@ -25,6 +25,9 @@ public sealed record VirtualLoggerOptions
     /// <summary>The firmware's settings.</summary>
     public LoggerSettings Settings { get; init; } = new();
 
+    /// <summary>The device's own id: eight letters.</summary>
+    public string DeviceId { get; init; } = "virtual1";
+
     /// <summary>Folder that stands for the card of a lone logger; null for no card.</summary>
     public string? CardFolder { get; init; }
 

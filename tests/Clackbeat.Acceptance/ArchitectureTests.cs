@@ -27,6 +27,11 @@ public class ArchitectureTests
         ["Clackbeat.Recording"] =
             ["Clackbeat.Protocol", "Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Signal", "Clackbeat.Hydraulics"],
         ["Clackbeat.Season"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Unattended"] =
+        [
+            "Clackbeat.Season", "Clackbeat.Recording", "Clackbeat.Protocol", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Sensing",
+            "Clackbeat.Hydraulics",
+        ],
         ["Clackbeat.VirtualSeason"] =
             ["Clackbeat.Season", "Clackbeat.VirtualRam", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
         ["Clackbeat.Report"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],

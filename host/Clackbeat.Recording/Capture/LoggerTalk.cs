@@ -138,7 +138,7 @@ public sealed class LoggerTalk : IDisposable
     }
 
     /// <summary>True for the body of a hello that tells such a mode.</summary>
-    internal static bool IsHello(byte[] body, int mode)
+    public static bool IsHello(byte[] body, int mode)
     {
         Hello hello = new();
         return body[0] == Kinds.Hello && hello.TryRead(body, body.Length) && hello.Mode == mode;

@@ -7,7 +7,7 @@ namespace Clackbeat.Recording.Files;
 /// power although its content was flushed (fsync(2): "does not necessarily ensure that the entry in the directory …
 /// has also reached disk"). Windows writes entries through its journal and has no such call.
 /// </summary>
-internal static partial class FolderSync
+public static partial class FolderSync
 {
     private const int ReadOnly = 0;
 

@@ -1,3 +1,4 @@
+using System.Text;
 using Clackbeat.Logger.Board;
 using Clackbeat.Protocol;
 using Clackbeat.VirtualLogger.Converter;
@@ -26,6 +27,7 @@ internal sealed class VirtualBoard : ILoggerBoard
     private readonly IWire _wire;
     private readonly VirtualFaults _faults;
     private readonly Pace _pace;
+    private readonly string _deviceId;
     private readonly CancellationToken _cancellation;
     private readonly Random _random;
     private readonly System.Diagnostics.Stopwatch _wall = System.Diagnostics.Stopwatch.StartNew();
@@ -43,6 +45,7 @@ internal sealed class VirtualBoard : ILoggerBoard
         _wire = wire;
         _faults = options.Faults;
         _pace = options.Pace;
+        _deviceId = options.DeviceId;
         _cancellation = cancellation;
         _random = new Random(_faults.Seed);
         _nextStallUs = (_faults.StallEveryS ?? double.PositiveInfinity) * 1e6;
@@ -153,7 +156,7 @@ internal sealed class VirtualBoard : ILoggerBoard
 
     public uint FreeMemoryBytes() => 90_000;
 
-    public void CopyDeviceId(byte[] destination) => "virtual1"u8.CopyTo(destination);
+    public void CopyDeviceId(byte[] destination) => Encoding.ASCII.GetBytes(_deviceId, destination);
 
     public long CalendarMilliseconds() => 0;
 

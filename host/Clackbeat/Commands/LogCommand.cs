@@ -1,85 +1,76 @@
 using System.CommandLine;
 using Clackbeat.Frame;
+using Clackbeat.Recording.Link;
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
+using Clackbeat.Unattended.Settings;
 
 namespace Clackbeat.Commands;
 
-/// <summary>log: bursts from recordings and traces into the season store, each once.</summary>
+/// <summary>log: bursts into the season store: from loggers, season after season, or from recordings and traces.</summary>
 internal static class LogCommand
 {
     public static Command Create(Session session)
     {
-        var inputs = new Argument<string[]>("INPUT") { Description = "Recordings, or pressure traces as CSV or TSV", Arity = ArgumentArity.OneOrMore };
-        var site = CommonOptions.Site();
-        var store = new Option<string>("--store") { Description = "Season store; made when missing", HelpName = "FILE", Required = true };
-        var start = new Option<string?>("--start") { Description = "When the first sample was taken, for an input that doesn't know it; local time unless it says otherwise", HelpName = "TIME" };
-        var time = new Option<string?>("--time") { Description = "Time column and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
-        var pressure = new Option<string?>("--pressure") { Description = "Gauge pressure column and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
+        var options = new LogOptions();
         var command = new ExampleCommand(
             "log",
-            "Put the bursts of recordings and traces into the season store, each burst once",
-            "log card/*.clk --site my-ram.toml --store my-rams.db",
-            "log monday.csv --start 2025-06-12T14:30 --site my-ram.toml --store my-rams.db")
-        {
-            inputs, site, store, start, time, pressure,
-        };
-        command.SetAction(line =>
-        {
-            RamSite ram = SiteFile.Load(line.GetRequiredValue(site));
-            TraceColumns columns = TraceColumns.Parse(line.GetValue(time), line.GetValue(pressure));
-            string[] files = line.GetRequiredValue(inputs);
-            DateTimeOffset? given = SeasonTime.Parse("--start", line.GetValue(start));
-            if (given is not null && files.Length > 1)
-            {
-                throw new InputException("--start is the start of one input. Log one file at a time with it.");
-            }
-
-            using SqliteSeasonStore open = SqliteSeasonStore.Open(line.GetRequiredValue(store), create: true);
-            int outcome = ExitCode.Done;
-            foreach (string file in files)
-            {
-                outcome = Math.Max(outcome, Take(session, open, ram, file, columns, given));
-            }
-
-            return outcome;
-        });
+            "Put bursts into the season store, each once: from a logger or several, season after season, or from recordings and traces",
+            "log /dev/ttyUSB0 --site my-ram.toml --store my-rams.db",
+            "log --config /etc/clackbeat/log.toml",
+            "log card/*.clk --site my-ram.toml --store my-rams.db");
+        options.AddTo(command);
+        command.SetAction(line => Run(session, line, options));
+        command.Add(LogNew.Create(session));
+        command.Add(LogService.Create(session));
         return command;
     }
 
-    private static int Take(Session session, SqliteSeasonStore store, RamSite ram, string file, TraceColumns columns, DateTimeOffset? start)
+    private static int Run(Session session, ParseResult line, LogOptions options)
     {
-        TraceInput input = TraceInput.Open(session, file, columns, ram);
-        (int added, int known, bool partly) = (0, 0, input.IsPartial);
-        var cutter = new BurstCutter(file, start, burst =>
+        string[] inputs = line.GetValue(options.Inputs) ?? [];
+        if (line.GetValue(options.Config) is { } config)
         {
-            if (store.Has(ram.Name, burst.Hash))
-            {
-                known++;
-                return;
-            }
-
-            RamAnalysis analysis = burst.Analyse(ram, file);
-            partly |= analysis.Input.PartlyUnusable;
-            added += store.Add([BurstSummariser.Of(ram, analysis, burst.StartUtc, burst.Hash)]);
-        });
-        session.WithProgress($"Logging {Path.GetFileName(file)}", progress =>
-        {
-            input.Read(cutter.Take, progress, session.Stop);
-            cutter.Finish();
-            return added;
-        });
-        session.Out.WriteLine($"{file}: {added} {(added == 1 ? "burst" : "bursts")} stored, {known} already there");
-        partly |= input.SkippedRows > 0;
-        if (partly)
-        {
-            session.Warn($"{file}: some of it was lost or unusable: {(input.Lacks.Count > 0 ? string.Join("; ", input.Lacks) : "see 'clackbeat analyse'")}.");
+            options.RefuseBeside(line);
+            return LogLive.Run(session, LogFile.Load(config));
         }
 
-        return partly ? ExitCode.DonePartly : ExitCode.Done;
+        if (inputs.Length == 0)
+        {
+            throw new InputException("log needs a logger's port or some files, or a file that says what to do: --config FILE. See: clackbeat log --help");
+        }
+
+        string sitePath = line.GetValue(options.Site) ?? throw new InputException("log needs the ram's site file: --site SITE.");
+        string store = line.GetValue(options.Store) ?? throw new InputException("log needs the season store to write to: --store FILE.");
+        RamSite ram = SiteFile.Load(sitePath);
+        if (inputs is [var one] && IsPort(one))
+        {
+            return LogLive.Run(session, options.Live(line, new RamSettings(sitePath, ram, one, null, SerialLine.UsualBaud), store));
+        }
+
+        TraceColumns columns = TraceColumns.Parse(line.GetValue(options.Time), line.GetValue(options.Pressure));
+        DateTimeOffset? given = SeasonTime.Parse("--start", line.GetValue(options.Start));
+        if (given is not null && inputs.Length > 1)
+        {
+            throw new InputException("--start is the start of one input. Log one file at a time with it.");
+        }
+
+        using SqliteSeasonStore open = SqliteSeasonStore.Open(store, create: true);
+        return inputs.Aggregate(ExitCode.Done, (outcome, file) => Math.Max(outcome, LogFiles.Take(session, open, ram, file, columns, given)));
+    }
+
+    // A port that isn't plugged in has no file, but a name of its own kind.
+    private static bool IsPort(string input)
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return input.StartsWith("COM", StringComparison.OrdinalIgnoreCase) && input.AsSpan(3).IndexOfAnyExceptInRange('0', '9') < 0;
+        }
+
+        string place = File.Exists(input) ? File.ResolveLinkTarget(input, returnFinalTarget: true)?.FullName ?? input : input;
+        return place.StartsWith("/dev/", StringComparison.Ordinal);
     }
 }

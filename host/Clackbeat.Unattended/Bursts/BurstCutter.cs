@@ -5,7 +5,7 @@ using Clackbeat.Signal.Analysis;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
 
-namespace Clackbeat.Commands;
+namespace Clackbeat.Unattended.Bursts;
 
 /// <summary>
 /// Cuts a record into bursts where samples are missing for longer than any beat, and knows each by a hash of its samples:
@@ -14,7 +14,7 @@ namespace Clackbeat.Commands;
 /// <param name="file">Name of the input, for messages.</param>
 /// <param name="start">Instant of the first sample, for an input that doesn't know it.</param>
 /// <param name="take">Takes each burst.</param>
-internal sealed class BurstCutter(string file, DateTimeOffset? start, Action<CutBurst> take)
+public sealed class BurstCutter(string file, DateTimeOffset? start, Action<CutBurst> take)
 {
     // No ram takes so long for a beat; lone loggers sleep for minutes.
     private const double LongestPauseS = 30;
@@ -55,11 +55,11 @@ internal sealed class BurstCutter(string file, DateTimeOffset? start, Action<Cut
 }
 
 /// <summary>One burst.</summary>
-internal sealed class CutBurst
+public sealed class CutBurst
 {
     private readonly ExportRow[] _rows;
 
-    public CutBurst(DateTimeOffset startUtc, ExportRow[] rows)
+    internal CutBurst(DateTimeOffset startUtc, ExportRow[] rows)
     {
         StartUtc = startUtc;
         _rows = rows;

@@ -1,0 +1,143 @@
+using Clackbeat.Recording.Files;
+using Clackbeat.Season.Schedule;
+using Clackbeat.Season.Store;
+using Clackbeat.Site;
+using Clackbeat.Unattended.Raw;
+using Clackbeat.Unattended.Settings;
+
+namespace Clackbeat.Unattended.Live;
+
+/// <summary>Hears what happens to a ram of the log.</summary>
+internal interface IRamListener
+{
+    /// <summary>A burst is in the store.</summary>
+    void Stored(SeasonBurst burst);
+
+    /// <summary>A keeper should know this.</summary>
+    void Tell(LogNews news);
+}
+
+/// <summary>What the loops of all rams share.</summary>
+internal sealed record LogShared(
+    StoreGate Store, DiskKeeper Disk, KnownLoggers Loggers, IReadOnlyList<RawFolder> Folders, Func<string, IReadOnlyList<RecordingDocument>> Documents);
+
+/// <summary>
+/// The unattended log of one or several rams on one host, a thread a ram. One log works in a folder at a time; a lock that dies
+/// with its process says so.
+/// </summary>
+public sealed class LogRun : IRamListener, IDisposable
+{
+    private static readonly TimeSpan Glance = TimeSpan.FromSeconds(1);
+
+    private readonly LogSettings _settings;
+    private readonly LogWorld _world;
+    private readonly FileStream _lock;
+    private readonly StoreGate _store;
+    private readonly LogShared _shared;
+    private readonly List<RamLoop> _loops = [];
+    private readonly Lock _telling = new();
+
+    /// <summary>Makes a log; nothing is recorded before <see cref="Run"/>.</summary>
+    /// <param name="settings">What to do.</param>
+    /// <param name="world">What is around it.</param>
+    /// <param name="documents">Texts that travel in the recordings of a site file.</param>
+    /// <exception cref="InputException">Another log works in the folder, or the store is none.</exception>
+    public LogRun(LogSettings settings, LogWorld world, Func<string, IReadOnlyList<RecordingDocument>> documents)
+    {
+        (_settings, _world) = (settings, world);
+        string bursts = Path.Combine(settings.Folder, "bursts");
+        Directory.CreateDirectory(bursts);
+        _lock = Lock(Path.Combine(settings.Folder, "log.lock"));
+        _store = new StoreGate(() => world.OpenStore(settings.Store));
+        RawFolder[] folders = [.. settings.Rams.Select(r => new RawFolder(bursts, r.Site.Name))];
+        var disk = new DiskKeeper(folders, settings.Disk, world.FreeBytes, Precious);
+        _shared = new LogShared(_store, disk, new KnownLoggers(Path.Combine(settings.Folder, "loggers.json")), folders, documents);
+    }
+
+    /// <summary>Told what a keeper should know; one call at a time.</summary>
+    public Action<LogNews>? News { get; set; }
+
+    /// <summary>How every ram stands.</summary>
+    public IReadOnlyList<RamStatus> Status => [.. _loops.Select(l => l.Status)];
+
+    /// <summary>For how long the quietest of the loops has shown no sign of life; a supervisor may end a program that hangs.</summary>
+    public TimeSpan QuietFor => _loops.Count == 0 ? TimeSpan.Zero : _loops.Max(l => _world.Time.GetElapsedTime(l.AliveAt));
+
+    /// <summary>Logs until stopped.</summary>
+    /// <param name="stop">Ends it in order: a burst under way is kept and stored.</param>
+    /// <exception cref="InputException">The store is none.</exception>
+    public void Run(CancellationToken stop)
+    {
+        if (_store.TryOpen() is { } fault)
+        {
+            Tell(new LogNews(null, $"The season store can't be reached now: {fault} Bursts wait on the disk until it can.", true));
+        }
+
+        _loops.AddRange(_settings.Rams.Select(r => new RamLoop(r, _settings, _world, _shared, this)));
+        Task[] running = [.. _loops.Select(l => Task.Factory.StartNew(() => l.Run(stop), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
+        var steps = new StepWatch(_world.Time);
+        while (!Task.WaitAll(running, Glance))
+        {
+            if (steps.Look() is { } step)
+            {
+                Tell(new LogNews(null, FormattableString.Invariant(
+                    $"This computer's clock was set {(step > TimeSpan.Zero ? "forward" : "back")} by {step.Duration().TotalSeconds:0} s, or it slept. Bursts go on by the new time."), false));
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _store.Dispose();
+        _lock.Dispose();
+    }
+
+    void IRamListener.Stored(SeasonBurst burst)
+    {
+    }
+
+    void IRamListener.Tell(LogNews news) => Tell(news);
+
+    private void Tell(LogNews news)
+    {
+        lock (_telling)
+        {
+            News?.Invoke(news);
+        }
+    }
+
+    private List<(DateTimeOffset From, DateTimeOffset To)> Precious(string ram)
+    {
+        try
+        {
+            TimeSpan around = _settings.Disk.AroundAlert;
+            return _store.Use(store =>
+            {
+                var spans = store.Marks(ram).Select(m => (m.AtUtc - around, m.AtUtc + around)).ToList();
+                if (store.States(ram, TimeSpanUtc.All) is [var first, ..])
+                {
+                    spans.Add((first.AtUtc, first.AtUtc.AddDays(_settings.Disk.BaselineDays)));
+                }
+
+                return spans;
+            });
+        }
+        catch (Exception fault) when (StoreGate.IsFault(fault))
+        {
+            return [];
+        }
+    }
+
+    private static FileStream Lock(string path)
+    {
+        try
+        {
+            return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
+        }
+        catch (IOException taken)
+        {
+            throw new InputException($"Another log works in {Path.GetDirectoryName(path)}. End it first, or give this one a folder of its own.", taken);
+        }
+    }
+}

@@ -1,0 +1,324 @@
+using Clackbeat.Recording.Files;
+using Clackbeat.Season.Schedule;
+using Clackbeat.Season.Store;
+using Clackbeat.Site;
+using Clackbeat.Unattended.Bursts;
+using Clackbeat.Unattended.Raw;
+using Clackbeat.Unattended.Settings;
+
+namespace Clackbeat.Unattended.Live;
+
+/// <summary>The log of one ram: burst, store, make room, look until the next is due; through whatever happens.</summary>
+internal sealed class RamLoop
+{
+    private static readonly TimeSpan Slice = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan LookAgain = TimeSpan.FromSeconds(20);
+    private static readonly TimeSpan AfterFault = TimeSpan.FromSeconds(10);
+
+    // A system waits a minute or so for a service to end; what isn't stored by then waits for the next start.
+    private static readonly TimeSpan LastMoments = TimeSpan.FromSeconds(20);
+
+    // What ended so early tells no state: a beat in it may be the ram's last or its first.
+    private const double LeastTellingS = 20;
+
+    private readonly RamSettings _ram;
+    private readonly LogSettings _settings;
+    private readonly LogWorld _world;
+    private readonly StoreGate _store;
+    private readonly DiskKeeper _disk;
+    private readonly RawFolder _raw;
+    private readonly LoggerFinder _finder;
+    private readonly BurstTaker _taker;
+    private readonly BetweenBursts _between;
+    private readonly IRamListener _listener;
+    private readonly Func<IReadOnlyList<RecordingDocument>> _documents;
+    private readonly Dictionary<string, string> _troubles = [];
+    private (DateOnly Day, int Count) _extra;
+    private Found _found;
+
+    public RamLoop(RamSettings ram, LogSettings settings, LogWorld world, LogShared shared, IRamListener listener)
+    {
+        (_ram, _settings, _world, _listener) = (ram, settings, world, listener);
+        (_store, _disk, _documents) = (shared.Store, shared.Disk, () => shared.Documents(ram.SitePath));
+        _raw = shared.Folders.Single(f => f.Ram == ram.Site.Name);
+        _finder = new LoggerFinder(ram, settings.LookIn, shared.Loggers, world);
+        _taker = new BurstTaker(ram, _raw, world);
+        _between = new BetweenBursts(ram, settings.Between.Limits, world);
+        Status = new RamStatus(ram.Site.Name, "starting", null, 0, 0, null);
+        AliveAt = world.Time.GetTimestamp();
+    }
+
+    /// <summary>How it stands.</summary>
+    public RamStatus Status { get; private set; }
+
+    /// <summary>When it last showed that it lives, on the unbroken clock.</summary>
+    public long AliveAt { get; private set; }
+
+    /// <summary>Logs until stopped.</summary>
+    public void Run(CancellationToken stop)
+    {
+        int remnants = _raw.Recover();
+        if (remnants > 0)
+        {
+            Tell($"{remnants} {(remnants == 1 ? "burst" : "bursts")} that the last run left unfinished were found and are stored as far as they go.", isTrouble: false);
+        }
+
+        (bool due, bool extra) = (!IsRecent(), false);
+        while (!stop.IsCancellationRequested)
+        {
+            try
+            {
+                if (due)
+                {
+                    Burst(extra, stop);
+                }
+
+                StorePending(stop);
+                (due, extra) = stop.IsCancellationRequested ? (false, false) : WaitForNext(stop);
+            }
+            catch (Exception fault) when (fault is not OutOfMemoryException)
+            {
+                // Nothing may end a log that nobody looks at; what went wrong is told once, and the next burst tries again.
+                Trouble("fault", $"Something went wrong and is tried again: {fault.Message.ReplaceLineEndings(" ")}");
+                Doing("waiting after a fault");
+                Wait(AfterFault, stop);
+                due = false;
+            }
+        }
+
+        using var last = new CancellationTokenSource(LastMoments);
+        StorePending(last.Token);
+        Doing("ended");
+    }
+
+    // A log that is started again and again, as by a system that restarts what fails, shall not fill the disk with bursts.
+    private bool IsRecent() => _raw.Newest() is { } newest && (_world.Time.GetUtcNow() - newest).Duration() < _settings.Every;
+
+    private void Burst(bool extra, CancellationToken stop)
+    {
+        Doing("looking for the logger");
+        _found = _finder.Find(thorough: true, stop);
+        if (_found.Port is not { } port)
+        {
+            if (!stop.IsCancellationRequested)
+            {
+                Trouble("logger", _found.Words);
+            }
+
+            return;
+        }
+
+        if (_found.Words.Length > 0)
+        {
+            Tell(_found.Words, isTrouble: true);
+        }
+
+        Doing("recording a burst");
+        BurstTaken taken = _taker.Take(port, _found.Logger, _settings.Length, extra, _documents(), _ => Alive(), stop);
+        if (taken.IsDiskFault)
+        {
+            Trouble("disk", $"A burst could not be recorded whole: {taken.Problem} Check the disk and its free space.");
+        }
+        else if (taken.Problem is { } problem)
+        {
+            Trouble("logger", problem);
+        }
+
+        if (taken.Taken)
+        {
+            Over("logger", "Its logger is heard again.");
+        }
+    }
+
+    // A store that fails keeps bursts waiting on the disk, and none is lost.
+    private void StorePending(CancellationToken stop)
+    {
+        IReadOnlyList<string> pending = _raw.Pending();
+        foreach (string path in pending)
+        {
+            if (stop.IsCancellationRequested)
+            {
+                break;
+            }
+
+            Doing("summing a burst up");
+            try
+            {
+                Store(path);
+                Over("store", "The season store takes bursts again; those that waited are stored.");
+            }
+            catch (Exception fault) when (StoreGate.IsFault(fault))
+            {
+                Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
+                break;
+            }
+        }
+
+        Status = Status with { Pending = _raw.Pending().Count };
+        if (pending.Count > 0)
+        {
+            MakeRoom();
+        }
+    }
+
+    private void Store(string path)
+    {
+        // A store that can't be opened is no fault of the recording.
+        _store.Use(_ => 0);
+        string source = _raw.SourceOf(path);
+        IReadOnlyList<SeasonBurst> bursts;
+        try
+        {
+            bursts = RecordedBurst.Read(path, source, _ram.Site, hash => _store.Use(s => s.Has(_ram.Site.Name, hash)));
+        }
+        catch (Exception fault) when (fault is InputException or InvalidDataException)
+        {
+            Tell($"{source} can't be read and was put into the folder \"unreadable\": {fault.Message}", isTrouble: true);
+            _raw.SetAside(path);
+            return;
+        }
+
+        SeasonBurst[] telling = [.. bursts.Where(b => b.DurationS >= Math.Min(LeastTellingS, 0.5 * _settings.Length.TotalSeconds))];
+        if (telling.Length > 0)
+        {
+            _store.Use(s => s.Add(telling));
+        }
+
+        _disk.Count(_raw.Settle(path));
+        Status = Status with { Stored = Status.Stored + telling.Length, Last = telling.LastOrDefault() ?? Status.Last };
+        foreach (SeasonBurst burst in telling)
+        {
+            _between.Expect(burst);
+            _listener.Stored(burst);
+        }
+    }
+
+    private void MakeRoom()
+    {
+        RoomMade made = _disk.MakeRoom();
+        if (made.RemovedPrecious > 0)
+        {
+            Tell($"Room is short: {made.RemovedPrecious} raw bursts around alerts, marks or of the first days were removed as well. Their summaries stay.", isTrouble: true);
+        }
+
+        if (made.IsShort)
+        {
+            Trouble("room", $"The disk is nearly full ({ByteSize.Text(_disk.FreeBytes)} free) and no raw burst is left to remove. Free some space.");
+        }
+        else
+        {
+            Over("room", "There is room on the disk again.");
+        }
+    }
+
+    private (bool Due, bool Extra) WaitForNext(CancellationToken stop)
+    {
+        DateTimeOffset next = BurstClock.Next(_world.Time.GetUtcNow(), _settings.Every);
+        long lookedAt = _world.Time.GetTimestamp();
+        bool lost = _found.Port is null;
+        bool IsDue()
+        {
+            Alive();
+            DateTimeOffset now = _world.Time.GetUtcNow();
+
+            // A calendar that was set back must not hold the next burst up.
+            next = next - now > _settings.Every ? BurstClock.Next(now, _settings.Every) : next;
+            return now >= next;
+        }
+
+        while (!stop.IsCancellationRequested && !IsDue())
+        {
+            Status = Status with { NextUtc = next };
+            if (lost && _world.Time.GetElapsedTime(lookedAt) >= LookAgain)
+            {
+                lookedAt = _world.Time.GetTimestamp();
+                _found = _finder.Find(thorough: false, stop);
+                lost = _found.Port is null;
+                if (!lost && MayTakeExtra())
+                {
+                    // What happened while nobody listened is worth a burst at once.
+                    CountExtra();
+                    return (true, true);
+                }
+            }
+
+            if (!lost && _settings.Between.Watch && MayTakeExtra() && _found.Port is { } port)
+            {
+                Doing("watching it run");
+                LookEnd end = _between.Look(port, _found.Logger, IsDue, out RamChange change, stop);
+                lost = end == LookEnd.Lost;
+                lookedAt = _world.Time.GetTimestamp();
+                if (lost)
+                {
+                    Trouble("logger", $"The logger on {port} can't be heard any more. It is looked for again and again.");
+                }
+
+                if (end == LookEnd.Changed)
+                {
+                    CountExtra();
+                    Tell(Words(change), isTrouble: false);
+                    return (true, true);
+                }
+            }
+            else
+            {
+                Doing(lost ? "waiting for the logger" : "waiting for the next burst");
+                _world.Wait(Slice, stop);
+            }
+        }
+
+        return (!stop.IsCancellationRequested, false);
+    }
+
+    private bool MayTakeExtra() => (_extra.Day == Today() ? _extra.Count : 0) < _settings.Between.ExtraADay;
+
+    private void CountExtra() => _extra = _extra.Day == Today() ? (_extra.Day, _extra.Count + 1) : (Today(), 1);
+
+    private DateOnly Today() => DateOnly.FromDateTime(_world.Time.GetUtcNow().UtcDateTime);
+
+    private static string Words(RamChange change) => change switch
+    {
+        RamChange.Stopped => "It stopped beating; an extra burst is taken.",
+        RamChange.Started => "It beats again; an extra burst is taken.",
+        RamChange.Rate => "Its beat rate changed; an extra burst is taken.",
+        _ => "Its peak changed; an extra burst is taken.",
+    };
+
+    private void Wait(TimeSpan span, CancellationToken stop)
+    {
+        long began = _world.Time.GetTimestamp();
+        while (!stop.IsCancellationRequested && _world.Time.GetElapsedTime(began) < span)
+        {
+            Alive();
+            _world.Wait(Slice, stop);
+        }
+    }
+
+    private void Doing(string words)
+    {
+        Status = Status with { Doing = words };
+        Alive();
+    }
+
+    private void Alive() => AliveAt = _world.Time.GetTimestamp();
+
+    private void Tell(string words, bool isTrouble) => _listener.Tell(new LogNews(_ram.Site.Name, words, isTrouble));
+
+    // The same trouble is told once, until it is over.
+    private void Trouble(string kind, string words)
+    {
+        if (!_troubles.TryGetValue(kind, out string? told) || told != words)
+        {
+            _troubles[kind] = words;
+            Tell(words, isTrouble: true);
+        }
+    }
+
+    private void Over(string kind, string words)
+    {
+        if (_troubles.Remove(kind))
+        {
+            Tell(words, isTrouble: false);
+        }
+    }
+}

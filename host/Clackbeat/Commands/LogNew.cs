@@ -1,0 +1,24 @@
+using System.CommandLine;
+using Clackbeat.Frame;
+using Clackbeat.Unattended.Settings;
+
+namespace Clackbeat.Commands;
+
+/// <summary>log new: the commented file that an unattended log works by.</summary>
+internal static class LogNew
+{
+    public static Command Create(Session session)
+    {
+        var file = new Argument<string>("FILE") { Description = "File to write, such as log.toml" };
+        var overwrite = CommonOptions.Overwrite();
+        var command = new ExampleCommand("new", "Write a commented file that says which loggers to log, how often, and whom to tell", "log new log.toml") { file, overwrite };
+        command.SetAction(line =>
+        {
+            string path = line.GetRequiredValue(file);
+            OutputFile.WriteText(path, LogFile.Template, line.GetValue(overwrite));
+            session.Say($"Wrote {path}. Put your rams in, then try: clackbeat log --config {path}");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

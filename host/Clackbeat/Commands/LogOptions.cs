@@ -1,0 +1,88 @@
+using System.CommandLine;
+using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Unattended.Settings;
+
+namespace Clackbeat.Commands;
+
+/// <summary>The options of log.</summary>
+internal sealed class LogOptions
+{
+    public Argument<string[]> Inputs { get; } = new("INPUT")
+    {
+        Description = "A logger's serial port, or recordings, or pressure traces as CSV or TSV",
+        Arity = ArgumentArity.ZeroOrMore,
+    };
+
+    public Option<string?> Config { get; } = new("--config")
+    {
+        Description = "File that says which loggers to log and how, made by 'clackbeat log new'",
+        HelpName = "FILE",
+    };
+
+    public Option<string?> Site { get; } = new("--site") { Description = "Site file that describes the ram (made by 'clackbeat site new')", HelpName = "SITE" };
+
+    public Option<string?> Store { get; } = new("--store") { Description = "Season store; made when missing", HelpName = "FILE" };
+
+    public Option<string?> Start { get; } = new("--start")
+    {
+        Description = "When the first sample was taken, for a file that doesn't know it; local time unless it says otherwise",
+        HelpName = "TIME",
+    };
+
+    public Option<string?> Time { get; } = new("--time") { Description = "Time column of a trace and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
+
+    public Option<string?> Pressure { get; } = new("--pressure") { Description = "Gauge pressure column of a trace and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
+
+    public Option<string?> Every { get; } = new("--every") { Description = "From burst to burst of a logger; left out: 15 min", HelpName = "TIME" };
+
+    public Option<string?> Length { get; } = new("--for") { Description = "Length of a logger's burst; left out: 60 s", HelpName = "TIME" };
+
+    public Option<string?> Folder { get; } = new("--folder")
+    {
+        Description = "Folder for a logger's raw bursts and the log's notes; left out: the store's name with -log",
+        HelpName = "DIR",
+    };
+
+    public void AddTo(Command command)
+    {
+        command.Add(Inputs);
+        foreach (Option option in new Option[] { Config, Site, Store, Every, Length, Folder, Start, Time, Pressure })
+        {
+            command.Add(option);
+        }
+    }
+
+    /// <summary>Refuses what a file says already.</summary>
+    public void RefuseBeside(ParseResult line)
+    {
+        Option? other = new Option[] { Site, Store, Every, Length, Folder, Start, Time, Pressure }.FirstOrDefault(o => line.GetResult(o) is { Implicit: false });
+        string? beside = other?.Name ?? (line.GetValue(Inputs) is [var first, ..] ? first : null);
+        if (beside is not null)
+        {
+            throw new InputException($"{beside} can't stand beside --config: the file says it all. Write it there, or leave --config out.");
+        }
+    }
+
+    /// <summary>A log of one logger, as the command line says.</summary>
+    public LogSettings Live(ParseResult line, RamSettings ram, string store)
+    {
+        var usual = new LogSettings { Store = store, Folder = "", Rams = [] };
+        string full = Path.GetFullPath(store);
+        var settings = usual with
+        {
+            Store = full,
+            Folder = Path.GetFullPath(line.GetValue(Folder) ?? Path.ChangeExtension(full, null) + "-log"),
+            Rams = [ram],
+            Every = Span(Every, line.GetValue(Every), usual.Every),
+            Length = Span(Length, line.GetValue(Length), usual.Length),
+        };
+        return settings.Length < settings.Every
+            ? settings
+            : throw new InputException("--for: a burst must be shorter than the time from one to the next (--every).");
+    }
+
+    private static TimeSpan Span(Option option, string? text, TimeSpan otherwise) => text is null
+        ? otherwise
+        : TimeSpan.FromSeconds(SimulateOptions.Within(option, SimulateOptions.Parse(option, text, QuantityKind.Duration), 1, 86_400, "s"));
+}

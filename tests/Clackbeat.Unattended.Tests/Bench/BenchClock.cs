@@ -1,0 +1,19 @@
+namespace Clackbeat.Unattended.Tests.Bench;
+
+/// <summary>A calendar and an unbroken clock that move only when a test, or a logger on the bench, moves them.</summary>
+internal sealed class BenchClock(DateTimeOffset start) : TimeProvider
+{
+    private long _ticks;
+    private long _stepTicks;
+
+    public override long TimestampFrequency => TimeSpan.TicksPerSecond;
+
+    public override long GetTimestamp() => Interlocked.Read(ref _ticks);
+
+    public override DateTimeOffset GetUtcNow() => start.AddTicks(Interlocked.Read(ref _ticks) + Interlocked.Read(ref _stepTicks));
+
+    public void Advance(TimeSpan span) => Interlocked.Add(ref _ticks, span.Ticks);
+
+    /// <summary>Somebody sets the calendar; the unbroken clock doesn't notice.</summary>
+    public void Set(TimeSpan by) => Interlocked.Add(ref _stepTicks, by.Ticks);
+}

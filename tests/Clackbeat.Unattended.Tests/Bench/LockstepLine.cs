@@ -1,0 +1,226 @@
+using System.Runtime.InteropServices;
+using Clackbeat.Recording.Link;
+using Clackbeat.VirtualLogger;
+using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Wires;
+
+namespace Clackbeat.Unattended.Tests.Bench;
+
+/// <summary>
+/// A virtual logger on a line that moves the bench's clock as far as its own device time went, whenever bytes are read: a
+/// minute's burst passes in a moment and carries the time stamps of a minute.
+/// </summary>
+internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
+{
+    // About two seconds of samples at 1000 a second.
+    private const int Room = 6000;
+
+    private readonly BenchClock _clock;
+    private readonly IConverterSource _source;
+    private readonly CancellationTokenSource _powerOff = new();
+    private readonly Task _device;
+    private readonly Lock _gate = new();
+    private readonly List<byte> _toHost = [];
+    private readonly Queue<byte> _toDevice = new();
+    private HostEnd? _host;
+    private bool _deviceWaits;
+    private double _deviceS;
+    private double _handedS;
+
+    public LockstepLine(string name, BenchClock clock, IConverterSource source, VirtualLoggerOptions options)
+    {
+        (Name, _clock, _source) = (name, clock, source);
+        _device = VirtualLogger.VirtualLogger.Run(this, new DeviceEnd(this), options with { Pace = Pace.AsFastAsRead }, _powerOff.Token);
+    }
+
+    public string Name { get; }
+
+    /// <summary>The cable is out: opening fails, and an open line ends.</summary>
+    public bool IsUnplugged { get; private set; }
+
+    public bool TryRead(int channel, double timeS, out int counts)
+    {
+        lock (_gate)
+        {
+            _deviceS = timeS;
+        }
+
+        return _source.TryRead(channel, timeS, out counts);
+    }
+
+    public Stream Open()
+    {
+        lock (_gate)
+        {
+            if (IsUnplugged)
+            {
+                throw new LineException(LineFault.Missing, $"There is no port {Name}. Plug the logger in.", null);
+            }
+
+            if (_host is not null)
+            {
+                throw new LineException(LineFault.Busy, $"Another program holds {Name}.", null);
+            }
+
+            _toHost.Clear();
+            _handedS = _deviceS;
+            return _host = new HostEnd(this);
+        }
+    }
+
+    public void Unplug()
+    {
+        lock (_gate)
+        {
+            IsUnplugged = true;
+        }
+    }
+
+    public void Plug()
+    {
+        lock (_gate)
+        {
+            IsUnplugged = false;
+        }
+    }
+
+    public void Dispose()
+    {
+        _powerOff.Cancel();
+        _device.Wait();
+        _powerOff.Dispose();
+    }
+
+    private int ReadHost(HostEnd reader, Span<byte> buffer)
+    {
+        while (true)
+        {
+            lock (_gate)
+            {
+                if (reader.IsClosed || IsUnplugged || _powerOff.IsCancellationRequested)
+                {
+                    return 0;
+                }
+
+                if (_toHost.Count >= Room || (_toHost.Count > 0 && _deviceWaits))
+                {
+                    int count = Math.Min(buffer.Length, _toHost.Count);
+                    CollectionsMarshal.AsSpan(_toHost)[..count].CopyTo(buffer);
+                    _toHost.RemoveRange(0, count);
+                    _clock.Advance(TimeSpan.FromSeconds(_deviceS - _handedS));
+                    _handedS = _deviceS;
+                    return count;
+                }
+            }
+
+            Thread.Sleep(0);
+        }
+    }
+
+    private sealed class HostEnd(LockstepLine line) : Stream
+    {
+        public bool IsClosed { get; private set; }
+
+        public override bool CanRead => true;
+
+        public override bool CanSeek => false;
+
+        public override bool CanWrite => true;
+
+        public override long Length => throw new NotSupportedException();
+
+        public override long Position
+        {
+            get => throw new NotSupportedException();
+            set => throw new NotSupportedException();
+        }
+
+        public override void Flush()
+        {
+        }
+
+        public override int Read(byte[] buffer, int offset, int count) => line.ReadHost(this, buffer.AsSpan(offset, count));
+
+        public override void Write(byte[] buffer, int offset, int count)
+        {
+            lock (line._gate)
+            {
+                if (line.IsUnplugged)
+                {
+                    throw new IOException("unplugged");
+                }
+
+                foreach (byte b in buffer.AsSpan(offset, count))
+                {
+                    line._toDevice.Enqueue(b);
+                }
+            }
+        }
+
+        public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
+
+        public override void SetLength(long value) => throw new NotSupportedException();
+
+        protected override void Dispose(bool disposing)
+        {
+            lock (line._gate)
+            {
+                IsClosed = true;
+                line._host = line._host == this ? null : line._host;
+            }
+
+            base.Dispose(disposing);
+        }
+    }
+
+    // Where nobody reads, a board's bytes are lost and its time goes on; here it stands still, for nobody would notice.
+    private sealed class DeviceEnd(LockstepLine line) : IWire
+    {
+        public void Write(ReadOnlySpan<byte> bytes)
+        {
+            byte[] copy = bytes.ToArray();
+            while (!line._powerOff.IsCancellationRequested)
+            {
+                lock (line._gate)
+                {
+                    if (line._host is not null && line._toHost.Count < Room)
+                    {
+                        line._deviceWaits = false;
+                        line._toHost.AddRange(copy);
+                        return;
+                    }
+                }
+
+                Thread.Sleep(line._host is null ? 1 : 0);
+            }
+        }
+
+        public int Read(Span<byte> buffer)
+        {
+            lock (line._gate)
+            {
+                int count = Math.Min(buffer.Length, line._toDevice.Count);
+                for (int i = 0; i < count; i++)
+                {
+                    buffer[i] = line._toDevice.Dequeue();
+                }
+
+                return count;
+            }
+        }
+
+        public void WaitForInput(int milliseconds)
+        {
+            lock (line._gate)
+            {
+                line._deviceWaits = line._toDevice.Count == 0;
+            }
+
+            Thread.Sleep(1);
+        }
+
+        public void Dispose()
+        {
+        }
+    }
+}
