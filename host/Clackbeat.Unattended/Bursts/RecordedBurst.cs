@@ -1,4 +1,5 @@
 using Clackbeat.Recording.Export;
+using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Season.Store;
 using Clackbeat.Sensing.Conversion;
@@ -22,6 +23,11 @@ public static class RecordedBurst
     public static IReadOnlyList<SeasonBurst> Read(
         string path, string source, RamSite site, Func<byte[], bool> known, CancellationToken stop = default)
     {
+        if (!BlockReader.IsRecording(path))
+        {
+            throw new InputException($"{path} is no recording.");
+        }
+
         RecordingScan scan = RecordingScan.Of(path, stop: stop);
         var bursts = new List<SeasonBurst>();
         if (scan.Samples == 0)

@@ -64,6 +64,11 @@ internal sealed class RamLoop
         }
 
         (bool due, bool extra) = (!IsRecent(), false);
+        if (!due)
+        {
+            Remember(stop);
+        }
+
         while (!stop.IsCancellationRequested)
         {
             try
@@ -93,6 +98,25 @@ internal sealed class RamLoop
 
     // A log that is started again and again, as by a system that restarts what fails, shall not fill the disk with bursts.
     private bool IsRecent() => _raw.Newest() is { } newest && (_world.Time.GetUtcNow() - newest).Duration() < _settings.Every;
+
+    // After a restart the watch goes on from the last burst of the run before.
+    private void Remember(CancellationToken stop)
+    {
+        _found = _finder.Find(thorough: true, stop);
+        try
+        {
+            DateTimeOffset now = _world.Time.GetUtcNow();
+            var span = new TimeSpanUtc(now - (2 * _settings.Every), now);
+            if (_store.Use(s => s.Bursts(_ram.Site.Name, span).LastOrDefault()) is { } last)
+            {
+                _between.Expect(last);
+            }
+        }
+        catch (Exception fault) when (StoreGate.IsFault(fault))
+        {
+            Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
+        }
+    }
 
     private void Burst(bool extra, CancellationToken stop)
     {

@@ -69,13 +69,13 @@ internal sealed class RawFolder
         FolderSync.Flush(_pending);
     }
 
-    /// <summary>What a crash left half recorded is a burst that ended early; a file without content is none.</summary>
+    /// <summary>What a crash left half recorded is a burst that ended early; what ended before its first block holds no sample.</summary>
     public int Recover()
     {
         int found = 0;
         foreach (string part in Directory.GetFiles(_pending, "*" + Unfinished))
         {
-            if (new FileInfo(part).Length == 0)
+            if (!BlockReader.IsRecording(part))
             {
                 File.Delete(part);
                 continue;

@@ -3,6 +3,7 @@ namespace Clackbeat.Unattended.Tests.Bench;
 /// <summary>A calendar and an unbroken clock that move only when a test, or a logger on the bench, moves them.</summary>
 internal sealed class BenchClock(DateTimeOffset start) : TimeProvider
 {
+    private readonly Lock _gate = new();
     private long _ticks;
     private long _stepTicks;
 
@@ -12,7 +13,17 @@ internal sealed class BenchClock(DateTimeOffset start) : TimeProvider
 
     public override DateTimeOffset GetUtcNow() => start.AddTicks(Interlocked.Read(ref _ticks) + Interlocked.Read(ref _stepTicks));
 
-    public void Advance(TimeSpan span) => Interlocked.Add(ref _ticks, span.Ticks);
+    /// <summary>Called whenever time has passed, one call at a time.</summary>
+    public Action? Moved { get; set; }
+
+    public void Advance(TimeSpan span)
+    {
+        Interlocked.Add(ref _ticks, span.Ticks);
+        lock (_gate)
+        {
+            Moved?.Invoke();
+        }
+    }
 
     /// <summary>Somebody sets the calendar; the unbroken clock doesn't notice.</summary>
     public void Set(TimeSpan by) => Interlocked.Add(ref _stepTicks, by.Ticks);

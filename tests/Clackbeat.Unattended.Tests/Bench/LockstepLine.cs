@@ -12,8 +12,8 @@ namespace Clackbeat.Unattended.Tests.Bench;
 /// </summary>
 internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 {
-    // About two seconds of samples at 1000 a second.
-    private const int Room = 6000;
+    // Under two seconds of samples at 250 a second: a longer silence would be told. From 1024 bytes on a host rests shortly.
+    private const int Room = 1024;
 
     private readonly BenchClock _clock;
     private readonly IConverterSource _source;
@@ -95,6 +95,8 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
     {
         while (true)
         {
+            int count = 0;
+            TimeSpan passed = default;
             lock (_gate)
             {
                 if (reader.IsClosed || IsUnplugged || _powerOff.IsCancellationRequested)
@@ -104,13 +106,20 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 
                 if (_toHost.Count >= Room || (_toHost.Count > 0 && _deviceWaits))
                 {
-                    int count = Math.Min(buffer.Length, _toHost.Count);
+                    count = Math.Min(buffer.Length, _toHost.Count);
                     CollectionsMarshal.AsSpan(_toHost)[..count].CopyTo(buffer);
                     _toHost.RemoveRange(0, count);
-                    _clock.Advance(TimeSpan.FromSeconds(_deviceS - _handedS));
+                    passed = TimeSpan.FromSeconds(_deviceS - _handedS);
                     _handedS = _deviceS;
-                    return count;
                 }
+            }
+
+            if (count > 0)
+            {
+                // A program that falls behind on a busy machine would see seconds pass without a sample.
+                Thread.Sleep(5);
+                _clock.Advance(passed);
+                return count;
             }
 
             Thread.Sleep(0);
