@@ -45,8 +45,8 @@ public static class AlertJudge
         bool within = reading.Standing == Standing.Within;
         AlertStreak next = streak with
         {
-            Beyond = beyond ? streak.Beyond + 1 : 0,
-            Within = within ? streak.Within + 1 : 0,
+            Beyond = !beyond ? 0 : streak.IsUp ? streak.Beyond : streak.Beyond + 1,
+            Within = within && streak.IsUp ? streak.Within + 1 : 0,
             SinceUtc = beyond ? (streak.IsUp || streak.Beyond > 0 ? streak.SinceUtc ?? reading.AtUtc : reading.AtUtc) : streak.IsUp ? streak.SinceUtc : null,
         };
         if (!next.IsUp && next.Beyond >= reading.ToRaise)

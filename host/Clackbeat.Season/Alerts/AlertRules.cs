@@ -56,14 +56,14 @@ public sealed class AlertRules(RamSite site, AlertLimits limits, RamHistory hist
         return readings;
     }
 
-    /// <summary>What it means that no burst came for so long; asked now and then.</summary>
+    /// <summary>What it means that no burst came for so long, asked now and then; null while that is no news.</summary>
     /// <param name="nowUtc">Now.</param>
     /// <param name="silentFor">Time without a burst.</param>
     /// <param name="every">Period of the schedule.</param>
-    public AlertReading Silence(DateTimeOffset nowUtc, TimeSpan silentFor, TimeSpan every)
+    public AlertReading? Silence(DateTimeOffset nowUtc, TimeSpan silentFor, TimeSpan every)
     {
         TimeSpan longest = limits.SilentAfter > 3 * every ? limits.SilentAfter : 3 * every;
-        return new AlertReading(AlertKind.LoggerSilent, nowUtc, silentFor > longest ? Standing.Beyond : Standing.Between, 1, 1)
+        return silentFor <= longest ? null : new AlertReading(AlertKind.LoggerSilent, nowUtc - silentFor, Standing.Beyond, 1, 1)
         {
             Value = new SeasonValue(silentFor.TotalSeconds, null),
             Limit = longest.TotalSeconds,

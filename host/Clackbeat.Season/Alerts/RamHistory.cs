@@ -27,11 +27,11 @@ public sealed class RamHistory
     /// <summary>Reads the past from a store.</summary>
     /// <param name="store">The store.</param>
     /// <param name="ram">The ram.</param>
-    /// <param name="nowUtc">Now.</param>
+    /// <param name="nowUtc">Bursts from then on are left out: they come by <see cref="Take"/>.</param>
     public static RamHistory Of(ISeasonStore store, string ram, DateTimeOffset nowUtc)
     {
         var history = new RamHistory();
-        var span = new TimeSpanUtc(nowUtc.AddDays(-MostDays), nowUtc.AddDays(1));
+        var span = new TimeSpanUtc(nowUtc.AddDays(-MostDays), nowUtc);
         DateOnly today = DateOnly.FromDateTime(nowUtc.UtcDateTime);
         foreach (SeasonFigure figure in Followed)
         {

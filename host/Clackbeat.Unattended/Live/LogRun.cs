@@ -2,6 +2,8 @@ using Clackbeat.Recording.Files;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
+using Clackbeat.Unattended.Alerts;
+using Clackbeat.Unattended.Delivery;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
 
@@ -36,6 +38,11 @@ public sealed class LogRun : IRamListener, IDisposable
     private readonly LogShared _shared;
     private readonly List<RamLoop> _loops = [];
     private readonly Lock _telling = new();
+    private readonly AlertBook _book;
+    private readonly AlertDesk _desk;
+    private readonly IReadOnlyList<IWay> _ways;
+    private readonly string? _spoiltBook;
+    private bool _troubled;
 
     /// <summary>Makes a log; nothing is recorded before <see cref="Run"/>.</summary>
     /// <param name="settings">What to do.</param>
@@ -51,6 +58,9 @@ public sealed class LogRun : IRamListener, IDisposable
         _store = new StoreGate(() => world.OpenStore(settings.Store));
         RawFolder[] folders = [.. settings.Rams.Select(r => new RawFolder(bursts, r.Site.Name))];
         var disk = new DiskKeeper(folders, settings.Disk, world.FreeBytes, Precious);
+        _ways = Ways.Of(settings.Alerts);
+        _book = AlertBook.Open(settings.Folder, out _spoiltBook);
+        _desk = new AlertDesk(settings, world, _store, disk, _book, _ways, Tell);
         _shared = new LogShared(_store, disk, new KnownLoggers(Path.Combine(settings.Folder, "loggers.json")), folders, documents);
     }
 
@@ -73,17 +83,26 @@ public sealed class LogRun : IRamListener, IDisposable
             Tell(new LogNews(null, $"The season store can't be reached now: {fault} Bursts wait on the disk until it can.", true));
         }
 
+        if (_spoiltBook is { } spoilt)
+        {
+            Tell(new LogNews(null, $"The book of alerts could not be read and was put aside as {spoilt}; a new one is begun.", true));
+        }
+
         _loops.AddRange(_settings.Rams.Select(r => new RamLoop(r, _settings, _world, _shared, this)));
         Task[] running = [.. _loops.Select(l => Task.Factory.StartNew(() => l.Run(stop), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
+        Task delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell).Run(stop), CancellationToken.None);
         var steps = new StepWatch(_world.Time);
         while (!Task.WaitAll(running, Glance))
         {
+            LookAround();
             if (steps.Look() is { } step)
             {
                 Tell(new LogNews(null, FormattableString.Invariant(
                     $"This computer's clock was set {(step > TimeSpan.Zero ? "forward" : "back")} by {step.Duration().TotalSeconds:0} s, or it slept. Bursts go on by the new time."), false));
             }
         }
+
+        delivering.Wait(CancellationToken.None);
     }
 
     /// <inheritdoc/>
@@ -93,11 +112,28 @@ public sealed class LogRun : IRamListener, IDisposable
         _lock.Dispose();
     }
 
-    void IRamListener.Stored(SeasonBurst burst)
-    {
-    }
+    void IRamListener.Stored(SeasonBurst burst) => _desk.Stored(burst);
 
     void IRamListener.Tell(LogNews news) => Tell(news);
+
+    // What stands in the way of an alert must not end the log that would raise the next one.
+    private void LookAround()
+    {
+        try
+        {
+            _desk.Look();
+            _troubled = false;
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            if (!_troubled)
+            {
+                Tell(new LogNews(null, $"Alerts can't be kept: {fault.Message} Check the disk and the log's folder.", true));
+            }
+
+            _troubled = true;
+        }
+    }
 
     private void Tell(LogNews news)
     {
@@ -121,11 +157,11 @@ public sealed class LogRun : IRamListener, IDisposable
                 }
 
                 return spans;
-            });
+            }).Concat(_desk.Spans(ram)).ToList();
         }
         catch (Exception fault) when (StoreGate.IsFault(fault))
         {
-            return [];
+            return [.. _desk.Spans(ram)];
         }
     }
 

@@ -222,7 +222,7 @@ internal sealed class RamLoop
         RoomMade made = _disk.MakeRoom();
         if (made.RemovedPrecious > 0)
         {
-            Tell($"Room is short: {made.RemovedPrecious} raw bursts around alerts, marks or of the first days were removed as well. Their summaries stay.", isTrouble: true);
+            Trouble("precious", "Room is short: raw bursts around alerts, marks or of the first days are removed as well, the oldest first. Their summaries stay.");
         }
 
         if (made.IsShort)

@@ -55,6 +55,7 @@ public static class LogFile
             LookIn = document.Texts("log", "look_in"),
             Between = Between(document),
             Disk = Disk(document),
+            Alerts = AlertReader.Read(document, folder),
             Rams = Rams(document, folder),
         };
         if (settings.Length >= settings.Every)

@@ -33,6 +33,9 @@ public sealed record LogSettings
 
     /// <summary>Room for raw bursts.</summary>
     public DiskSettings Disk { get; init; } = new();
+
+    /// <summary>Whom to tell, and when.</summary>
+    public AlertSettings Alerts { get; init; } = new();
 }
 
 /// <summary>One ram of the log.</summary>

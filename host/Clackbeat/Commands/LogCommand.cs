@@ -26,6 +26,8 @@ internal static class LogCommand
         command.SetAction(line => Run(session, line, options));
         command.Add(LogNew.Create(session));
         command.Add(LogService.Create(session));
+        command.Add(LogAlerts.Create(session));
+        command.Add(LogAlerts.CreateAck(session));
         return command;
     }
 

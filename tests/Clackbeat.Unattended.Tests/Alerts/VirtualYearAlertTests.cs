@@ -25,7 +25,7 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
         int alerts = 0;
         for (int seed = 1; seed <= Years; seed++)
         {
-            List<(AlertReading Reading, AlertChange Change, DateTimeOffset Since)> told = Told(first.Again(healthy, seed), healthy);
+            List<(AlertReading Reading, AlertChange Change, DateTimeOffset At)> told = Told(first.Again(healthy, seed), healthy);
             foreach (var alert in told)
             {
                 output.WriteLine($"seed {seed}: {alert.Change} {alert.Reading}");
@@ -42,10 +42,10 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
     public void Every_event_of_the_virtual_year_is_told_once_soon_and_told_over()
     {
         SeasonScript script = new() { BurstS = 3 };
-        List<(AlertReading Reading, AlertChange Change, DateTimeOffset Since)> told = Told(VirtualYear.Of(Site, script), script);
+        List<(AlertReading Reading, AlertChange Change, DateTimeOffset At)> told = Told(VirtualYear.Of(Site, script), script);
         foreach (var alert in told)
         {
-            output.WriteLine($"{alert.Reading.AtUtc:yyyy-MM-dd HH:mm} {alert.Change} {alert.Reading.Kind} since {alert.Since:yyyy-MM-dd HH:mm}");
+            output.WriteLine($"{alert.At:yyyy-MM-dd HH:mm} {alert.Change} {alert.Reading.Kind}");
         }
 
         Assert.Equal([(AlertKind.Stopped, script.Frozen!.Value, script.Thawed)], Spans(told, AlertKind.Stopped, hours: 1));
@@ -55,14 +55,14 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
 
     // Kind, day of the event and day of its end, where the alert came within so many hours of both.
     private static IEnumerable<(AlertKind, DateOnly, DateOnly)> Spans(
-        List<(AlertReading Reading, AlertChange Change, DateTimeOffset Since)> told, AlertKind kind, double hours)
+        List<(AlertReading Reading, AlertChange Change, DateTimeOffset At)> told, AlertKind kind, double hours)
     {
         foreach (var raised in told.Where(t => t.Reading.Kind == kind && t.Change == AlertChange.Raised))
         {
-            var cleared = told.First(t => t.Reading.Kind == kind && t.Change == AlertChange.Cleared && t.Reading.AtUtc > raised.Reading.AtUtc);
-            Assert.InRange((raised.Reading.AtUtc.UtcDateTime - raised.Reading.AtUtc.UtcDateTime.Date).TotalHours, 0, hours);
-            Assert.InRange((cleared.Reading.AtUtc.UtcDateTime - cleared.Reading.AtUtc.UtcDateTime.Date).TotalHours, 0, hours);
-            yield return (kind, DateOnly.FromDateTime(raised.Reading.AtUtc.UtcDateTime), DateOnly.FromDateTime(cleared.Reading.AtUtc.UtcDateTime));
+            var cleared = told.First(t => t.Reading.Kind == kind && t.Change == AlertChange.Cleared && t.At > raised.At);
+            Assert.InRange((raised.At.UtcDateTime - raised.At.UtcDateTime.Date).TotalHours, 0, hours);
+            Assert.InRange((cleared.At.UtcDateTime - cleared.At.UtcDateTime.Date).TotalHours, 0, hours);
+            yield return (kind, DateOnly.FromDateTime(raised.At.UtcDateTime), DateOnly.FromDateTime(cleared.At.UtcDateTime));
         }
     }
 
@@ -73,14 +73,12 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
         var rules = new AlertRules(Site, new AlertLimits(), new RamHistory(), () => marks.LastOrDefault(m => m.AtUtc <= now)?.AtUtc);
         var streaks = new Dictionary<AlertKind, AlertStreak>();
         var told = new List<(AlertReading, AlertChange, DateTimeOffset)>();
-        void Take(AlertReading reading)
+        void Take(AlertReading reading, DateTimeOffset at)
         {
-            AlertStreak before = streaks.GetValueOrDefault(reading.Kind, new AlertStreak());
-            (AlertStreak after, AlertChange change) = AlertJudge.Take(before, reading);
-            streaks[reading.Kind] = after;
+            (streaks[reading.Kind], AlertChange change) = AlertJudge.Take(streaks.GetValueOrDefault(reading.Kind, new AlertStreak()), reading);
             if (change != AlertChange.None)
             {
-                told.Add((reading, change, (after.SinceUtc ?? before.SinceUtc)!.Value));
+                told.Add((reading, change, at));
             }
         }
 
@@ -89,13 +87,16 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
             // The service looks at the clock between bursts.
             for (DateTimeOffset look = now + Every; now != default && look < burst.StartUtc; look += Every)
             {
-                Take(rules.Silence(look, look - now, Every));
+                if (rules.Silence(look, look - now, Every) is { } silence)
+                {
+                    Take(silence, look);
+                }
             }
 
             now = burst.StartUtc;
             foreach (AlertReading reading in rules.Take(burst))
             {
-                Take(reading);
+                Take(reading, now);
             }
         }
 

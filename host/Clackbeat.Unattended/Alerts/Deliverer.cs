@@ -1,0 +1,88 @@
+using Clackbeat.Unattended.Delivery;
+using Clackbeat.Unattended.Live;
+
+namespace Clackbeat.Unattended.Alerts;
+
+/// <summary>Brings messages out of the book to people, way by way, again and again with growing pauses until each is taken over.</summary>
+internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimeProvider time, Action<LogNews> tell)
+{
+    private static readonly TimeSpan Glance = TimeSpan.FromSeconds(1);
+    private readonly HashSet<string> _failing = [];
+
+    /// <summary>Delivers until stopped.</summary>
+    public async Task Run(CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            await DeliverDue(stop).ConfigureAwait(false);
+            try
+            {
+                await Task.Delay(Glance, stop).ConfigureAwait(false);
+            }
+            catch (OperationCanceledException)
+            {
+                return;
+            }
+        }
+    }
+
+    /// <summary>Tries once what is due.</summary>
+    public async Task DeliverDue(CancellationToken stop)
+    {
+        foreach ((int alert, AlertMessage message, string name) in book.Due(time.GetUtcNow()))
+        {
+            if (stop.IsCancellationRequested)
+            {
+                return;
+            }
+
+            // A way that is no longer in the log's file will never come; what waited for it is given up.
+            IWay? way = ways.FirstOrDefault(w => w.Name == name);
+            string? error = way is null ? null : await Try(way, message, stop).ConfigureAwait(false);
+            if (error is not null && stop.IsCancellationRequested)
+            {
+                return;
+            }
+
+            WayTries tries = book.Tried(alert, message.Id, name, time.GetUtcNow(), error);
+            Tell(name, error, tries);
+        }
+    }
+
+    private static async Task<string?> Try(IWay way, AlertMessage message, CancellationToken stop)
+    {
+        try
+        {
+            await way.Send(message, stop).ConfigureAwait(false);
+            return null;
+        }
+        catch (DeliveryException fault)
+        {
+            return fault.Message;
+        }
+        catch (Exception fault) when (fault is not OutOfMemoryException)
+        {
+            // A library's surprise must not end the log; the message is tried again like any other.
+            return $"{fault.GetType().Name}: {fault.Message}";
+        }
+    }
+
+    private void Tell(string way, string? error, WayTries tries)
+    {
+        if (error is null)
+        {
+            if (_failing.Remove(way))
+            {
+                tell(new LogNews(null, $"Alerts go out by {way} again.", false));
+            }
+        }
+        else if (tries.Done)
+        {
+            tell(new LogNews(null, $"An alert could not be sent by {way} for 30 days and is given up: {error}", true));
+        }
+        else if (_failing.Add(way))
+        {
+            tell(new LogNews(null, $"An alert could not be sent by {way} and is tried again and again: {error}", true));
+        }
+    }
+}

@@ -1,0 +1,79 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+
+namespace Clackbeat.Unattended.Delivery;
+
+/// <summary>One message about an alert. Its id is the same however often it is sent, so a receiver can drop a double.</summary>
+public sealed record AlertMessage
+{
+    private static readonly JsonSerializerOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>Id of the message.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Number of the alert, for 'log ack'; 0 for a test.</summary>
+    public required int Alert { get; init; }
+
+    /// <summary>raised, cleared or test.</summary>
+    public required string Event { get; init; }
+
+    /// <summary>Name of the ram; "log" for the log itself.</summary>
+    public required string Ram { get; init; }
+
+    /// <summary>Code of the kind.</summary>
+    public required string Kind { get; init; }
+
+    /// <summary>Since when.</summary>
+    public required DateTimeOffset SinceUtc { get; init; }
+
+    /// <summary>When this happened.</summary>
+    public required DateTimeOffset AtUtc { get; init; }
+
+    /// <summary>A line.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Sentences.</summary>
+    public required string Text { get; init; }
+
+    /// <summary>The figure, SI; null for none.</summary>
+    public double? Value { get; init; }
+
+    /// <summary>Its expanded uncertainty; null for none.</summary>
+    public double? U { get; init; }
+
+    /// <summary>Its limit, SI; null for none.</summary>
+    public double? Limit { get; init; }
+
+    /// <summary>A message that tries the ways.</summary>
+    public static AlertMessage Test(DateTimeOffset nowUtc) => new()
+    {
+        Id = $"test-{nowUtc.ToUnixTimeMilliseconds()}",
+        Alert = 0,
+        Event = "test",
+        Ram = "test",
+        Kind = "test",
+        SinceUtc = nowUtc,
+        AtUtc = nowUtc,
+        Title = "Clackbeat: a test message",
+        Text = "This message only tries the way. If you read it, alerts reach you here; nothing is wrong with any ram.",
+    };
+
+    /// <summary>The JSON that webhooks, MQTT and commands get (schema clackbeat.alert/1).</summary>
+    public string ToJson() => new JsonObject
+    {
+        ["schema"] = "clackbeat.alert/1",
+        ["id"] = Id,
+        ["alert"] = Alert,
+        ["event"] = Event,
+        ["ram"] = Ram,
+        ["kind"] = Kind,
+        ["since"] = SinceUtc.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture),
+        ["at"] = AtUtc.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture),
+        ["title"] = Title,
+        ["text"] = Text,
+        ["value"] = Value,
+        ["u"] = U,
+        ["limit"] = Limit,
+    }.ToJsonString(Readable);
+}
