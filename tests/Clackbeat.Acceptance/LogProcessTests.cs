@@ -1,7 +1,11 @@
 using System.Diagnostics;
+using System.Net.Sockets;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
+using Clackbeat.Season.Alerts;
 using Clackbeat.Season.Store;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Unattended.Alerts;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Wires;
@@ -46,7 +50,13 @@ public sealed class LogProcessTests : IDisposable
         for (int kill = 0; kill < Kills; kill++)
         {
             using Process log = Start();
-            Thread.Sleep(random.Next(700, 4500));
+            if (kill % 4 != 0)
+            {
+                // A busy machine takes its time to start a program; one in four is killed somewhere in that.
+                Until(() => Array.Exists(Recordings(), f => f.EndsWith(".part", StringComparison.Ordinal)));
+            }
+
+            Thread.Sleep(random.Next(0, 2500));
             log.Kill();
             log.WaitForExit();
             seen.UnionWith(Recordings().Where(BlockReader.IsRecording).Select(f => Path.GetFileName(f).Replace(".part", "", StringComparison.Ordinal)));
@@ -54,17 +64,17 @@ public sealed class LogProcessTests : IDisposable
 
         using (Process log = Start())
         {
-            Thread.Sleep(4000);
+            Until(() => Recordings().Length > 0 && !Array.Exists(Recordings(), f => f.Contains("pending", StringComparison.Ordinal)));
             Assert.Equal(0, End(log));
         }
 
-        string[] files = [.. Recordings()];
+        string[] files = Recordings();
         Assert.DoesNotContain(files, f => f.Contains("pending", StringComparison.Ordinal));
         Assert.Empty(seen.Except(files.Select(f => Path.GetFileName(f)!)));
         using SqliteSeasonStore store = SqliteSeasonStore.Open(folder["season.db"], create: false);
         string[] stored = [.. store.Bursts(store.Rams().Single(), TimeSpanUtc.All).Select(b => Path.GetFileName(b.Source))];
         Assert.Equal(stored.Length, stored.Distinct().Count());
-        Assert.True(stored.Length >= Kills / 2, $"{stored.Length} bursts stored");
+        Assert.NotEmpty(stored);
 
         // What holds half a burst or more must be stored; a shorter remnant tells no state and stays a file.
         string[] telling = [.. files.Where(f => RecordingScan.Of(f) is { Samples: > 600 }).Select(f => Path.GetFileName(f))];
@@ -76,7 +86,7 @@ public sealed class LogProcessTests : IDisposable
     {
         Skip.If(logger is null, "this system has no pseudo-terminals");
         using Process log = Start("--every", "10min", "--for", "30s");
-        Until(() => Recordings().Any(f => f.EndsWith(".part", StringComparison.Ordinal) && new FileInfo(f).Length > 4000));
+        Until(() => Array.Exists(Recordings(), f => f.EndsWith(".part", StringComparison.Ordinal) && new FileInfo(f).Length > 4000));
         Thread.Sleep(1500);
         Assert.Equal(0, End(log));
         string words = log.StandardError.ReadToEnd();
@@ -99,6 +109,83 @@ public sealed class LogProcessTests : IDisposable
         Assert.Contains("sc.exe create", Outcome.Of("log", "service", "--windows", "--config", folder["log.toml"]).Out, StringComparison.Ordinal);
     }
 
+    [SkippableFact]
+    public void Alerts_are_tried_listed_and_acknowledged_from_the_command_line()
+    {
+        Skip.If(OperatingSystem.IsWindows(), "needs a shell script");
+        Outcome.Of("log", "new", folder["log.toml"]);
+        Outcome.Of("site", "new", folder["my-ram.toml"]);
+        Assert.Contains("names no way", Outcome.Of("log", "alerts", "--test", "--config", folder["log.toml"]).Error, StringComparison.Ordinal);
+        File.AppendAllText(folder["log.toml"], $"[alerts.command]\nrun = [\"/bin/sh\", \"-c\", \"printf %s \\\"$CLACKBEAT_EVENT\\\" > {folder["got"]}\"]\n[alerts.webhook]\nurl = \"http://127.0.0.1:9/\"\n");
+        Outcome test = Outcome.Of("log", "alerts", "--test", "--config", folder["log.toml"]);
+        Assert.Equal(1, test.ExitCode);
+        Assert.Contains("command: sent", test.Out, StringComparison.Ordinal);
+        Assert.Contains("webhook: failed.", test.Out, StringComparison.Ordinal);
+        Assert.Equal("test", File.ReadAllText(folder["got"]));
+
+        AlertBook book = AlertBook.Open(Directory.CreateDirectory(folder["log"]).FullName, out _);
+        book.Take("mill", new AlertReading(AlertKind.Stopped, DateTimeOffset.UtcNow, Standing.Beyond, 1, 1), DateTimeOffset.UtcNow, Units.Metric, []);
+        Assert.Contains("mill: it has stopped", Outcome.Of("log", "alerts", "--folder", folder["log"]).Out, StringComparison.Ordinal);
+        Assert.Contains("There is no alert 9", Outcome.Of("log", "ack", "9", "--folder", folder["log"]).Error, StringComparison.Ordinal);
+        Assert.Equal(0, Outcome.Of("log", "ack", "1", "--note", "on my way", "--config", folder["log.toml"]).ExitCode);
+        Assert.Contains("\"note\": \"on my way\"", Outcome.Of("log", "alerts", "--json", "--folder", folder["log"]).Out, StringComparison.Ordinal);
+    }
+
+    /// <summary>sd_notify(3): READY=1 once it runs, WATCHDOG=1 within half the time asked for, STOPPING=1 at its end.</summary>
+    [SkippableFact]
+    public void A_service_manager_hears_that_the_log_is_ready_lives_and_ends()
+    {
+        Skip.IfNot(OperatingSystem.IsLinux() && File.Exists("/bin/sh"), "needs a system with systemd's notices");
+        Outcome.Of("site", "new", folder["ram.toml"]);
+
+        // The hosting library takes a program for a service whose parent is called systemd.
+        File.Copy("/bin/sh", folder["systemd"]);
+        using var socket = new Socket(AddressFamily.Unix, SocketType.Dgram, ProtocolType.Unspecified);
+        socket.Bind(new UnixDomainSocketEndPoint(folder["notify"]));
+        socket.ReceiveTimeout = (int)Patience.TotalMilliseconds;
+        var start = new ProcessStartInfo(folder["systemd"], ["-c", "\"$0\" \"$@\" & trap \"kill $!\" TERM; wait; wait", Repository.Program, "log", "/dev/ttyNONE", "--site", folder["ram.toml"], "--store", folder["s.db"]])
+        {
+            RedirectStandardError = true,
+            Environment = { ["NOTIFY_SOCKET"] = folder["notify"], ["WATCHDOG_USEC"] = "1000000" },
+        };
+        using Process service = Process.Start(start)!;
+        List<string> heard = [];
+        string Next()
+        {
+            byte[] buffer = new byte[200];
+            heard.Add(System.Text.Encoding.ASCII.GetString(buffer, 0, socket.Receive(buffer)));
+            return heard[^1];
+        }
+
+        while (heard.Count < 4)
+        {
+            Next();
+        }
+
+        Assert.Single(heard, "READY=1");
+        Assert.Equal(3, heard.Count(h => h == "WATCHDOG=1"));
+        Assert.Equal(0, End(service));
+        while (Next() != "STOPPING=1")
+        {
+        }
+    }
+
+    [SkippableFact]
+    public void The_unit_is_one_that_systemd_takes()
+    {
+        const string Verifier = "/usr/bin/systemd-analyze";
+        Skip.IfNot(File.Exists(Verifier), "systemd is not installed");
+        Outcome.Of("log", "new", folder["log.toml"]);
+        Outcome.Of("site", "new", folder["my-ram.toml"]);
+
+        // The tests' own host is no program that a unit could start.
+        File.WriteAllText(folder["clackbeat.service"], Outcome.OfProcess("log", "service", "--config", folder["log.toml"]).Out);
+        using Process verify = Process.Start(new ProcessStartInfo(Verifier, ["verify", folder["clackbeat.service"]]) { RedirectStandardError = true })!;
+        string words = verify.StandardError.ReadToEnd();
+        verify.WaitForExit();
+        Assert.Equal((0, ""), (verify.ExitCode, words));
+    }
+
     [Theory]
     [InlineData("needs a logger's port", "log")]
     [InlineData("--site SITE", "log", "/dev/ttyNONE")]
@@ -111,8 +198,8 @@ public sealed class LogProcessTests : IDisposable
         Assert.Contains(words, refused.Error, StringComparison.Ordinal);
     }
 
-    private IEnumerable<string> Recordings() => Directory.Exists(folder["season-log"])
-        ? Directory.EnumerateFiles(folder["season-log"], "*.cbrec*", SearchOption.AllDirectories)
+    private string[] Recordings() => Directory.Exists(folder["season-log"])
+        ? Directory.GetFiles(folder["season-log"], "*.cbrec*", SearchOption.AllDirectories)
         : [];
 
     private Process Start(params string[] pace)
@@ -144,7 +231,7 @@ public sealed class LogProcessTests : IDisposable
         while (!reached())
         {
             Assert.True(clock.Elapsed < Patience, "waited in vain");
-            Thread.Sleep(20);
+            Thread.Sleep(5);
         }
     }
 }

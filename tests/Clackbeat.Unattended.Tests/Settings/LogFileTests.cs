@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Clackbeat.Site;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
@@ -23,6 +24,30 @@ public sealed class LogFileTests : IDisposable
         Assert.Equal(_folder["season.db"], written.Store);
         Assert.Equal("/dev/ttyUSB0", Assert.Single(written.Rams).Port);
     }
+
+    [Fact]
+    public void Every_remark_of_the_template_that_is_a_key_works_when_its_mark_is_taken_away()
+    {
+        string whole = Regex.Replace(LogFile.Template, @"^# (?=\[alerts|[a-z_]+ = )", "", RegexOptions.Multiline);
+        LogSettings settings = LogFile.Parse(whole, "log.toml", _folder.Path);
+        Assert.Equal(["command", "webhook", "email", "mqtt"], Delivery.Ways.Of(settings.Alerts).Select(w => w.Name));
+        Assert.Equal(["/usr/local/bin/tell-me", "--loud"], settings.Alerts.Command!.Run);
+        Assert.Equal((587, 8883), (settings.Alerts.Mail!.Port, settings.Alerts.Mqtt!.Port));
+        Assert.Equal(_folder["mail-password"], settings.Alerts.Mail.Password!.File);
+        Assert.Equal("24dcc3a1b2c30001", settings.Rams[0].Logger);
+        Assert.Equal(["/dev/ttyUSB*"], settings.LookIn);
+    }
+
+    [Theory]
+    [InlineData("[alerts.command]\nrun = []\n", "name a program")]
+    [InlineData("[alerts.webhook]\nurl = \"ftp://x\"\n", "begins with https://")]
+    [InlineData("[alerts.email]\nserver = \"m\"\nfrom = \"a@b.org\"\nto = [\"nobody\"]\n", "\"nobody\" is no mail address")]
+    [InlineData("[alerts.email]\nserver = \"m\"\nsecurity = \"none\"\nfrom = \"a@b.org\"\nto = \"c@d.org\"\nuser = \"a\"\npassword_env = \"P\"\n", "travel in the open")]
+    [InlineData("[alerts.mqtt]\nserver = \"m\"\ntopic = \"a/#\"\n", "no + and no #")]
+    [InlineData("[alerts.mqtt]\nserver = \"m\"\nuser = \"a\"\ntls = true\n", "needs its password")]
+    [InlineData("[alerts.mqtt]\nserver = \"m\"\npassword = \"secret\"\n", "there is no key alerts.mqtt.password")]
+    public void A_way_that_cannot_work_is_refused(string text, string words) =>
+        A_mistake_is_told_with_its_line_and_what_to_write(text, words);
 
     [Fact]
     public void A_store_on_a_server_is_no_path()
