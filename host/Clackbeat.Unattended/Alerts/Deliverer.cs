@@ -14,14 +14,19 @@ internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimePr
     {
         while (!stop.IsCancellationRequested)
         {
-            await DeliverDue(stop).ConfigureAwait(false);
             try
             {
+                await DeliverDue(stop).ConfigureAwait(false);
                 await Task.Delay(Glance, stop).ConfigureAwait(false);
             }
             catch (OperationCanceledException)
             {
                 return;
+            }
+            catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+            {
+                // The book can't be written just now; what was sent is remembered in memory, and the next look tries again.
+                stop.WaitHandle.WaitOne(Glance);
             }
         }
     }

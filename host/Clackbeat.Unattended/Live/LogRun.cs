@@ -94,7 +94,7 @@ public sealed class LogRun : IRamListener, IDisposable
         var steps = new StepWatch(_world.Time);
         while (!Task.WaitAll(running, Glance))
         {
-            LookAround();
+            Guarded(_desk.Look);
             if (steps.Look() is { } step)
             {
                 Tell(new LogNews(null, FormattableString.Invariant(
@@ -112,16 +112,16 @@ public sealed class LogRun : IRamListener, IDisposable
         _lock.Dispose();
     }
 
-    void IRamListener.Stored(SeasonBurst burst) => _desk.Stored(burst);
+    void IRamListener.Stored(SeasonBurst burst) => Guarded(() => _desk.Stored(burst));
 
     void IRamListener.Tell(LogNews news) => Tell(news);
 
     // What stands in the way of an alert must not end the log that would raise the next one.
-    private void LookAround()
+    private void Guarded(Action alerts)
     {
         try
         {
-            _desk.Look();
+            alerts();
             _troubled = false;
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)

@@ -31,7 +31,7 @@ internal sealed class RamLoop
     private readonly BurstTaker _taker;
     private readonly BetweenBursts _between;
     private readonly IRamListener _listener;
-    private readonly Func<IReadOnlyList<RecordingDocument>> _documents;
+    private readonly IReadOnlyList<RecordingDocument> _documents;
     private readonly Dictionary<string, string> _troubles = [];
     private (DateOnly Day, int Count) _extra;
     private Found _found;
@@ -39,7 +39,7 @@ internal sealed class RamLoop
     public RamLoop(RamSettings ram, LogSettings settings, LogWorld world, LogShared shared, IRamListener listener)
     {
         (_ram, _settings, _world, _listener) = (ram, settings, world, listener);
-        (_store, _disk, _documents) = (shared.Store, shared.Disk, () => shared.Documents(ram.SitePath));
+        (_store, _disk, _documents) = (shared.Store, shared.Disk, shared.Documents(ram.SitePath));
         _raw = shared.Folders.Single(f => f.Ram == ram.Site.Name);
         _finder = new LoggerFinder(ram, settings.LookIn, shared.Loggers, world);
         _taker = new BurstTaker(ram, _raw, world);
@@ -57,28 +57,20 @@ internal sealed class RamLoop
     /// <summary>Logs until stopped.</summary>
     public void Run(CancellationToken stop)
     {
-        int remnants = _raw.Recover();
-        if (remnants > 0)
-        {
-            Tell($"{remnants} {(remnants == 1 ? "burst" : "bursts")} that the last run left unfinished were found and are stored as far as they go.", isTrouble: false);
-        }
-
-        (bool due, bool extra) = (!IsRecent(), false);
-        if (!due)
-        {
-            Remember(stop);
-        }
-
+        (bool begun, bool due, bool extra) = (false, false, false);
         while (!stop.IsCancellationRequested)
         {
             try
             {
+                due = begun ? due : Begin(stop);
+                begun = true;
                 if (due)
                 {
                     Burst(extra, stop);
                 }
 
                 StorePending(stop);
+                Over("fault", "It goes on.");
                 (due, extra) = stop.IsCancellationRequested ? (false, false) : WaitForNext(stop);
             }
             catch (Exception fault) when (fault is not OutOfMemoryException)
@@ -91,9 +83,40 @@ internal sealed class RamLoop
             }
         }
 
-        using var last = new CancellationTokenSource(LastMoments);
-        StorePending(last.Token);
+        StoreInLastMoments();
         Doing("ended");
+    }
+
+    private void StoreInLastMoments()
+    {
+        using var last = new CancellationTokenSource(LastMoments);
+        try
+        {
+            StorePending(last.Token);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            Tell($"The last burst waits on the disk for the next start: {fault.Message}", isTrouble: true);
+        }
+    }
+
+    // What the last run left is taken up; true when a burst is due at once.
+    private bool Begin(CancellationToken stop)
+    {
+        int remnants = _raw.Recover();
+        if (remnants > 0)
+        {
+            Tell($"{remnants} {(remnants == 1 ? "burst" : "bursts")} that the last run left unfinished were found and are stored as far as they go.", isTrouble: false);
+        }
+
+        StorePending(stop);
+        if (!IsRecent())
+        {
+            return true;
+        }
+
+        Remember(stop);
+        return false;
     }
 
     // A log that is started again and again, as by a system that restarts what fails, shall not fill the disk with bursts.
@@ -138,7 +161,7 @@ internal sealed class RamLoop
         }
 
         Doing("recording a burst");
-        BurstTaken taken = _taker.Take(port, _found.Logger, _settings.Length, extra, _documents(), _ => Alive(), stop);
+        BurstTaken taken = _taker.Take(port, _found.Logger, _settings.Length, extra, _documents, _ => Alive(), stop);
         if (taken.IsDiskFault)
         {
             Trouble("disk", $"A burst could not be recorded whole: {taken.Problem} Check the disk and its free space.");

@@ -12,7 +12,7 @@ namespace Clackbeat.Unattended.Tests.Alerts;
 public class VirtualYearAlertTests(ITestOutputHelper output)
 {
     // Twenty healthy years are asked for by CLACKBEAT_LONG=1.
-    private static readonly int Years = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 20 : 3;
+    private static readonly int Years = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 20 : 2;
     private static readonly RamSite Site = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the template");
     private static readonly TimeSpan Every = TimeSpan.FromMinutes(15);
 

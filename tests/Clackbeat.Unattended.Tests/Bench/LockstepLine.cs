@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Runtime.InteropServices;
 using Clackbeat.Recording.Link;
 using Clackbeat.VirtualLogger;
@@ -14,6 +15,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 {
     // Under two seconds of samples at 250 a second: a longer silence would be told. From 1024 bytes on a host rests shortly.
     private const int Room = 1024;
+    private static readonly TimeSpan Idle = TimeSpan.FromMilliseconds(50);
 
     private readonly BenchClock _clock;
     private readonly IConverterSource _source;
@@ -93,6 +95,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 
     private int ReadHost(HostEnd reader, Span<byte> buffer)
     {
+        var idle = Stopwatch.StartNew();
         while (true)
         {
             int count = 0;
@@ -120,6 +123,13 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
                 Thread.Sleep(5);
                 _clock.Advance(passed);
                 return count;
+            }
+
+            // A logger that was just switched on may miss a question; who waits for the answer must see time pass to ask again.
+            if (idle.Elapsed > Idle)
+            {
+                _clock.Advance(Idle);
+                idle.Restart();
             }
 
             Thread.Sleep(0);

@@ -76,16 +76,16 @@ public class ScheduleTests
     public void A_steady_ram_is_left_alone_and_each_kind_of_change_is_seen_within_a_minute()
     {
         RamSite site = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the template");
-        Assert.Null(First(site, 1800, _ => { }));
+        Assert.Null(First(site, 900, _ => { }));
         Assert.Equal(RamChange.Stopped, First(site, 60, ram => ram.Stopped = true));
         Assert.Equal(RamChange.Rate, First(site, 60, ram => ram.Hurry = 1.15));
         Assert.Equal(RamChange.Rate, First(site, 60, ram => ram.Hurry = 0.85));
         Assert.Equal(RamChange.Peak, First(site, 60, ram => ram.Harder = 1.3));
-        Assert.Null(First(site, 600, ram => ram.Hurry = 1.03));
-        Assert.Null(First(site, 600, ram => ram.Harder = 1.08));
+        Assert.Null(First(site, 200, ram => ram.Hurry = 1.03));
+        Assert.Null(First(site, 200, ram => ram.Harder = 1.08));
     }
 
-    // Ten quiet minutes, then the change; what is told within so many seconds.
+    // Five quiet minutes, then the change; what is told within so many seconds.
     private static RamChange? First(RamSite site, double seconds, Action<LoopedRam> change)
     {
         var ram = new LoopedRam(site);
@@ -106,7 +106,7 @@ public class ScheduleTests
 
         var watch = new ChangeWatch(site, new ChangeLimits(0.08, 0.15));
         watch.Expect(BurstSummariser.Of(site, analyser.Finish("burst"), LogBench.Start, new byte[32]));
-        double changeS = t + 600;
+        double changeS = t + 300;
         double endS = changeS + seconds;
         bool changed = false;
         while (t < endS)
