@@ -27,6 +27,9 @@ internal enum Tone
 /// <param name="Sections">Everything else, in reading order.</param>
 internal sealed record ReportContent(string SiteName, string Source, Verdict Verdict, IReadOnlyList<Section> Sections)
 {
+    /// <summary>What kind of report this is, as its first line says.</summary>
+    public string Kind { get; init; } = "Ram report";
+
     /// <summary>Units that the keeper reads; a page that can switch starts with these.</summary>
     public Units Units { get; init; }
 }

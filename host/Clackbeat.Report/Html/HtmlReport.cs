@@ -19,7 +19,7 @@ internal static class HtmlReport
         <meta name="color-scheme" content="light dark">
         <meta name="referrer" content="no-referrer">
         <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:">
-        <title>{content.SiteName}: ram report</title>
+        <title>{content.SiteName}: {content.Kind.ToLowerInvariant()}</title>
         <style>{Fonts()}{Markup.Trusted(ReportFont.Text("report.css"))}</style>
         </head>
         <body>
@@ -28,7 +28,7 @@ internal static class HtmlReport
         <input class="pick" type="radio" name="units" id="units-us" aria-label="US customary units"{Checked(content.Units == Units.Us)}>
         <div class="page">
         <header>
-        <p class="kind">Ram report</p>
+        <p class="kind">{content.Kind}</p>
         <h1><bdi>{content.SiteName}</bdi></h1>
         <p class="source">{content.Source}</p>
         <p class="units"><label for="units-metric">Metric</label><label for="units-us">US units</label></p>

@@ -12,9 +12,9 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     private const double Padding = 12;
     private int picture;
 
-    public void Head(string siteName, string source)
+    public void Head(string kind, string siteName, string source)
     {
-        flow.Write("Ram report", PdfInk.Lead, PdfInk.Muted);
+        flow.Write(kind, PdfInk.Lead, PdfInk.Muted);
         flow.Write(siteName, PdfInk.Title, PdfInk.Text);
         flow.Write(source, PdfInk.Small, PdfInk.Muted);
         flow.Skip(12);

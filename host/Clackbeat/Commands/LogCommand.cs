@@ -16,7 +16,7 @@ internal static class LogCommand
     {
         var inputs = new Argument<string[]>("INPUT") { Description = "Recordings, or pressure traces as CSV or TSV", Arity = ArgumentArity.OneOrMore };
         var site = CommonOptions.Site();
-        var store = new Option<string>("--store") { Description = "Season store; made when missing", HelpName = "FILE", Required = true };
+        var store = new Option<string>("--store") { Description = "Season store: a file, made when missing, or postgres://user@host/database", HelpName = "FILE", Required = true };
         var start = new Option<string?>("--start") { Description = "When the first sample was taken, for an input that doesn't know it; local time unless it says otherwise", HelpName = "TIME" };
         var time = new Option<string?>("--time") { Description = "Time column and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
         var pressure = new Option<string?>("--pressure") { Description = "Gauge pressure column and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
@@ -39,7 +39,7 @@ internal static class LogCommand
                 throw new InputException("--start is the start of one input. Log one file at a time with it.");
             }
 
-            using SqliteSeasonStore open = SqliteSeasonStore.Open(line.GetRequiredValue(store), create: true);
+            using ISeasonStore open = SeasonStores.Open(line.GetRequiredValue(store), create: true);
             int outcome = ExitCode.Done;
             foreach (string file in files)
             {
@@ -51,7 +51,7 @@ internal static class LogCommand
         return command;
     }
 
-    private static int Take(Session session, SqliteSeasonStore store, RamSite ram, string file, TraceColumns columns, DateTimeOffset? start)
+    private static int Take(Session session, ISeasonStore store, RamSite ram, string file, TraceColumns columns, DateTimeOffset? start)
     {
         TraceInput input = TraceInput.Open(session, file, columns, ram);
         (int added, int known, bool partly) = (0, 0, input.IsPartial);
