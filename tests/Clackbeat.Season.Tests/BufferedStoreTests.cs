@@ -77,14 +77,14 @@ public sealed class BufferedStoreTests : IDisposable
     public void Connections_killed_at_random_moments_lose_and_double_nothing()
     {
         using var home = new ServerHome();
-        int wanted = IsLong ? 3000 : 90;
+        int wanted = IsLong ? 1500 : 45;
         using var done = new CancellationTokenSource();
         Task killer = Task.Run(async () =>
         {
             var random = new Random(3);
             while (!done.IsCancellationRequested)
             {
-                await Task.Delay(random.Next(0, 120));
+                await Task.Delay(random.Next(0, 300));
                 if (random.Next(10) == 0)
                 {
                     home.Admit(anyone: false);
@@ -113,7 +113,7 @@ public sealed class BufferedStoreTests : IDisposable
         using var line = new CuttableLine(home.Place);
         using BufferedSeasonStore store = Open(home.NameThrough(line.Port));
         var random = new Random(5);
-        int rounds = IsLong ? 400 : 40;
+        int rounds = IsLong ? 400 : 25;
         int waited = 0;
         for (int round = 0; round < rounds; round++)
         {
@@ -139,7 +139,7 @@ public sealed class BufferedStoreTests : IDisposable
         using var home = new ServerHome();
         var random = new Random(9);
         int next = 1;
-        for (int kill = 0; kill < (IsLong ? 100 : 4); kill++)
+        for (int kill = 0; kill < (IsLong ? 100 : 2); kill++)
         {
             home.Admit(anyone: random.Next(2) == 0);
             int acknowledged = KilledWriter.RunAndKill(home.Name, next, random.Next(50, 300), _folder.File("outbox.db"));

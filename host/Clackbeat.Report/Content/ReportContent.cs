@@ -38,7 +38,11 @@ internal sealed record ReportContent(string SiteName, string Source, Verdict Ver
 internal sealed record Verdict(Tone Tone, string Label, Rich Headline, IReadOnlyList<Rich> Sentences);
 
 /// <summary>A part of the report under its own heading.</summary>
-internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blocks);
+internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blocks)
+{
+    /// <summary>Its pictures speak for themselves: no heading is set above them.</summary>
+    public bool IsBare { get; init; }
+}
 
 /// <summary>A piece of a section.</summary>
 internal abstract record Block;

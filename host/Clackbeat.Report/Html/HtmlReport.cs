@@ -65,7 +65,7 @@ internal static class HtmlReport
     private static Markup Section(Section section) => Markup.Of(
         $"""
         <section id="{section.Id}" aria-labelledby="{section.Id}-head">
-        <h2 id="{section.Id}-head">{section.Title}</h2>
+        <h2 id="{section.Id}-head"{Markup.Trusted(section.IsBare ? " class=\"skip\"" : "")}>{section.Title}</h2>
         {section.Blocks.Select(Block)}
         </section>
 

@@ -30,7 +30,14 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
 
     public void Section(Section section)
     {
-        flow.Skip(16);
+        if (section.IsBare)
+        {
+            document.Outlines.Add(section.Title, flow.Page, true);
+            section.Blocks.ToList().ForEach(Set);
+            return;
+        }
+
+        flow.Skip(section.Blocks[0] is Content.Bullets ? 6 : 16);
         // A heading alone at the foot of a page would lead nowhere.
         flow.Need(HeightOfFirst(section) + 34);
         document.Outlines.Add(section.Title, flow.Page, true);

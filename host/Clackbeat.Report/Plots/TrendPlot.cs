@@ -36,7 +36,7 @@ public static class TrendPlot
         double pad = Math.Max(0.1 * (high - low), 1e-3 * Math.Max(Math.Abs(high), 1e-9));
 
         // Marks are named above the curve, on three lines in turn.
-        double top = high + pad + (0.3 * (high - low));
+        double top = high + pad + (3 * LineShare(frame) * (high - low) * (marks.Count > 0 ? 1 : 0));
         sheet.ValueAxis(low - pad, top, label);
         sheet.Plot.Axes.SetLimitsX(first, last);
         sheet.Plot.Axes.Bottom.TickGenerator = DateTicks.For(days[0].Day, (int)(last - first), frame.IsNarrow ? 5 : 13);
@@ -53,11 +53,14 @@ public static class TrendPlot
             Color color = mark.ByHand ? Ink.Green : Ink.Vermilion;
             sheet.Plot.Add.VerticalLine(mark.Day.DayNumber, 1.4f, color, mark.ByHand ? LinePattern.Solid : LinePattern.Dashed);
             bool right = mark.Day.DayNumber < (first + last) / 2;
-            sheet.Note(mark.Words, mark.Day.DayNumber, top - (i % 3 * (top - low) * 0.075), right ? Alignment.UpperLeft : Alignment.UpperRight, color);
+            sheet.Note(mark.Words, mark.Day.DayNumber, top - (i % 3 * (top - low) * LineShare(frame)), right ? Alignment.UpperLeft : Alignment.UpperRight, color);
         }
 
         return sheet.Plot;
     }
+
+    // A line of words as a share of the plot's height.
+    private static double LineShare(Frame frame) => 1.35 * Sheet.FontSize / Math.Max(frame.Height - 60, 60);
 
     private static IEnumerable<List<PlottedDay>> Runs(IReadOnlyList<PlottedDay> days)
     {

@@ -9,6 +9,7 @@ namespace Clackbeat.Report.Plots;
 internal static class WaterMonthsPlot
 {
     private const double Half = 0.36;
+    private const double Headroom = 1.35;
 
     // 1 US gallon is 3.785411784 L: NIST SP 811 (2008), appendix B.
     private const double ThousandGallonsPerM3 = 1 / 3.785411784;
@@ -18,10 +19,11 @@ internal static class WaterMonthsPlot
         double top = Math.Max(months.Max(m => (m.DeliveredM3 ?? 0) + m.DeliveredU), 1e-3);
         bool roomy = months.Count <= (frame.IsNarrow ? 6 : 14);
         var sheet = new Sheet(frame);
-        sheet.ValueAxis(0, 1.22 * top, "m³");
+        sheet.ValueAxis(0, Headroom * top, "m³");
+        sheet.Plot.Axes.Left.TickGenerator = Ticks.For(0, Headroom * top, 3);
         sheet.Plot.Axes.SetLimitsX(-0.6, months.Count - 0.4);
-        sheet.Plot.Axes.SetLimitsY(0, 1.22 * top, sheet.Plot.Axes.Right);
-        sheet.Plot.Axes.Right.TickGenerator = Ticks.For(0, 1.22 * top, 4, ThousandGallonsPerM3);
+        sheet.Plot.Axes.SetLimitsY(0, Headroom * top, sheet.Plot.Axes.Right);
+        sheet.Plot.Axes.Right.TickGenerator = Ticks.For(0, Headroom * top, 3, ThousandGallonsPerM3);
         sheet.Plot.Axes.Right.Label.Text = "thousand US gal";
         sheet.Plot.Axes.Right.MinimumSize = 46;
         sheet.Plot.Axes.Bottom.TickGenerator = Names(months, frame.IsNarrow ? 6 : 14);
@@ -52,7 +54,7 @@ internal static class WaterMonthsPlot
             sheet.Note(Digits.Fixed(water, decimals), at, water + month.DeliveredU, Alignment.LowerCenter, Ink.Text, bold: true);
             if (month.UnknownH >= 24)
             {
-                sheet.Note($"{Digits.Fixed(month.UnknownH / 24, 0)} d unknown", at, 0, Alignment.LowerCenter, Colors.White);
+                sheet.Note($"{Digits.Fixed(month.UnknownH / 24, 0)} d", at, 0, Alignment.LowerCenter, Colors.White);
             }
         }
     }

@@ -8,15 +8,17 @@ namespace Clackbeat.Report.Seasons;
 /// <summary>Decides what the season's page holds: pictures first, then upkeep and what to decide.</summary>
 internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
 {
-    // So that verdict, three pictures, upkeep and decisions share one sheet of paper.
     private const double Flat = 0.46;
+
+    // So that verdict, three pictures, upkeep and decisions share one sheet of paper.
+    private const double PaperFlat = 0.38;
 
     public ReportContent Make()
     {
         var decisions = SeasonDecisions.Of(story);
         Section?[] sections =
         [
-            new Section("pictures", "The season in pictures", [.. Pictures()]),
+            new Section("pictures", "The season in pictures", [.. Pictures()]) { IsBare = true },
             Upkeep(),
             new Section("decide", "What to decide", [new Bullets(decisions.Count > 0 ? [.. decisions.Select(d => d.Words)] : ["Nothing stands out: go on as now."])]),
         ];
@@ -35,7 +37,7 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
             Tone.Look => "A season with something to decide",
             _ => "A good season",
         };
-        return new Verdict(tone, label, SeasonWords.Headline(story), [SeasonWords.Hours(story), .. SeasonWords.Efficiency(story), .. SeasonWords.Pipe(story)]);
+        return new Verdict(tone, label, SeasonWords.Headline(story), [SeasonWords.Summary(story)]);
     }
 
     private IEnumerable<Block> Pictures()
@@ -44,7 +46,7 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
         {
             yield return Picture(
                 "water", "Water delivered each month", SeasonWords.WaterAlt(story),
-                "Thin lines are the ±. Only metered hours count: where a record is missing, so is its water.", f => WaterMonthsPlot.Draw(story.Months, f));
+                "Thin lines are the ±. A white number at a bar's foot: days without a record, whose water is missing.", f => WaterMonthsPlot.Draw(story.Months, f));
         }
 
         if (story.Efficiency.Count > 1)
@@ -58,14 +60,14 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
         {
             yield return Picture(
                 "calendar", "Every hour of the season", SeasonWords.CalendarAlt(story),
-                "Each column is a day, from midnight at the top to midnight at the foot.", f => CalendarPlot.Draw(story.Hours, f));
+                "Each column is a day from midnight to midnight.", f => CalendarPlot.Draw(story.Hours, f));
         }
     }
 
     private static PictureBlock Picture(string id, string title, string alt, Rich caption, Func<Frame, ScottPlot.Plot> draw)
     {
         var drawing = new Drawing(id, title, alt, caption, draw);
-        return new PictureBlock(drawing with { Height = Flat });
+        return new PictureBlock(drawing with { Height = Flat, PaperHeight = PaperFlat });
     }
 
     private List<PlottedMark> Marks() =>

@@ -30,16 +30,37 @@ internal static class SeasonDecisions
             yield return (Tone.Look, Stoppage(story, stop));
         }
 
-        foreach (SeasonChange change in story.Changes.Where(c => story.Upkeep.All(u => Math.Abs(u.Day.DayNumber - c.Day.DayNumber) > SameDays)).Take(3))
+        foreach (List<SeasonChange> changes in Unexplained(story).Take(3))
         {
-            yield return (Tone.Look, Rich.Of(
-                $"{SeasonWords.Capital(change.Figure)} went from {change.Before} to {change.After} about {SeasonWords.Day(change.Day)}, and no note says why. Ask who was there, and note it."));
+            string what = string.Join(" and ", changes.Select(c => $"{c.Figure} from {c.Before} to {c.After}"));
+            yield return (Tone.Look, Rich.Of($"About {SeasonWords.Day(changes[0].Day)} something changed ({what}), and no note says why. Ask who was there, and note it."));
         }
 
         foreach (SeasonStretch silence in story.Silences.OrderByDescending(s => s.Hours).Take(2))
         {
             yield return (Tone.Plain, Rich.Of(
-                $"Nothing was recorded {SeasonWords.Stretch(silence)}. Nobody knows what the ram did then: look at the logger's battery, cable and card."));
+                $"Nothing was recorded {SeasonWords.Stretch(silence)}. Look at the logger's battery, cable and card."));
+        }
+    }
+
+    // A change that several figures tell is one; one that came back to what it was before an upkeep has its note.
+    private static IEnumerable<List<SeasonChange>> Unexplained(SeasonStory story)
+    {
+        var together = new List<SeasonChange>();
+        foreach (SeasonChange change in story.Changes.Where(c => story.Upkeep.All(u => Math.Abs(u.Day.DayNumber - c.Day.DayNumber) > SameDays)))
+        {
+            if (together.Count > 0 && change.Day.DayNumber - together[0].Day.DayNumber > SameDays)
+            {
+                yield return together;
+                together = [];
+            }
+
+            together.Add(change);
+        }
+
+        if (together.Count > 0)
+        {
+            yield return together;
         }
     }
 
@@ -48,20 +69,17 @@ internal static class SeasonDecisions
         Rich pace = Rich.Of(
             $"The efficiency falls by {SeasonWords.Points(-slope.PerMonth)} points a month ({SeasonWords.Points(-slope.High)} to {SeasonWords.Points(-slope.Low)}) since {SeasonWords.Day(slope.Since)}.");
         SeasonMonth? last = story.Months.LastOrDefault(m => m.DeliveredM3 is not null && m.UnknownH < m.RunningH);
-        Measure? loss = last is null ? null : SeasonWords.Water(-slope.PerMonth * 12 / slope.Now * last.DeliveredM3!.Value);
-        Rich cost = loss is { } water && slope.Now > 0
-            ? Rich.Of($"After another year at that pace a month like {SeasonWords.Month(last!.Month)} brings about {water} less.")
+        Rich cost = last is not null && slope.Now > 0
+            ? Rich.Of($"After another year at that pace a month like {SeasonWords.Month(last.Month)} brings about {SeasonWords.Water(-slope.PerMonth * 12 / slope.Now * last.DeliveredM3!.Value)} less.")
             : Rich.Empty;
-        return pace.Then(cost).Then("Decide whether the waste valve's rubber is to be renewed, and when.");
+        return pace.Then(cost).Then("Renew the waste valve's rubber, and when?");
     }
 
     private static Rich Stoppage(SeasonStory story, SeasonStretch stop)
     {
         double meteredH = story.Months.Where(m => m.DeliveredM3 is not null).Sum(m => m.RunningH);
         double perHour = meteredH > 0 ? story.Months.Sum(m => m.DeliveredM3 ?? 0) / meteredH : 0;
-        Rich missed = perHour > 0 && SeasonWords.Water(perHour * stop.Hours) is { } water
-            ? Rich.Of($"At the season's usual flow that is about {water} not delivered.")
-            : Rich.Empty;
-        return Rich.Of($"It stood {SeasonWords.Stretch(stop)}.").Then(missed).Then("Decide what would have kept it running: shelter from frost, a cleaner strainer, more water, or a sooner look.");
+        Rich missed = perHour > 0 ? Rich.Of($": about {SeasonWords.Water(perHour * stop.Hours)} not delivered") : Rich.Empty;
+        return Rich.Of($"It stood {SeasonWords.Stretch(stop)}{missed}. What would have kept it running: shelter from frost, a cleaner strainer, a sooner look?");
     }
 }

@@ -1,12 +1,14 @@
 using System.Globalization;
 using Clackbeat.Report.Wording;
-using Clackbeat.Signal.Analysis;
 
 namespace Clackbeat.Report.Seasons;
 
 /// <summary>The sentences of the season's page.</summary>
 internal static class SeasonWords
 {
+    // 1 US gallon is 3.785411784 L: NIST SP 811 (2008), appendix B.
+    private const double GallonsPerM3 = 1 / 3.785411784e-3;
+
     /// <summary>What was delivered.</summary>
     public static Rich Headline(SeasonStory story)
     {
@@ -14,13 +16,16 @@ internal static class SeasonWords
 
         // The meter's errors don't average out, so the months' ± add up.
         double u = story.Months.Sum(m => m.DeliveredU);
-        return Show.Of(Kind.Volume, new Figure(delivered, u)) is { } water && delivered > 0
-            ? Rich.Of($"The ram delivered {water} of water.")
+        return delivered > 0
+            ? Rich.Of($"The ram delivered {Water(delivered, u)} of water.")
             : "How much water the ram delivered is not known.";
     }
 
-    /// <summary>How long it ran.</summary>
-    public static Rich Hours(SeasonStory story)
+    /// <summary>Hours, efficiency and pipe in one paragraph.</summary>
+    public static Rich Summary(SeasonStory story) =>
+        Efficiency(story).Concat(Pipe(story)).Aggregate(Hours(story), (all, next) => all.Then(next));
+
+    private static Rich Hours(SeasonStory story)
     {
         double ran = story.Months.Sum(m => m.RunningH);
         double stood = story.Months.Sum(m => m.StoppedH);
@@ -29,8 +34,7 @@ internal static class SeasonWords
         return unknown < 12 ? known : known.Then(Rich.Of($"{Capital(HoursOf(unknown))} were not recorded."));
     }
 
-    /// <summary>How the efficiency went; nothing where days are too few.</summary>
-    public static IEnumerable<Rich> Efficiency(SeasonStory story)
+    private static IEnumerable<Rich> Efficiency(SeasonStory story)
     {
         if (story.Slope is not { } slope)
         {
@@ -46,12 +50,17 @@ internal static class SeasonWords
         yield return $"Its efficiency is now {Points(slope.Now)} % {so}.";
     }
 
-    /// <summary>What the pipe bore; nothing where it wasn't judged.</summary>
-    public static IEnumerable<Rich> Pipe(SeasonStory story)
+    private static IEnumerable<Rich> Pipe(SeasonStory story)
     {
         if (story.PeakShare is { } share and <= 1)
         {
-            string used = story.Fatigue is { } f ? $", and the season used {Small(f.Central)} of its fatigue life ({Small(f.Low)} to {Small(f.High)})" : "";
+            // Where a life is given as so many years or more, its use is known from above only.
+            string used = story.Fatigue switch
+            {
+                null => "",
+                { } f when Small(f.High) != Small(f.Low) => $", and the season used {Small(f.Central)} of its fatigue life ({Small(f.Low)} to {Small(f.High)})",
+                { } f => $", and the season used at most {Small(f.High)} of its fatigue life",
+            };
             yield return $"Peaks reach {Percent(share)} of what the drive pipe may bear beat after beat{used}.";
         }
     }
@@ -80,7 +89,7 @@ internal static class SeasonWords
 
     /// <summary>Stands in for the bars.</summary>
     public static string WaterAlt(SeasonStory story) => "Water delivered a month: " + string.Join("; ", story.Months.Select(m =>
-        $"{Month(m.Month)} {(m.DeliveredM3 is { } water && Show.Of(Kind.Volume, new Figure(water, m.DeliveredU)) is { } shown ? shown.Metric.ToString() : "no record")}")) + ".";
+        $"{Month(m.Month)} {(m.DeliveredM3 is { } water ? Water(water, m.DeliveredU).Metric.ToString() : "no record")}")) + ".";
 
     /// <summary>Stands in for the curve.</summary>
     public static string EfficiencyAlt(SeasonStory story) =>
@@ -91,7 +100,10 @@ internal static class SeasonWords
         "When the ram beat and when it stood, hour by hour." + string.Concat(story.Stoppages.Select(s => $" It stood {Stretch(s)}.")) + string.Concat(story.Silences.Select(s => $" No record {Stretch(s)}."));
 
     /// <summary>A volume to two digits, for a sentence that says "about".</summary>
-    public static Measure? Water(double volumeM3) => Show.Of(Kind.Volume, volumeM3, 2);
+    public static Measure Water(double volumeM3) => new(Volume(volumeM3, null, 1, "m³"), Volume(volumeM3, null, GallonsPerM3, "gal"));
+
+    /// <summary>A volume with its ±, both ended where the ± says.</summary>
+    public static Measure Water(double volumeM3, double uM3) => new(Volume(volumeM3, uM3, 1, "m³"), Volume(volumeM3, uM3, GallonsPerM3, "gal"));
 
     /// <summary>A stretch and its length.</summary>
     public static string Stretch(SeasonStretch stretch) => stretch.From == stretch.To
@@ -112,6 +124,18 @@ internal static class SeasonWords
 
     /// <summary>With a capital letter.</summary>
     public static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
+
+    // Two digits of the ±, and the value to the same place (JCGM 100:2008, 7.2.6).
+    private static MeasureText Volume(double volumeM3, double? uM3, double factor, string unit)
+    {
+        double value = volumeM3 * factor;
+        double from = Math.Abs((uM3 ?? volumeM3) * factor);
+        double step = from > 0 ? Math.Pow(10, Math.Floor(Math.Log10(from)) - 1) : 1;
+        string Rounded(double number) => step >= 1
+            ? Digits.Count((long)(Math.Round(number / step) * step))
+            : Digits.Fixed(number, Math.Clamp((int)-Math.Log10(step), 0, 6));
+        return new MeasureText(Rounded(value), uM3 is { } u ? Rounded(u * factor) : "", unit);
+    }
 
     private static string HoursOf(double hours) => hours >= 48
         ? $"{Digits.Fixed(hours / 24, hours >= 240 ? 0 : 1)} days"

@@ -18,15 +18,18 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
     /// <summary>Compares the days before with those after; the day itself belongs to neither. Null under five on a side.</summary>
     /// <param name="days">The days, oldest first.</param>
     /// <param name="at">The day.</param>
+    /// <param name="others">Days on which something else was done: what lies beyond them belongs to that.</param>
     /// <param name="reach">Days to look at on each side.</param>
     /// <remarks>
     /// The shift of Hodges and Lehmann with the interval of the rank-sum test (Hollander, Wolfe and Chicken, Nonparametric
     /// Statistical Methods, 3rd ed. (2014) §4.2–4.3, large samples), its variance widened for days that are alike.
     /// </remarks>
-    public static Comparison? Around(IReadOnlyList<DayValue> days, DateOnly at, int reach = 30)
+    public static Comparison? Around(IReadOnlyList<DayValue> days, DateOnly at, IReadOnlyList<DateOnly>? others = null, int reach = 30)
     {
-        double[] before = [.. days.Where(d => d.Day < at && d.Day >= at.AddDays(-reach)).Select(d => d.Value)];
-        double[] after = [.. days.Where(d => d.Day > at && d.Day <= at.AddDays(reach)).Select(d => d.Value)];
+        DateOnly from = (others ?? []).Where(o => o < at).Append(at.AddDays(-reach - 1)).Max();
+        DateOnly to = (others ?? []).Where(o => o > at).Append(at.AddDays(reach + 1)).Min();
+        double[] before = [.. days.Where(d => d.Day < at && d.Day > from).Select(d => d.Value)];
+        double[] after = [.. days.Where(d => d.Day > at && d.Day < to).Select(d => d.Value)];
         if (before.Length < 5 || after.Length < 5)
         {
             return null;

@@ -1,29 +1,40 @@
 using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Season.Trend;
 
 /// <summary>
 /// Lines are laid through a slow bend, such as what water temperature does over a year, by breaking it into pieces. A change
-/// that is meant to be told to a keeper must be a step that a bend through the days about it doesn't explain.
+/// that is meant to be told to a keeper must be a step that a bend through the days about it doesn't explain, and larger than
+/// the steps that the same fit finds anywhere in the series: what neither supply level nor bend accounts for shows there too.
 /// </summary>
-internal static class StepTest
+/// <remarks>
+/// The yardstick is the series itself (B. Efron, J. Amer. Stat. Assoc. 99 (2004) 96, doi:10.1198/016214504000000089: an empirical
+/// null from the bulk of the statistics, here their median), and the bar the largest of n chances, 2 ln n (D. L. Donoho and
+/// I. M. Johnstone, Biometrika 81 (1994) 425, doi:10.1093/biomet/81.3.425).
+/// </remarks>
+internal sealed class StepTest(double[] x, double[] y)
 {
     // Within two months either way a season bends no more than a parabola does.
     private const double Reach = 60;
 
+    // Places at which the yardstick is taken; more change its median by less than a tenth.
+    private const int Places = 200;
+
+    // Median of the chi-squared distribution with one degree of freedom.
+    private const double ChiMedian = 0.45494;
+
     /// <summary>What is left when the least convincing change has been struck out again and again.</summary>
-    /// <param name="x">Abscissae.</param>
-    /// <param name="y">Ordinates.</param>
     /// <param name="starts">First indices of the stretches but the first.</param>
-    /// <param name="least">Squared residuals that a step must spare.</param>
-    public static int[] Keep(double[] x, double[] y, IReadOnlyList<int> starts, double least)
+    /// <param name="variance">Long-run variance of the noise from day to day.</param>
+    public int[] Keep(IReadOnlyList<int> starts, double variance)
     {
         List<int> kept = [.. starts];
         while (kept.Count > 0)
         {
-            double[] gains = [.. Enumerable.Range(0, kept.Count).Select(i => Gain(x, y, kept, i))];
+            double[] gains = [.. kept.Select(start => Gain(kept, start) ?? 0)];
             int weakest = Array.IndexOf(gains, gains.Min());
-            if (gains[weakest] > least)
+            if (gains[weakest] > 2 * Math.Log(y.Length) * Math.Max(variance, UsualGain(kept) / ChiMedian))
             {
                 break;
             }
@@ -34,29 +45,63 @@ internal static class StepTest
         return [.. kept];
     }
 
-    private static double Gain(double[] x, double[] y, List<int> starts, int i)
+    // Squares that a step spares at the middle one of places all over the series.
+    private double UsualGain(List<int> starts)
     {
-        int from = i == 0 ? 0 : starts[i - 1];
-        int to = i + 1 < starts.Count ? starts[i + 1] : x.Length;
-        double at = x[starts[i]];
-        int[] near = [.. Enumerable.Range(from, to - from).Where(k => Math.Abs(x[k] - at) <= Reach)];
-        if (near.Length < 5)
+        int step = Math.Max(1, y.Length / Places);
+        double[] gains = [.. Enumerable.Range(0, y.Length / step).Select(i => i * step).Where(i => !starts.Contains(i)).Select(i => Gain(starts, i)).OfType<double>()];
+        return gains.Length > 0 ? gains.Median() : 0;
+    }
+
+    // Null where there are too few days on a side within the stretch.
+    private double? Gain(List<int> starts, int at)
+    {
+        int from = starts.Where(s => s < at).DefaultIfEmpty(0).Max();
+        int to = starts.Where(s => s > at).DefaultIfEmpty(y.Length).Min();
+        while (x[at] - x[from] > Reach)
         {
-            return 0;
+            from++;
         }
 
-        double Rest(int columns)
+        while (x[to - 1] - x[at] > Reach)
         {
-            var design = Matrix<double>.Build.Dense(near.Length, columns, (row, column) => column switch
+            to--;
+        }
+
+        return at - from < ChangePoints.LeastPoints || to - at < ChangePoints.LeastPoints
+            ? null
+            : Rest(from, to, at, 3) - Rest(from, to, at, 4);
+    }
+
+    // Squares left by a parabola, and by one with a step: normal equations, safe since the abscissa runs from −1 to 1.
+    private double Rest(int from, int to, int at, int columns)
+    {
+        var left = Matrix<double>.Build.Dense(columns, columns);
+        var right = Vector<double>.Build.Dense(columns);
+        double squares = 0;
+        var row = new double[columns];
+        double level = y[at];
+        for (int i = from; i < to; i++)
+        {
+            double u = (x[i] - x[at]) / Reach;
+            double value = y[i] - level;
+            (row[0], row[1], row[2]) = (1, u, u * u);
+            if (columns > 3)
             {
-                3 => x[near[row]] >= at ? 1 : 0,
-                _ => Math.Pow((x[near[row]] - at) / Reach, column),
-            });
-            var values = Vector<double>.Build.Dense(near.Length, row => y[near[row]]);
-            double rest = (values - (design * design.QR().Solve(values))).L2Norm();
-            return rest * rest;
+                row[3] = i >= at ? 1 : 0;
+            }
+
+            squares += value * value;
+            for (int r = 0; r < columns; r++)
+            {
+                right[r] += row[r] * value;
+                for (int c = 0; c < columns; c++)
+                {
+                    left[r, c] += row[r] * row[c];
+                }
+            }
         }
 
-        return Rest(3) - Rest(4);
+        return squares - right.DotProduct(left.Solve(right));
     }
 }

@@ -41,7 +41,7 @@ internal static class SeasonStories
             Efficiency = [.. efficiency.Days.Select(d => new PlottedDay(d.Day, 100 * d.Value, 100 * d.Low, 100 * d.High))],
             LevelM = efficiency.Correction?.ReferenceHeadM,
             Slope = Slope(efficiency),
-            Upkeep = [.. store.Marks(ram).Where(m => m.AtUtc >= span.From && m.AtUtc < span.To).Select(m => Upkeep(m, efficiency.Days))],
+            Upkeep = Upkeep([.. store.Marks(ram).Where(m => m.AtUtc >= span.From && m.AtUtc < span.To)], efficiency.Days),
             Changes =
             [
                 .. new[] { efficiency, Trend(SeasonFigure.Irregularity), Trend(SeasonFigure.Rate) }
@@ -76,11 +76,14 @@ internal static class SeasonStories
         ? new SeasonSlope(trend.RecentFrom!.Value, 3000 * line.Slope, 3000 * line.Low, 3000 * line.High, 100 * line.At(trend.Days[^1].X))
         : null;
 
-    private static SeasonUpkeep Upkeep(MaintenanceMark mark, IReadOnlyList<DayValue> efficiency)
+    private static List<SeasonUpkeep> Upkeep(IReadOnlyList<MaintenanceMark> marks, IReadOnlyList<DayValue> efficiency)
     {
-        var day = DateOnly.FromDateTime(mark.AtUtc.LocalDateTime);
-        return new SeasonUpkeep(
-            day, mark.Words, Comparison.Around(efficiency, day) is { } c ? (100 * c.Shift, 100 * c.Low, 100 * c.High) : null);
+        DateOnly[] days = [.. marks.Select(m => DateOnly.FromDateTime(m.AtUtc.LocalDateTime))];
+        return
+        [
+            .. marks.Zip(days, (mark, day) => new SeasonUpkeep(
+                day, mark.Words, Comparison.Around(efficiency, day, days) is { } c ? (100 * c.Shift, 100 * c.Low, 100 * c.High) : null)),
+        ];
     }
 
     private static SeasonChange Change(FigureTrend trend, ChangePoint change)

@@ -21,7 +21,7 @@ internal static class TrendForecastCommand
             SeasonFigure asked = SeasonUnit.Parse(line.GetRequiredValue(figure));
             string ram = store.RamOf(line, open);
             FigureTrend trend = TrendStore.Trend(open, ram, asked);
-            Forecast? forecast = Forecast.Of(trend.Days, trend.Changes, line.GetValue(limit) / SeasonUnit.Of(asked).Factor);
+            Forecast? forecast = Forecast.Of(trend, line.GetValue(limit) / SeasonUnit.Of(asked).Factor);
             if (line.GetValue(json))
             {
                 JsonOut.Write(session, TrendJson.Of(ram, asked, line.GetValue(limit), forecast));

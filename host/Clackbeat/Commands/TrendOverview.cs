@@ -36,8 +36,9 @@ internal sealed record TrendOverview(
         }
 
         IReadOnlyList<DayValue> efficiency = trends.FirstOrDefault(t => t.Figure == SeasonFigure.Efficiency)?.Days ?? [];
-        return new TrendOverview(
-            ram, trends, [.. store.Marks(ram).Select(m => (m, Comparison.Around(efficiency, DateOnly.FromDateTime(m.AtUtc.LocalDateTime))))]);
+        IReadOnlyList<MaintenanceMark> marks = store.Marks(ram);
+        DateOnly[] days = [.. marks.Select(m => DateOnly.FromDateTime(m.AtUtc.LocalDateTime))];
+        return new TrendOverview(ram, trends, [.. marks.Zip(days, (mark, day) => (mark, Comparison.Around(efficiency, day, days)))]);
     }
 
     /// <summary>Whether a change shows in the digits a keeper reads; one that doesn't is no news.</summary>
@@ -57,7 +58,7 @@ internal sealed record TrendOverview(
         Layout.Bullets(session, changes);
         if (Marks.Count > 0)
         {
-            session.Out.WriteLine("Marks, and the efficiency in the 30 days after against before, at one supply level:");
+            session.Out.WriteLine("Marks, and the efficiency in up to 30 days after against before, at one supply level:");
             Layout.Bullets(session, Marks.Select(Sentence));
         }
 
