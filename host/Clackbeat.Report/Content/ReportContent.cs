@@ -42,6 +42,9 @@ internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blo
 {
     /// <summary>Its pictures speak for themselves: no heading is set above them.</summary>
     public bool IsBare { get; init; }
+
+    /// <summary>Set small on paper, so that a page stays one page.</summary>
+    public bool IsTight { get; init; }
 }
 
 /// <summary>A piece of a section.</summary>

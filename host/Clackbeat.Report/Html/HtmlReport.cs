@@ -113,7 +113,7 @@ internal static class HtmlReport
         <h3>{drawing.Title}</h3>
         {Markup.Trusted(SvgPicture.Of(drawing, Frame.Wide, "wide"))}
         {Markup.Trusted(SvgPicture.Of(drawing, Frame.Narrow, "narrow"))}
-        <figcaption>{drawing.Caption}</figcaption>
+        {(drawing.Caption.Runs.Count == 0 ? Markup.Empty : Markup.Of($"<figcaption>{drawing.Caption}</figcaption>"))}
         </figure>
 
         """);

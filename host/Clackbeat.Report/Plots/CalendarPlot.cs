@@ -13,6 +13,7 @@ public readonly record struct PlottedHour(DateOnly Day, int Hour, double Beating
 public static class CalendarPlot
 {
     private const int Shades = 5;
+    private const double LegendPx = 22;
 
     /// <summary>Draws it as an SVG picture.</summary>
     /// <param name="hours">The known hours; two days at least.</param>
@@ -27,7 +28,7 @@ public static class CalendarPlot
         var sheet = new Sheet(frame);
         (DateOnly first, DateOnly last) = (hours[0].Day, hours[^1].Day);
         double[] steps = Steps(hours);
-        sheet.Plot.Axes.SetLimits(first.DayNumber, last.DayNumber + 1, 27.5, 0);
+        sheet.Plot.Axes.SetLimits(first.DayNumber, last.DayNumber + 1, 24 + Strip(frame), 0);
         sheet.Plot.Axes.Bottom.TickGenerator = DateTicks.For(first, last.DayNumber - first.DayNumber, frame.IsNarrow ? 5 : 13);
         var clock = new ScottPlot.TickGenerators.NumericManual();
         foreach (int hour in new[] { 0, 6, 12, 18, 24 })
@@ -43,7 +44,7 @@ public static class CalendarPlot
             box.LineWidth = 0;
         }
 
-        Legend(sheet, steps, first.DayNumber, last.DayNumber + 1, frame.IsNarrow);
+        Legend(sheet, steps, (first.DayNumber, last.DayNumber + 1), frame);
         return sheet.Plot;
     }
 
@@ -120,36 +121,40 @@ public static class CalendarPlot
         }
     }
 
-    private static void Legend(Sheet sheet, double[] steps, double from, double to, bool narrow)
+    // Hours that the legend's line takes below midnight.
+    private static double Strip(Frame frame) => 24 * LegendPx / Math.Max(frame.Height - 45 - LegendPx, LegendPx);
+
+    private static void Legend(Sheet sheet, double[] steps, (double From, double To) days, Frame frame)
     {
-        (double box, double unit) = (24.9, (to - from) / (narrow ? 20 : 40));
-        double x = from;
+        (double middle, double half) = (24 + (0.55 * Strip(frame)), 0.25 * Strip(frame));
+        double pixel = (days.To - days.From) / (frame.Width - 110);
+        double x = days.From;
         void Box(Color color)
         {
-            var rectangle = sheet.Plot.Add.Rectangle(x, x + unit, box, box + 1.6);
+            var rectangle = sheet.Plot.Add.Rectangle(x, x + (18 * pixel), middle - half, middle + half);
             rectangle.FillColor = color;
             rectangle.LineWidth = 0;
-            x += unit;
+            x += 18 * pixel;
         }
 
-        void Say(string words, double width)
+        void Say(string words)
         {
-            sheet.Note(words, x, box + 0.8, Alignment.MiddleLeft, Ink.Muted);
-            x += width * unit;
+            sheet.Note(words, x, middle, Alignment.MiddleLeft, Ink.Muted);
+            x += (20 + (0.58 * Sheet.FontSize * words.Length)) * pixel;
         }
 
         if (steps.Length > 0)
         {
             Enumerable.Range(0, Shades).ToList().ForEach(shade => Box(ColorOf(shade)));
-            double half = (steps[1] - steps[0]) / 2;
-            Say(FormattableString.Invariant($"{steps[0] - half:0} to {steps[^1] + half:0} beats a minute"), narrow ? 9 : 8.5);
+            double step = (steps[1] - steps[0]) / 2;
+            Say(FormattableString.Invariant($"{steps[0] - step:0} to {steps[^1] + step:0} {(frame.IsNarrow ? "a minute" : "beats a minute")}"));
         }
 
         Box(ColorOf(-1));
-        Say("stood", narrow ? 3 : 3);
-        if (!narrow)
+        Say("stood");
+        if (!frame.IsNarrow)
         {
-            Say("blank: no record", 5);
+            Say("blank: no record");
         }
     }
 }

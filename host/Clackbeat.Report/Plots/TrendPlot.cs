@@ -36,7 +36,7 @@ public static class TrendPlot
         double pad = Math.Max(0.1 * (high - low), 1e-3 * Math.Max(Math.Abs(high), 1e-9));
 
         // Marks are named above the curve, on three lines in turn.
-        double top = high + pad + (3 * LineShare(frame) * (high - low) * (marks.Count > 0 ? 1 : 0));
+        double top = high + pad + (Math.Min(3, marks.Count) * LineShare(frame) * (high - low));
         sheet.ValueAxis(low - pad, top, label);
         sheet.Plot.Axes.SetLimitsX(first, last);
         sheet.Plot.Axes.Bottom.TickGenerator = DateTicks.For(days[0].Day, (int)(last - first), frame.IsNarrow ? 5 : 13);

@@ -24,7 +24,7 @@ internal static class WaterMonthsPlot
         sheet.Plot.Axes.SetLimitsX(-0.6, months.Count - 0.4);
         sheet.Plot.Axes.SetLimitsY(0, Headroom * top, sheet.Plot.Axes.Right);
         sheet.Plot.Axes.Right.TickGenerator = Ticks.For(0, Headroom * top, 3, ThousandGallonsPerM3);
-        sheet.Plot.Axes.Right.Label.Text = "thousand US gal";
+        sheet.Plot.Axes.Right.Label.Text = "1000 gal";
         sheet.Plot.Axes.Right.MinimumSize = 46;
         sheet.Plot.Axes.Bottom.TickGenerator = Names(months, frame.IsNarrow ? 6 : 14);
         sheet.Plot.Grid.XAxisStyle.IsVisible = false;

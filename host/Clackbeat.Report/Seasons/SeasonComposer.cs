@@ -20,7 +20,7 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
         [
             new Section("pictures", "The season in pictures", [.. Pictures()]) { IsBare = true },
             Upkeep(),
-            new Section("decide", "What to decide", [new Bullets(decisions.Count > 0 ? [.. decisions.Select(d => d.Words)] : ["Nothing stands out: go on as now."])]),
+            new Section("decide", "What to decide", [new Bullets(decisions.Count > 0 ? [.. decisions.Select(d => d.Words)] : ["Nothing stands out: go on as now."])]) { IsTight = true },
         ];
         return new ReportContent(story.SiteName, Source(), Verdict(decisions), [.. sections.OfType<Section>()]) { Units = story.Units, Kind = "Season report" };
     }
@@ -45,8 +45,7 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
         if (story.Months.Count > 0)
         {
             yield return Picture(
-                "water", "Water delivered each month", SeasonWords.WaterAlt(story),
-                "Thin lines are the ±. A white number at a bar's foot: days without a record, whose water is missing.", f => WaterMonthsPlot.Draw(story.Months, f));
+                "water", "Water delivered each month, with its ±; white at the foot: days without a record", SeasonWords.WaterAlt(story), Rich.Empty, f => WaterMonthsPlot.Draw(story.Months, f));
         }
 
         if (story.Efficiency.Count > 1)
@@ -59,8 +58,7 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
         if (story.Hours.Count > 1)
         {
             yield return Picture(
-                "calendar", "Every hour of the season", SeasonWords.CalendarAlt(story),
-                "Each column is a day from midnight to midnight.", f => CalendarPlot.Draw(story.Hours, f));
+                "calendar", "Every hour of the season: a column a day, from midnight to midnight", SeasonWords.CalendarAlt(story), Rich.Empty, f => CalendarPlot.Draw(story.Hours, f));
         }
     }
 
@@ -81,5 +79,5 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
 
     private Section? Upkeep() => story.Upkeep.Count == 0
         ? null
-        : new Section("upkeep", "Upkeep done, and what it brought", [new Bullets([.. story.Upkeep.Select(SeasonWords.Upkeep)])]);
+        : new Section("upkeep", "Upkeep done, and what it brought", [new Bullets([.. story.Upkeep.Select(SeasonWords.Upkeep)])]) { IsTight = true };
 }

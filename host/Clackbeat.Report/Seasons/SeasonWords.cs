@@ -17,8 +17,8 @@ internal static class SeasonWords
         // The meter's errors don't average out, so the months' ± add up.
         double u = story.Months.Sum(m => m.DeliveredU);
         return delivered > 0
-            ? Rich.Of($"The ram delivered {Water(delivered, u)} of water.")
-            : "How much water the ram delivered is not known.";
+            ? Rich.Of($"It delivered {Water(delivered, u)} of water.")
+            : "How much water it delivered is not known.";
     }
 
     /// <summary>Hours, efficiency and pipe in one paragraph.</summary>
@@ -81,7 +81,7 @@ internal static class SeasonWords
     /// <summary>How to read the picture of the efficiency.</summary>
     public static Rich EfficiencyCaption(SeasonStory story)
     {
-        const string marks = "Green: upkeep noted. Red: a change found with no note. A broken line: no record.";
+        const string marks = "Green: upkeep. Red: a change without a note. A gap: no record.";
         return story.LevelM is { } level && Show.Of(Kind.Length, level) is { } head
             ? Rich.Of($"Brought to a supply of {head}, so that a drought doesn't look like wear. {marks}")
             : marks;

@@ -62,7 +62,7 @@ public static class ChangePoints
         int[] starts = Prune(cost, y.Length, penalty);
         if (model == StretchModel.Line)
         {
-            starts = new StepTest(x, y).Keep(starts, variance);
+            starts = new StepTest(x, y).Choose(starts, variance);
         }
 
         return [.. Enumerable.Range(0, starts.Length).Select(i => Describe(cost, x, starts, i, variance))];

@@ -24,26 +24,44 @@ internal sealed class StepTest(double[] x, double[] y)
     // Median of the chi-squared distribution with one degree of freedom.
     private const double ChiMedian = 0.45494;
 
-    /// <summary>What is left when the least convincing change has been struck out again and again.</summary>
-    /// <param name="starts">First indices of the stretches but the first.</param>
+    /// <summary>
+    /// The steps among candidates: the most convincing is taken first, so that a true step is judged on the days about it and
+    /// not on what other candidates leave of them; in the end each must still stand beside the others.
+    /// </summary>
+    /// <param name="candidates">First indices of the stretches but the first.</param>
     /// <param name="variance">Long-run variance of the noise from day to day.</param>
-    public int[] Keep(IReadOnlyList<int> starts, double variance)
+    public int[] Choose(IReadOnlyList<int> candidates, double variance)
     {
-        List<int> kept = [.. starts];
-        while (kept.Count > 0)
+        List<int> kept = [];
+        List<int> left = [.. candidates];
+        while (left.Count > 0)
         {
-            double[] gains = [.. kept.Select(start => Gain(kept, start) ?? 0)];
-            int weakest = Array.IndexOf(gains, gains.Min());
-            if (gains[weakest] > 2 * Math.Log(y.Length) * Math.Max(variance, UsualGain(kept) / ChiMedian))
+            int best = left.MaxBy(c => Gain(kept, c) ?? 0);
+            if (!Stands(kept, best, variance))
             {
                 break;
             }
 
-            kept.RemoveAt(weakest);
+            kept.Add(best);
+            left.Remove(best);
         }
 
-        return [.. kept];
+        while (kept.Count > 0)
+        {
+            int weakest = kept.MinBy(c => Gain(kept, c) ?? 0);
+            if (Stands(kept, weakest, variance))
+            {
+                break;
+            }
+
+            kept.Remove(weakest);
+        }
+
+        return [.. kept.Order()];
     }
+
+    private bool Stands(List<int> kept, int step, double variance) =>
+        Gain(kept, step) > 2 * Math.Log(y.Length) * Math.Max(variance, UsualGain(kept) / ChiMedian);
 
     // Squares that a step spares at the middle one of places all over the series.
     private double UsualGain(List<int> starts)
