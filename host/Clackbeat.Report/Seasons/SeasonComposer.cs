@@ -11,7 +11,7 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
     private const double Flat = 0.46;
 
     // So that verdict, three pictures, upkeep and decisions share one sheet of paper.
-    private const double PaperFlat = 0.38;
+    private const double PaperFlat = 0.36;
 
     public ReportContent Make()
     {

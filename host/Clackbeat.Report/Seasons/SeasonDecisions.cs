@@ -33,7 +33,7 @@ internal static class SeasonDecisions
         foreach (List<SeasonChange> changes in Unexplained(story).Take(3))
         {
             string what = string.Join(" and ", changes.DistinctBy(c => c.Figure).Select(c => $"{c.Figure} from {c.Before} to {c.After}"));
-            yield return (Tone.Look, Rich.Of($"About {SeasonWords.Day(changes[0].Day)} something changed ({what}), and no note says why. Ask who was there, and note it."));
+            yield return (Tone.Look, Rich.Of($"About {SeasonWords.Day(changes[0].Day)} something changed ({what}), and no note says why. Ask who was there."));
         }
 
         foreach (SeasonStretch silence in story.Silences.OrderByDescending(s => s.Hours).Take(2))

@@ -17,7 +17,7 @@ internal static class SeasonWords
         // The meter's errors don't average out, so the months' ± add up.
         double u = story.Months.Sum(m => m.DeliveredU);
         return delivered > 0
-            ? Rich.Of($"It delivered {Water(delivered, u)} of water.")
+            ? Rich.Of($"It delivered {Water(delivered, u)}.")
             : "How much water it delivered is not known.";
     }
 
@@ -83,7 +83,7 @@ internal static class SeasonWords
     {
         const string marks = "Green: upkeep. Red: a change without a note. A gap: no record.";
         return story.LevelM is { } level && Show.Of(Kind.Length, level) is { } head
-            ? Rich.Of($"Brought to a supply of {head}, so that a drought doesn't look like wear. {marks}")
+            ? Rich.Of($"Brought to a supply of {head}. {marks}")
             : marks;
     }
 

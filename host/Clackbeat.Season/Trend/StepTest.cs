@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.Statistics;
 
@@ -10,8 +11,8 @@ namespace Clackbeat.Season.Trend;
 /// </summary>
 /// <remarks>
 /// The yardstick is the series itself (B. Efron, J. Amer. Stat. Assoc. 99 (2004) 96, doi:10.1198/016214504000000089: an empirical
-/// null from the bulk of the statistics, here their median), and the bar the largest of n chances, 2 ln n (D. L. Donoho and
-/// I. M. Johnstone, Biometrika 81 (1994) 425, doi:10.1093/biomet/81.3.425).
+/// null from the bulk of the statistics, here their median). The bar is what chance passes once in twenty series of that length,
+/// every day counted as a try (Bonferroni).
 /// </remarks>
 internal sealed class StepTest(double[] x, double[] y)
 {
@@ -20,9 +21,11 @@ internal sealed class StepTest(double[] x, double[] y)
 
     // Places at which the yardstick is taken; more change its median by less than a tenth.
     private const int Places = 200;
+    private const int FewestPlaces = 5;
 
-    // Median of the chi-squared distribution with one degree of freedom.
-    private const double ChiMedian = 0.45494;
+    private const double Chance = 0.05;
+    private static readonly double ChiMedian = ChiSquared.InvCDF(1, 0.5);
+    private readonly double _bar = ChiSquared.InvCDF(1, 1 - (Chance / y.Length));
 
     /// <summary>
     /// The steps among candidates: the most convincing is taken first, so that a true step is judged on the days about it and
@@ -61,14 +64,18 @@ internal sealed class StepTest(double[] x, double[] y)
     }
 
     private bool Stands(List<int> kept, int step, double variance) =>
-        Gain(kept, step) > 2 * Math.Log(y.Length) * Math.Max(variance, UsualGain(kept) / ChiMedian);
+        Gain(kept, step) > _bar * Math.Max(variance, UsualGain(kept, step) / ChiMedian);
 
-    // Squares that a step spares at the middle one of places all over the series.
-    private double UsualGain(List<int> starts)
+    // Squares that a step spares at the middle one of places all over the series, save those that see the step itself.
+    private double UsualGain(List<int> kept, int step)
     {
-        int step = Math.Max(1, y.Length / Places);
-        double[] gains = [.. Enumerable.Range(0, y.Length / step).Select(i => i * step).Where(i => !starts.Contains(i)).Select(i => Gain(starts, i)).OfType<double>()];
-        return gains.Length > 0 ? gains.Median() : 0;
+        int stride = Math.Max(1, y.Length / Places);
+        double[] gains =
+        [
+            .. Enumerable.Range(0, y.Length / stride).Select(i => i * stride)
+                .Where(i => Math.Abs(x[i] - x[step]) > Reach && !kept.Contains(i)).Select(i => Gain(kept, i)).OfType<double>(),
+        ];
+        return gains.Length >= FewestPlaces ? gains.Median() : 0;
     }
 
     // Null where there are too few days on a side within the stretch.
