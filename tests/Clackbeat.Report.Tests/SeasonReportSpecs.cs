@@ -66,7 +66,15 @@ public class SeasonReportSpecs
         SeasonStory bare = Year() with
         {
             Months = [new SeasonMonth(new DateOnly(2025, 1, 1), null, 0, 0, 0, 744)],
-            Efficiency = [], Slope = null, Upkeep = [], Changes = [], Hours = [], Stoppages = [], Silences = [], PeakShare = null, Fatigue = null,
+            Efficiency = [],
+            Slope = null,
+            Upkeep = [],
+            Changes = [],
+            Hours = [],
+            Stoppages = [],
+            Silences = [],
+            PeakShare = null,
+            Fatigue = null,
         };
         IDocument page = Html(bare);
         Assert.Contains("How much water it delivered is not known", page.Body!.TextContent, StringComparison.Ordinal);
