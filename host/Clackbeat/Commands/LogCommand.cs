@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
 using Clackbeat.Site.Files;
@@ -16,7 +15,7 @@ internal static class LogCommand
     {
         var inputs = new Argument<string[]>("INPUT") { Description = "Recordings, or pressure traces as CSV or TSV", Arity = ArgumentArity.OneOrMore };
         var site = CommonOptions.Site();
-        var store = new Option<string>("--store") { Description = "Season store; made when missing", HelpName = "FILE", Required = true };
+        var store = new Option<string>("--store") { Description = "Season store: a file, made when missing, or postgres://user@host/database", HelpName = "FILE", Required = true };
         var start = new Option<string?>("--start") { Description = "When the first sample was taken, for an input that doesn't know it; local time unless it says otherwise", HelpName = "TIME" };
         var time = new Option<string?>("--time") { Description = "Time column and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
         var pressure = new Option<string?>("--pressure") { Description = "Gauge pressure column and its unit, as for analyse", HelpName = "COLUMN[:UNIT]" };
@@ -39,47 +38,9 @@ internal static class LogCommand
                 throw new InputException("--start is the start of one input. Log one file at a time with it.");
             }
 
-            using SqliteSeasonStore open = SqliteSeasonStore.Open(line.GetRequiredValue(store), create: true);
-            int outcome = ExitCode.Done;
-            foreach (string file in files)
-            {
-                outcome = Math.Max(outcome, Take(session, open, ram, file, columns, given));
-            }
-
-            return outcome;
+            using ISeasonStore open = SeasonStores.Open(line.GetRequiredValue(store), create: true);
+            return new SeasonIngest(session, open, ram, columns, given).Run(files);
         });
         return command;
-    }
-
-    private static int Take(Session session, SqliteSeasonStore store, RamSite ram, string file, TraceColumns columns, DateTimeOffset? start)
-    {
-        TraceInput input = TraceInput.Open(session, file, columns, ram);
-        (int added, int known, bool partly) = (0, 0, input.IsPartial);
-        var cutter = new BurstCutter(file, start, burst =>
-        {
-            if (store.Has(ram.Name, burst.Hash))
-            {
-                known++;
-                return;
-            }
-
-            RamAnalysis analysis = burst.Analyse(ram, file);
-            partly |= analysis.Input.PartlyUnusable;
-            added += store.Add([BurstSummariser.Of(ram, analysis, burst.StartUtc, burst.Hash)]);
-        });
-        session.WithProgress($"Logging {Path.GetFileName(file)}", progress =>
-        {
-            input.Read(cutter.Take, progress, session.Stop);
-            cutter.Finish();
-            return added;
-        });
-        session.Out.WriteLine($"{file}: {added} {(added == 1 ? "burst" : "bursts")} stored, {known} already there");
-        partly |= input.SkippedRows > 0;
-        if (partly)
-        {
-            session.Warn($"{file}: some of it was lost or unusable: {(input.Lacks.Count > 0 ? string.Join("; ", input.Lacks) : "see 'clackbeat analyse'")}.");
-        }
-
-        return partly ? ExitCode.DonePartly : ExitCode.Done;
     }
 }
