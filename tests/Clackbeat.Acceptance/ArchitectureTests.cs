@@ -29,7 +29,8 @@ public class ArchitectureTests
         ["Clackbeat.Season"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
         ["Clackbeat.VirtualSeason"] =
             ["Clackbeat.Season", "Clackbeat.VirtualRam", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Report"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Tuning"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Report"] = ["Clackbeat.Tuning", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
     };
 
     // These two may know everything but the program.

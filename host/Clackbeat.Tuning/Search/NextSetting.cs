@@ -21,9 +21,6 @@ public static class NextSetting
     // 95 % one-sided.
     private const double Sure = 1.645;
 
-    // What the flow's own error may differ by between two settings, beyond its scatter: a tenth of its usual ±.
-    private const double BetweenSettings = 0.01;
-
     /// <summary>What to do after the trials of a session.</summary>
     /// <param name="session">The session.</param>
     /// <param name="now">Setting as it is before the first trial, in the knob's unit; null for the middle of the range.</param>
@@ -175,8 +172,7 @@ public static class NextSetting
         private static GaussianProcess Curve(double[] x, Trial[] trials, Func<Trial, double> whole, Func<Stretch, double> part)
         {
             Repeatability repeats = Repeatability.Of(trials, part);
-            return GaussianProcess.Fit(
-                x, [.. trials.Select(whole)], [.. trials.Select(t => Math.Sqrt(Math.Pow(repeats.Of(t), 2) + Math.Pow(BetweenSettings, 2)))]);
+            return GaussianProcess.Fit(x, [.. trials.Select(whole)], [.. trials.Select(repeats.Between)]);
         }
     }
 }

@@ -11,6 +11,9 @@ public readonly record struct Repeatability(double StretchSpread, int Freedom)
     // Where nothing was repeated yet: what a minute's flow of one ram, found again, scatters by (docs/tuning.md).
     private const double Unknown = 0.03;
 
+    // What a flow's own error may differ by between two settings, beyond its scatter: about a tenth of its usual ±, a guess.
+    private const double BetweenSettings = 0.01;
+
     /// <summary>Pools a session's trials.</summary>
     /// <param name="trials">The trials.</param>
     /// <param name="figure">The figure of a stretch.</param>
@@ -33,6 +36,9 @@ public readonly record struct Repeatability(double StretchSpread, int Freedom)
 
         return freedom > 0 ? new Repeatability(Math.Sqrt(squares / freedom), freedom) : new Repeatability(Unknown, 0);
     }
+
+    /// <summary>Standard uncertainty of a trial against trials at other settings, as a share.</summary>
+    public double Between(Trial trial) => Math.Sqrt(Math.Pow(Of(trial), 2) + Math.Pow(BetweenSettings, 2));
 
     /// <summary>Standard uncertainty of a trial's mean.</summary>
     public double Of(Trial trial) => StretchSpread / Math.Sqrt(Math.Max(1, trial.Stretches.Count));
