@@ -43,14 +43,12 @@ internal readonly record struct RamPoint(
             Hourly(pipe.FatigueLifeYears?.Value), Hourly(pipe.FatigueLifeYears?.High), Hourly(pipe.FatigueLifeYears?.Low));
     }
 
-    /// <summary>Part of the way to another point.</summary>
-    public RamPoint Towards(RamPoint other, double share)
-    {
-        double Mix(double from, double to) => from + (share * (to - from));
-        return new RamPoint(
-            Mix(RatePerMin, other.RatePerMin), Mix(DeliveredM3PerS, other.DeliveredM3PerS), Mix(WasteM3PerS, other.WasteM3PerS),
-            Mix(PeakPa, other.PeakPa), Mix(DeliveryPa, other.DeliveryPa), Mix(SuctionPa, other.SuctionPa),
-            Mix(ClosingVelocityMPerS, other.ClosingVelocityMPerS), Mix(RatingUse, other.RatingUse),
-            Mix(FatiguePerHour, other.FatiguePerHour), Mix(FatigueLow, other.FatigueLow), Mix(FatigueHigh, other.FatigueHigh));
-    }
+    /// <summary>The values in order, for sums over all of them.</summary>
+    public double[] ToArray() =>
+    [
+        RatePerMin, DeliveredM3PerS, WasteM3PerS, PeakPa, DeliveryPa, SuctionPa, ClosingVelocityMPerS, RatingUse, FatiguePerHour, FatigueLow, FatigueHigh,
+    ];
+
+    /// <summary>Back from <see cref="ToArray"/>.</summary>
+    public static RamPoint FromArray(double[] v) => new(v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9], v[10]);
 }

@@ -5,7 +5,7 @@ namespace Clackbeat.VirtualSeason;
 /// <summary>What really happened in a virtual year.</summary>
 /// <param name="Changes">Days on which the ram itself changed, and what happened.</param>
 /// <param name="ReferenceHeadM">Supply head at which the slope holds [m].</param>
-/// <param name="EfficiencyPerYear">What wear alone does to D'Aubuisson's efficiency in a year.</param>
+/// <param name="EfficiencyPerYear">What wear alone did to D'Aubuisson's efficiency, as a pace a year, from the new rubber, or the first day, to the last day.</param>
 /// <param name="RunningH">Hours it ran, those of the logger's silence included.</param>
 /// <param name="StoppedH">Hours it stood.</param>
 /// <param name="DeliveredM3">Water delivered while the logger was awake [m³].</param>

@@ -21,12 +21,12 @@ public sealed class VirtualYear
     private readonly RamSite _site;
     private readonly SeasonScript _script;
     private readonly int _seed;
-    private readonly RamGrid _grid;
+    private readonly RamSurface _surface;
     private readonly Weather _weather;
 
-    private VirtualYear(RamSite site, SeasonScript script, int seed, RamGrid grid)
+    private VirtualYear(RamSite site, SeasonScript script, int seed, RamSurface surface)
     {
-        (_site, _script, _seed, _grid) = (site, script, seed, grid);
+        (_site, _script, _seed, _surface) = (site, script, seed, surface);
         _weather = new Weather(script.Days, new Random(seed));
     }
 
@@ -36,12 +36,12 @@ public sealed class VirtualYear
     /// <param name="seed">Of all that is random.</param>
     /// <param name="stop">Ends the work early.</param>
     public static VirtualYear Of(RamSite site, SeasonScript script, int seed = 1, CancellationToken stop = default) =>
-        new(site, script, seed, RamGrid.Run(site, stop));
+        new(site, script, seed, RamSurface.Run(site, stop));
 
     /// <summary>The same ram in another year; runs nothing anew.</summary>
     /// <param name="script">What happens.</param>
     /// <param name="seed">Of all that is random.</param>
-    public VirtualYear Again(SeasonScript script, int seed) => new(_site, script, seed, _grid);
+    public VirtualYear Again(SeasonScript script, int seed) => new(_site, script, seed, _surface);
 
     /// <summary>What the keeper noted.</summary>
     public IEnumerable<MaintenanceMark> Marks()
@@ -83,12 +83,12 @@ public sealed class VirtualYear
     {
         const double reference = 0.9;
         double H = _site.Supply.HeadM * reference;
-        double Efficiency(double wear) => Of(_grid.At(reference, wear, 10, sticking: false), H);
-        double worn = _script.WearAtStart + _script.WearPerYear / 2;
+        double Efficiency(DateOnly day) => Of(_surface.At(reference, _script.WearOn(day), 10, sticking: false), H);
         var days = Enumerable.Range(0, _script.Days).Select(d => (Index: d, Date: _script.Start.AddDays(d))).ToList();
         var frozen = days.Where(d => _script.IsFrozen(d.Date)).ToList();
+        (DateOnly from, DateOnly to) = (_script.Replaced ?? _script.Start, days[^1].Date);
         return new SeasonTruth(
-            Changes(), H, (Efficiency(worn) - Efficiency(_script.WearAtStart)) / (worn - _script.WearAtStart) * _script.WearPerYear,
+            Changes(), H, (Efficiency(to) - Efficiency(from)) / (to.DayNumber - from.DayNumber) * 365,
             24.0 * (days.Count - frozen.Count), 24.0 * frozen.Count,
             days.Where(d => !_script.IsFrozen(d.Date) && !_script.IsSilent(d.Date)).Sum(d => 86_400 * PointOn(d.Index, d.Date).DeliveredM3PerS));
     }
@@ -111,7 +111,7 @@ public sealed class VirtualYear
     }
 
     private RamPoint PointOn(int day, DateOnly date) =>
-        _grid.At(_weather.HeadShare(day, date), _script.WearOn(date), Weather.TemperatureC(date), _script.IsSticking(date));
+        _surface.At(_weather.HeadShare(day, date), _script.WearOn(date), Weather.TemperatureC(date), _script.IsSticking(date));
 
     private double Of(RamPoint point, double headM) =>
         point.DeliveredM3PerS * _site.Delivery.HeadM / ((point.DeliveredM3PerS + point.WasteM3PerS) * headM);

@@ -22,7 +22,7 @@ internal sealed class Weather
     public double HeadShare(int day, DateOnly date)
     {
         double yearly = Math.Cos(2 * Math.PI * (date.DayOfYear - 90) / 365.25);
-        return Math.Clamp(0.88 + (0.11 * yearly) + _showers[day], RamGrid.HeadRange.Low, RamGrid.HeadRange.High);
+        return Math.Clamp(0.88 + (0.11 * yearly) + _showers[day], RamSurface.HeadRange.Low, RamSurface.HeadRange.High);
     }
 
     /// <summary>Water temperature [°C].</summary>

@@ -34,7 +34,8 @@ public class ArchitectureTests
         ],
         ["Clackbeat.VirtualSeason"] =
             ["Clackbeat.Season", "Clackbeat.VirtualRam", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Report"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Tuning"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
+        ["Clackbeat.Report"] = ["Clackbeat.Tuning", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
     };
 
     // These two may know everything but the program.

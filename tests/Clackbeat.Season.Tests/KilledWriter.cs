@@ -1,3 +1,5 @@
+using System.Diagnostics;
+using System.Globalization;
 using System.Security.Cryptography;
 using Clackbeat.Season.Store;
 using Clackbeat.Signal.Analysis;
@@ -10,18 +12,19 @@ namespace Clackbeat.Season.Tests;
 /// </summary>
 internal static class KilledWriter
 {
+    public const string Ram = "the ram at the mill";
     private const int ABatch = 3;
 
     public static int Main(string[] args)
     {
-        if (args is not [string path, string first])
+        if (args is not [string name, string first, .. string[] outbox])
         {
             return 2;
         }
 
-        using var store = SqliteSeasonStore.Open(path, create: true);
+        using ISeasonStore store = outbox is [string file] ? SeasonStores.OpenBuffered(name, file) : SeasonStores.Open(name, create: true);
         Console.Out.WriteLine("open");
-        for (int number = int.Parse(first, System.Globalization.CultureInfo.InvariantCulture); ; number += ABatch)
+        for (int number = int.Parse(first, CultureInfo.InvariantCulture); ; number += ABatch)
         {
             // The last of every batch comes again in the next, as it would from a logger that never heard that it was taken.
             store.Add([.. Enumerable.Range(number - 1, ABatch + 1).Select(Burst)]);
@@ -30,9 +33,29 @@ internal static class KilledWriter
         }
     }
 
+    /// <summary>Runs it as another process and kills it.</summary>
+    /// <param name="name">The store.</param>
+    /// <param name="first">Number of the first burst.</param>
+    /// <param name="afterMs">When to kill it, after it has opened the store.</param>
+    /// <param name="outbox">Where to buffer; null to write straight to the store.</param>
+    /// <returns>Number of the last burst that it said was stored; 0 for none.</returns>
+    public static int RunAndKill(string name, int first, int afterMs, string? outbox = null)
+    {
+        string host = Environment.ProcessPath!.EndsWith("dotnet", StringComparison.Ordinal) ? Environment.ProcessPath : "dotnet";
+        string[] arguments = [typeof(KilledWriter).Assembly.Location, name, first.ToString(CultureInfo.InvariantCulture)];
+        using var process = Process.Start(
+            new ProcessStartInfo(host, outbox is null ? arguments : [.. arguments, outbox]) { RedirectStandardOutput = true })!;
+        Assert.Equal("open", process.StandardOutput.ReadLine());
+        Thread.Sleep(afterMs);
+        process.Kill();
+        string[] said = process.StandardOutput.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        process.WaitForExit();
+        return said.Length == 0 ? 0 : int.Parse(said[^1], CultureInfo.InvariantCulture);
+    }
+
     public static SeasonBurst Burst(int number) => new()
     {
-        Ram = "the ram at the mill",
+        Ram = Ram,
         SourceHash = SHA256.HashData(BitConverter.GetBytes(number)),
         Source = $"burst {number}",
         StartUtc = DateTimeOffset.UnixEpoch.AddMinutes(15 * number),

@@ -27,6 +27,9 @@ internal enum Tone
 /// <param name="Sections">Everything else, in reading order.</param>
 internal sealed record ReportContent(string SiteName, string Source, Verdict Verdict, IReadOnlyList<Section> Sections)
 {
+    /// <summary>What kind of report this is, as its first line says.</summary>
+    public string Kind { get; init; } = "Ram report";
+
     /// <summary>Units that the keeper reads; a page that can switch starts with these.</summary>
     public Units Units { get; init; }
 }
@@ -35,7 +38,14 @@ internal sealed record ReportContent(string SiteName, string Source, Verdict Ver
 internal sealed record Verdict(Tone Tone, string Label, Rich Headline, IReadOnlyList<Rich> Sentences);
 
 /// <summary>A part of the report under its own heading.</summary>
-internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blocks);
+internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blocks)
+{
+    /// <summary>Its pictures speak for themselves: no heading is set above them.</summary>
+    public bool IsBare { get; init; }
+
+    /// <summary>Set small on paper, so that a page stays one page.</summary>
+    public bool IsTight { get; init; }
+}
 
 /// <summary>A piece of a section.</summary>
 internal abstract record Block;

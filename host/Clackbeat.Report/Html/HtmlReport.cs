@@ -19,7 +19,7 @@ internal static class HtmlReport
         <meta name="color-scheme" content="light dark">
         <meta name="referrer" content="no-referrer">
         <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:">
-        <title>{content.SiteName}: ram report</title>
+        <title>{content.SiteName}: {content.Kind.ToLowerInvariant()}</title>
         <style>{Fonts()}{Markup.Trusted(ReportFont.Text("report.css"))}</style>
         </head>
         <body>
@@ -28,7 +28,7 @@ internal static class HtmlReport
         <input class="pick" type="radio" name="units" id="units-us" aria-label="US customary units"{Checked(content.Units == Units.Us)}>
         <div class="page">
         <header>
-        <p class="kind">Ram report</p>
+        <p class="kind">{content.Kind}</p>
         <h1><bdi>{content.SiteName}</bdi></h1>
         <p class="source">{content.Source}</p>
         <p class="units"><label for="units-metric">Metric</label><label for="units-us">US units</label></p>
@@ -65,7 +65,7 @@ internal static class HtmlReport
     private static Markup Section(Section section) => Markup.Of(
         $"""
         <section id="{section.Id}" aria-labelledby="{section.Id}-head">
-        <h2 id="{section.Id}-head">{section.Title}</h2>
+        <h2 id="{section.Id}-head"{Markup.Trusted(section.IsBare ? " class=\"skip\"" : "")}>{section.Title}</h2>
         {section.Blocks.Select(Block)}
         </section>
 
@@ -113,7 +113,7 @@ internal static class HtmlReport
         <h3>{drawing.Title}</h3>
         {Markup.Trusted(SvgPicture.Of(drawing, Frame.Wide, "wide"))}
         {Markup.Trusted(SvgPicture.Of(drawing, Frame.Narrow, "narrow"))}
-        <figcaption>{drawing.Caption}</figcaption>
+        {(drawing.Caption.Runs.Count == 0 ? Markup.Empty : Markup.Of($"<figcaption>{drawing.Caption}</figcaption>"))}
         </figure>
 
         """);

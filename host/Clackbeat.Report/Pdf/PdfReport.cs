@@ -13,7 +13,7 @@ internal static class PdfReport
     {
         PdfFontResolver.Register();
         using var document = new PdfDocument();
-        document.Info.Title = $"{PdfText.Printable(content.SiteName)}: ram report";
+        document.Info.Title = $"{PdfText.Printable(content.SiteName)}: {content.Kind.ToLowerInvariant()}";
         document.Info.Author = "Clackbeat";
         document.Info.CreationDate = made.UtcDateTime;
         document.Language = "en";
@@ -22,7 +22,7 @@ internal static class PdfReport
         using (var flow = new PdfFlow(document))
         {
             var setter = new PdfSetter(flow, document, pictures);
-            setter.Head(PdfText.Printable(content.SiteName), PdfText.Printable(content.Source));
+            setter.Head(content.Kind, PdfText.Printable(content.SiteName), PdfText.Printable(content.Source));
             setter.Verdict(content.Verdict);
             foreach (Section section in content.Sections)
             {
@@ -30,21 +30,21 @@ internal static class PdfReport
             }
         }
 
-        NumberPages(document, PdfText.Printable(content.SiteName));
+        NumberPages(document, PdfText.Printable(content.SiteName), content.Kind.ToLowerInvariant());
         document.Save(output, closeStream: false);
     }
 
     private static List<Drawing> Drawings(ReportContent content) =>
         [.. content.Sections.SelectMany(s => s.Blocks).OfType<PictureBlock>().Select(p => p.Drawing)];
 
-    private static void NumberPages(PdfDocument document, string siteName)
+    private static void NumberPages(PdfDocument document, string siteName, string kind)
     {
         string name = siteName.Length > 60 ? siteName[..60] + "…" : siteName;
         for (int i = 0; i < document.PageCount; i++)
         {
             using XGraphics canvas = XGraphics.FromPdfPage(document.Pages[i]);
             double y = document.Pages[i].Height.Point - 44;
-            canvas.DrawString($"{name}: ram report", PdfInk.Small, PdfInk.Muted, PdfFlow.Left, y);
+            canvas.DrawString($"{name}: {kind}", PdfInk.Small, PdfInk.Muted, PdfFlow.Left, y);
             string number = $"Page {Digits.Count(i + 1)} of {Digits.Count(document.PageCount)}";
             canvas.DrawString(number, PdfInk.Small, PdfInk.Muted, PdfFlow.Left + PdfFlow.Width - canvas.MeasureString(number, PdfInk.Small).Width, y);
         }

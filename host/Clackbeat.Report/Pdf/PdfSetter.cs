@@ -12,9 +12,9 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     private const double Padding = 12;
     private int picture;
 
-    public void Head(string siteName, string source)
+    public void Head(string kind, string siteName, string source)
     {
-        flow.Write("Ram report", PdfInk.Lead, PdfInk.Muted);
+        flow.Write(kind, PdfInk.Lead, PdfInk.Muted);
         flow.Write(siteName, PdfInk.Title, PdfInk.Text);
         flow.Write(source, PdfInk.Small, PdfInk.Muted);
         flow.Skip(12);
@@ -30,6 +30,21 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
 
     public void Section(Section section)
     {
+        if (section.IsBare)
+        {
+            document.Outlines.Add(section.Title, flow.Page, true);
+            section.Blocks.ToList().ForEach(Set);
+            return;
+        }
+
+        if (section.IsTight)
+        {
+            document.Outlines.Add(section.Title, flow.Page, true);
+            flow.Write(section.Title, PdfInk.SubHeading, PdfInk.Text);
+            Bullets(section.Blocks.OfType<Bullets>().SelectMany(b => b.Items).Select(i => i.ToString()), PdfInk.Small, 1);
+            return;
+        }
+
         flow.Skip(16);
         // A heading alone at the foot of a page would lead nowhere.
         flow.Need(HeightOfFirst(section) + 34);
@@ -60,7 +75,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
                 flow.Y += 5;
                 break;
             case Bullets b:
-                Bullets(b.Items.Select(i => i.ToString()));
+                Bullets(b.Items.Select(i => i.ToString()), PdfInk.Body, 3);
                 break;
             case Tiles t:
                 Tiles(t);
@@ -85,14 +100,14 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         }
     }
 
-    private void Bullets(IEnumerable<string> items)
+    private void Bullets(IEnumerable<string> items, XFont font, double after)
     {
         foreach (string item in items)
         {
-            flow.Need(PdfFlow.LineHeight(PdfInk.Body));
-            flow.Canvas.DrawString("•", PdfInk.Body, PdfInk.Muted, PdfFlow.Left + 2, flow.Y + PdfFlow.Ascent(PdfInk.Body));
-            flow.Write(item, PdfInk.Body, PdfInk.Text, 14);
-            flow.Y += 3;
+            flow.Need(PdfFlow.LineHeight(font));
+            flow.Canvas.DrawString("•", font, PdfInk.Muted, PdfFlow.Left + 2, flow.Y + PdfFlow.Ascent(font));
+            flow.Write(item, font, PdfInk.Text, 14);
+            flow.Y += after;
         }
 
         flow.Y += 3;
@@ -194,7 +209,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         flow.Write(drawing.Title, PdfInk.SubHeading, PdfInk.Text);
         pictures!.PageIndex = picture++;
         flow.Canvas.DrawImage(pictures, PdfFlow.Left, flow.Y, PdfFlow.Width, height);
-        flow.Y = flow.WriteAt(caption, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y + height + 4) + 12;
+        flow.Y = flow.WriteAt(caption, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y + height + 4) + (caption.Count == 0 ? 4 : 12);
     }
 
     private static double PictureHeight(Drawing drawing)

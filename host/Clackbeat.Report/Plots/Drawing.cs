@@ -14,8 +14,11 @@ internal sealed record Drawing(string Id, string Title, string Alt, Rich Caption
     /// <summary>Height as a share of the usual height.</summary>
     public double Height { get; init; } = 1;
 
+    /// <summary>The same on paper.</summary>
+    public double PaperHeight { get => field > 0 ? field : Height; init; }
+
     /// <summary>The frame for one use.</summary>
-    public Frame In(Frame frame) => frame with { Height = (int)(frame.Height * Height) };
+    public Frame In(Frame frame) => frame with { Height = (int)(frame.Height * (frame == Frame.Paper ? PaperHeight : Height)) };
 }
 
 /// <summary>The size a plot is drawn at [px], text at 14 px whatever the size.</summary>

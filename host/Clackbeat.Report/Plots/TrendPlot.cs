@@ -1,5 +1,4 @@
 using ScottPlot;
-using ScottPlot.TickGenerators;
 
 namespace Clackbeat.Report.Plots;
 
@@ -25,17 +24,22 @@ public static class TrendPlot
     /// <param name="marks">Marks.</param>
     public static string Svg(string label, IReadOnlyList<PlottedDay> days, IReadOnlyList<PlottedMark> marks)
     {
-        Frame frame = Frame.Wide;
+        using Plot plot = Draw(label, days, marks, Frame.Wide);
+        return plot.GetSvgXml(Frame.Wide.Width, Frame.Wide.Height);
+    }
+
+    internal static Plot Draw(string label, IReadOnlyList<PlottedDay> days, IReadOnlyList<PlottedMark> marks, Frame frame)
+    {
         var sheet = new Sheet(frame);
         (double first, double last) = (days[0].Day.DayNumber, Math.Max(days[^1].Day.DayNumber, days[0].Day.DayNumber + 1));
         (double low, double high) = (days.Min(d => d.Low), days.Max(d => d.High));
         double pad = Math.Max(0.1 * (high - low), 1e-3 * Math.Max(Math.Abs(high), 1e-9));
 
         // Marks are named above the curve, on three lines in turn.
-        double top = high + pad + (0.3 * (high - low));
+        double top = high + pad + (Math.Min(3, marks.Count) * LineShare(frame) * (high - low));
         sheet.ValueAxis(low - pad, top, label);
         sheet.Plot.Axes.SetLimitsX(first, last);
-        sheet.Plot.Axes.Bottom.TickGenerator = Dates(days[0].Day, (int)(last - first));
+        sheet.Plot.Axes.Bottom.TickGenerator = DateTicks.For(days[0].Day, (int)(last - first), frame.IsNarrow ? 5 : 13);
         foreach (List<PlottedDay> run in Runs(days))
         {
             double[] x = [.. run.Select(d => (double)d.Day.DayNumber)];
@@ -49,11 +53,14 @@ public static class TrendPlot
             Color color = mark.ByHand ? Ink.Green : Ink.Vermilion;
             sheet.Plot.Add.VerticalLine(mark.Day.DayNumber, 1.4f, color, mark.ByHand ? LinePattern.Solid : LinePattern.Dashed);
             bool right = mark.Day.DayNumber < (first + last) / 2;
-            sheet.Note(mark.Words, mark.Day.DayNumber, top - (i % 3 * (top - low) * 0.075), right ? Alignment.UpperLeft : Alignment.UpperRight, color);
+            sheet.Note(mark.Words, mark.Day.DayNumber, top - (i % 3 * (top - low) * LineShare(frame)), right ? Alignment.UpperLeft : Alignment.UpperRight, color);
         }
 
-        return sheet.Plot.GetSvgXml(frame.Width, frame.Height);
+        return sheet.Plot;
     }
+
+    // A line of words as a share of the plot's height.
+    private static double LineShare(Frame frame) => 1.35 * Sheet.FontSize / Math.Max(frame.Height - 60, 60);
 
     private static IEnumerable<List<PlottedDay>> Runs(IReadOnlyList<PlottedDay> days)
     {
@@ -72,31 +79,4 @@ public static class TrendPlot
 
         yield return run;
     }
-
-    private static NumericManual Dates(DateOnly first, int length)
-    {
-        var ticks = new NumericManual();
-        int months = Math.Max(1, length / 300);
-        if (length < 62)
-        {
-            for (int day = 0; day <= length; day += Math.Max(1, length / 8))
-            {
-                ticks.AddMajor(first.DayNumber + day, Text(first.AddDays(day), "d MMM"));
-            }
-
-            return ticks;
-        }
-
-        for (var day = new DateOnly(first.Year, first.Month, 1); day.DayNumber <= first.DayNumber + length; day = day.AddMonths(months))
-        {
-            if (day >= first)
-            {
-                ticks.AddMajor(day.DayNumber, Text(day, day.Month == 1 || day.AddMonths(-months) < first ? "MMM yyyy" : "MMM"));
-            }
-        }
-
-        return ticks;
-    }
-
-    private static string Text(DateOnly day, string form) => day.ToString(form, System.Globalization.CultureInfo.InvariantCulture);
 }

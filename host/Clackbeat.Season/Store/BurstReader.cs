@@ -1,107 +1,127 @@
-using Microsoft.Data.Sqlite;
+using System.Data.Common;
 
 namespace Clackbeat.Season.Store;
 
-/// <summary>Reads bursts, series and marks.</summary>
-internal sealed class BurstReader(SqliteConnection connection)
+/// <summary>Reads bursts, series and marks, in SQL that every store understands.</summary>
+internal sealed class BurstReader(DbConnection connection)
 {
-    private const string InSpan = "r.name = $ram AND t.start_us >= $from AND t.start_us < $to";
+    private const string InSpan = "r.name = @ram AND t.start_us >= @from AND t.start_us < @to";
 
-    public List<string> Rams() => [.. Rows("SELECT name FROM ram ORDER BY name", r => r.GetString(0))];
+    public List<string> Rams() => Rows("SELECT name FROM ram ORDER BY name", r => r.GetString(0));
 
     public bool Has(string ram, byte[] sourceHash) => Rows(
-        "SELECT 1 FROM burst t JOIN ram r ON r.id = t.ram WHERE r.name = $ram AND t.source_hash = $hash",
-        r => r.GetInt32(0), ("$ram", ram), ("$hash", sourceHash)).Any();
+        "SELECT 1 FROM burst t JOIN ram r ON r.id = t.ram WHERE r.name = @ram AND t.source_hash = @hash",
+        r => r.GetInt32(0), ("@ram", ram), ("@hash", sourceHash)).Count > 0;
 
-    public List<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) =>
-    [
-        .. Rows(
-            $"SELECT t.start_us, t.value, t.u FROM figure t JOIN ram r ON r.id = t.ram WHERE {InSpan} AND t.kind = $kind ORDER BY t.start_us",
-            r => new SeasonPoint(StoreTime.From(r.GetInt64(0)), r.GetDouble(1), r.IsDBNull(2) ? null : r.GetDouble(2)),
-            [.. Span(ram, span), ("$kind", figure.Code())]),
-    ];
+    public List<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => Rows(
+        $"SELECT t.start_us, t.value, t.u FROM figure t JOIN ram r ON r.id = t.ram WHERE {InSpan} AND t.kind = @kind ORDER BY t.start_us",
+        r => new SeasonPoint(StoreTime.From(r.GetInt64(0)), r.GetDouble(1), r.IsDBNull(2) ? null : r.GetDouble(2)),
+        [.. Span(ram, span), ("@kind", figure.Code())]);
 
-    public List<BurstState> States(string ram, TimeSpanUtc span) =>
-    [
-        .. Rows(
-            $"SELECT t.start_us, t.duration_us, t.state FROM burst t JOIN ram r ON r.id = t.ram WHERE {InSpan} ORDER BY t.start_us",
-            r => new BurstState(StoreTime.From(r.GetInt64(0)), r.GetInt64(1) * 1e-6, StoredState.Of(r.GetString(2))),
-            Span(ram, span)),
-    ];
+    public List<BurstState> States(string ram, TimeSpanUtc span) => Rows(
+        $"SELECT t.start_us, t.duration_us, t.state FROM burst t JOIN ram r ON r.id = t.ram WHERE {InSpan} ORDER BY t.start_us",
+        r => new BurstState(StoreTime.From(r.GetInt64(0)), r.GetInt64(1) * 1e-6, StoredState.Of(r.GetString(2))),
+        Span(ram, span));
 
-    public IEnumerable<SeasonBurst> Bursts(string ram, TimeSpanUtc span) => Rows(
-        $"""
-        SELECT t.id, t.source_hash, t.source, t.start_us, t.duration_us, t.state, t.completeness, b.packed
-        FROM burst t JOIN ram r ON r.id = t.ram JOIN beats b ON b.burst = t.id WHERE {InSpan} ORDER BY t.start_us
-        """,
-        r => Burst(ram, r), Span(ram, span));
+    public List<MaintenanceMark> Marks(string ram) => Rows(
+        "SELECT t.at_us, t.words FROM mark t JOIN ram r ON r.id = t.ram WHERE r.name = @ram ORDER BY t.at_us, t.id",
+        r => new MaintenanceMark(ram, StoreTime.From(r.GetInt64(0)), r.GetString(1)), ("@ram", ram));
 
-    public List<MaintenanceMark> Marks(string ram) =>
-    [
-        .. Rows(
-            "SELECT t.at_us, t.words FROM mark t JOIN ram r ON r.id = t.ram WHERE r.name = $ram ORDER BY t.at_us",
-            r => new MaintenanceMark(ram, StoreTime.From(r.GetInt64(0)), r.GetString(1)), ("$ram", ram)),
-    ];
-
-    private SeasonBurst Burst(string ram, SqliteDataReader row)
+    /// <summary>The next whole bursts after a place, oldest first; none at the end.</summary>
+    public List<SeasonBurst> Page(string ram, TimeSpanUtc span, BurstPlace after, int most, out BurstPlace last)
     {
-        long id = row.GetInt64(0);
-        long startUs = row.GetInt64(3);
-        return new SeasonBurst
+        List<(long Id, long StartUs, SeasonBurst Burst)> page = Rows(
+            $"""
+            SELECT t.id, t.source_hash, t.source, t.start_us, t.duration_us, t.state, t.completeness, b.packed
+            FROM burst t JOIN ram r ON r.id = t.ram JOIN beats b ON b.burst = t.id
+            WHERE {InSpan} AND (t.start_us, t.id) > (@start, @id) ORDER BY t.start_us, t.id LIMIT @most
+            """,
+            r => (r.GetInt64(0), r.GetInt64(3), Burst(ram, r)),
+            [.. Span(ram, span), ("@start", after.StartUs), ("@id", after.Id), ("@most", (long)most)]);
+        if (page.Count == 0)
         {
-            Ram = ram,
-            SourceHash = row.GetFieldValue<byte[]>(1),
-            Source = row.GetString(2),
-            StartUtc = StoreTime.From(startUs),
-            DurationS = row.GetInt64(4) * 1e-6,
-            State = StoredState.Of(row.GetString(5)),
-            Completeness = row.GetString(6),
-            Figures = Figures(ram, startUs, id),
-            Conditions = Rows("SELECT code, probability FROM condition WHERE burst = $id", r => (r.GetString(0), r.GetDouble(1)), ("$id", id))
-                .ToDictionary(c => c.Item1, c => c.Item2),
-            Beats = BeatPack.Unpack(row.GetFieldValue<byte[]>(7)),
-        };
-    }
-
-    // One look-up a kind, since figures lie in the order of kind and time. Kinds of a later program are passed over.
-    private Dictionary<SeasonFigure, SeasonValue> Figures(string ram, long startUs, long id)
-    {
-        var figures = new Dictionary<SeasonFigure, SeasonValue>();
-        foreach (SeasonFigure figure in Enum.GetValues<SeasonFigure>())
-        {
-            foreach (SeasonValue value in Rows(
-                """
-                SELECT t.value, t.u FROM figure t JOIN ram r ON r.id = t.ram
-                WHERE r.name = $ram AND t.kind = $kind AND t.start_us = $start AND t.burst = $id
-                """,
-                r => new SeasonValue(r.GetDouble(0), r.IsDBNull(1) ? null : r.GetDouble(1)),
-                ("$ram", ram), ("$kind", figure.Code()), ("$start", startUs), ("$id", id)))
-            {
-                figures[figure] = value;
-            }
+            last = after;
+            return [];
         }
 
-        return figures;
+        last = new BurstPlace(page[^1].StartUs, page[^1].Id);
+        ILookup<long, (long Burst, string Code, SeasonValue Value)> figures = Figures(ram, page[0].StartUs, last.StartUs).ToLookup(f => f.Burst);
+        ILookup<long, (long Burst, string Code, double Probability)> conditions = Conditions(ram, page[0].StartUs, last.StartUs).ToLookup(c => c.Burst);
+        return
+        [
+            .. page.Select(row => row.Burst with
+            {
+                Figures = figures[row.Id].Where(f => SeasonFigures.TryParse(f.Code, out _)).ToDictionary(f => Parsed(f.Code), f => f.Value),
+                Conditions = conditions[row.Id].ToDictionary(c => c.Code, c => c.Probability),
+            }),
+        ];
     }
 
-    private static (string, object)[] Span(string ram, TimeSpanUtc span) =>
-        [("$ram", ram), ("$from", StoreTime.Of(span.From)), ("$to", StoreTime.Of(span.To))];
-
-    private IEnumerable<T> Rows<T>(string sql, Func<SqliteDataReader, T> take, params (string Name, object Value)[] parameters)
+    private static SeasonBurst Burst(string ram, DbDataReader row) => new()
     {
-        using SqliteCommand command = connection.CreateCommand();
+        Ram = ram,
+        SourceHash = row.GetFieldValue<byte[]>(1),
+        Source = row.GetString(2),
+        StartUtc = StoreTime.From(row.GetInt64(3)),
+        DurationS = row.GetInt64(4) * 1e-6,
+        State = StoredState.Of(row.GetString(5)),
+        Completeness = row.GetString(6),
+        Figures = new Dictionary<SeasonFigure, SeasonValue>(),
+        Beats = BeatPack.Unpack(row.GetFieldValue<byte[]>(7)),
+    };
+
+    // Figures lie in the order of kind and time: the kinds are named, so that each is one look-up and what a later program may
+    // have added is passed over.
+    private List<(long Burst, string Code, SeasonValue Value)> Figures(string ram, long firstUs, long lastUs) => Rows(
+        $"""
+        SELECT t.burst, t.kind, t.value, t.u FROM figure t JOIN ram r ON r.id = t.ram
+        WHERE r.name = @ram AND t.kind IN ({SeasonFigures.SqlList}) AND t.start_us >= @first AND t.start_us <= @last
+        """,
+        r => (r.GetInt64(0), r.GetString(1), new SeasonValue(r.GetDouble(2), r.IsDBNull(3) ? null : r.GetDouble(3))),
+        ("@ram", ram), ("@first", firstUs), ("@last", lastUs));
+
+    private List<(long Burst, string Code, double Probability)> Conditions(string ram, long firstUs, long lastUs) => Rows(
+        """
+        SELECT c.burst, c.code, c.probability FROM condition c JOIN burst t ON t.id = c.burst JOIN ram r ON r.id = t.ram
+        WHERE r.name = @ram AND t.start_us >= @first AND t.start_us <= @last
+        """,
+        r => (r.GetInt64(0), r.GetString(1), r.GetDouble(2)),
+        ("@ram", ram), ("@first", firstUs), ("@last", lastUs));
+
+    private static SeasonFigure Parsed(string code) => SeasonFigures.TryParse(code, out SeasonFigure figure) ? figure : default;
+
+    private static (string, object)[] Span(string ram, TimeSpanUtc span) =>
+        [("@ram", ram), ("@from", StoreTime.Of(span.From)), ("@to", StoreTime.Of(span.To))];
+
+    private List<T> Rows<T>(string sql, Func<DbDataReader, T> take, params (string Name, object Value)[] parameters)
+    {
+        using DbCommand command = connection.CreateCommand();
 #pragma warning disable CA2100 // The queries stand above, values go in as parameters.
         command.CommandText = sql;
 #pragma warning restore CA2100
         foreach ((string name, object value) in parameters)
         {
-            command.Parameters.AddWithValue(name, value);
+            DbParameter parameter = command.CreateParameter();
+            (parameter.ParameterName, parameter.Value) = (name, value);
+            command.Parameters.Add(parameter);
         }
 
-        using SqliteDataReader reader = command.ExecuteReader();
+        using DbDataReader reader = command.ExecuteReader();
+        var rows = new List<T>();
         while (reader.Read())
         {
-            yield return take(reader);
+            rows.Add(take(reader));
         }
+
+        return rows;
     }
+}
+
+/// <summary>Where the reading of bursts has got to.</summary>
+/// <param name="StartUs">Start of the last burst read.</param>
+/// <param name="Id">Its number.</param>
+internal readonly record struct BurstPlace(long StartUs, long Id)
+{
+    /// <summary>Before the first.</summary>
+    public static BurstPlace Beginning { get; } = new(long.MinValue, long.MinValue);
 }

@@ -2,7 +2,7 @@ namespace Clackbeat.Season.Store;
 
 /// <summary>
 /// Summaries of every burst of one or many rams, over years. A burst is stored whole or not at all, and once: when
-/// <see cref="Add(IReadOnlyCollection{SeasonBurst})"/> has returned it is on the disk.
+/// <see cref="Add(IReadOnlyCollection{SeasonBurst})"/> has returned it is on the disk. Any thread may use a store; they take turns.
 /// </summary>
 public interface ISeasonStore : IDisposable
 {

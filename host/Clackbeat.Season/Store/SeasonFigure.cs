@@ -78,6 +78,9 @@ public static class SeasonFigures
     private static readonly Dictionary<string, SeasonFigure> ByCode =
         Enum.GetValues<SeasonFigure>().ToDictionary(Code, StringComparer.Ordinal);
 
+    /// <summary>All codes as SQL text constants.</summary>
+    internal static string SqlList { get; } = string.Join(", ", InOrder.Select(code => $"'{code}'"));
+
     /// <summary>All codes.</summary>
     public static IEnumerable<string> Codes => ByCode.Keys;
 
@@ -89,6 +92,20 @@ public static class SeasonFigures
     /// <param name="code">The code.</param>
     /// <param name="figure">The figure, where there is one.</param>
     public static bool TryParse(string code, out SeasonFigure figure) => ByCode.TryGetValue(code, out figure);
+
+    /// <summary>The unit a figure is kept in; pressures are gauge.</summary>
+    /// <param name="figure">The figure.</param>
+    public static string Unit(this SeasonFigure figure) => figure switch
+    {
+        SeasonFigure.Rate => "1/min",
+        SeasonFigure.Delivered or SeasonFigure.Waste or SeasonFigure.Drawn => "m³/s",
+        SeasonFigure.ClosingVelocity or SeasonFigure.WaveSpeed => "m/s",
+        SeasonFigure.SupplyHead => "m",
+        SeasonFigure.FatiguePerHour or SeasonFigure.FatiguePerHourLow or SeasonFigure.FatiguePerHourHigh => "1/h",
+        SeasonFigure.DeliveryPressure or SeasonFigure.PeakMedian or SeasonFigure.PeakMax or SeasonFigure.PeakTrue
+            or SeasonFigure.Suction or SeasonFigure.MeanPressure => "Pa",
+        _ => "1",
+    };
 
     private static string Spell(string name) => string.Concat(name.Select(
         (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));

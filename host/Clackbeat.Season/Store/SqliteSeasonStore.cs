@@ -10,6 +10,7 @@ namespace Clackbeat.Season.Store;
 /// </summary>
 public sealed class SqliteSeasonStore : ISeasonStore
 {
+    private readonly Lock _turn = new();
     private readonly SqliteConnection _connection;
     private readonly BurstWriter _writer;
     private readonly BurstReader _reader;
@@ -51,39 +52,57 @@ public sealed class SqliteSeasonStore : ISeasonStore
     }
 
     /// <inheritdoc/>
-    public IReadOnlyList<string> Rams() => _reader.Rams();
+    public IReadOnlyList<string> Rams() => Read(r => r.Rams());
 
     /// <inheritdoc/>
-    public int Add(IReadOnlyCollection<SeasonBurst> bursts)
+    public int Add(IReadOnlyCollection<SeasonBurst> bursts) =>
+        Write(transaction => bursts.Count(burst => _writer.Add(burst, transaction)));
+
+    /// <inheritdoc/>
+    public bool Has(string ram, byte[] sourceHash) => Read(r => r.Has(ram, sourceHash));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => Read(r => r.Series(ram, figure, span));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<BurstState> States(string ram, TimeSpanUtc span) => Read(r => r.States(ram, span));
+
+    /// <inheritdoc/>
+    public IEnumerable<SeasonBurst> Bursts(string ram, TimeSpanUtc span) => StorePages.Bursts((BurstPlace after, int most, out BurstPlace last) =>
     {
-        using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
-        int added = bursts.Count(burst => _writer.Add(burst, transaction));
-        transaction.Commit();
-        return added;
-    }
+        lock (_turn)
+        {
+            return _reader.Page(ram, span, after, most, out last);
+        }
+    });
 
     /// <inheritdoc/>
-    public bool Has(string ram, byte[] sourceHash) => _reader.Has(ram, sourceHash);
-
-    /// <inheritdoc/>
-    public IReadOnlyList<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => _reader.Series(ram, figure, span);
-
-    /// <inheritdoc/>
-    public IReadOnlyList<BurstState> States(string ram, TimeSpanUtc span) => _reader.States(ram, span);
-
-    /// <inheritdoc/>
-    public IEnumerable<SeasonBurst> Bursts(string ram, TimeSpanUtc span) => _reader.Bursts(ram, span);
-
-    /// <inheritdoc/>
-    public void Add(MaintenanceMark mark)
+    public void Add(MaintenanceMark mark) => Write(transaction =>
     {
-        using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
         _writer.Add(mark, transaction);
-        transaction.Commit();
-    }
+        return 1;
+    });
 
     /// <inheritdoc/>
-    public IReadOnlyList<MaintenanceMark> Marks(string ram) => _reader.Marks(ram);
+    public IReadOnlyList<MaintenanceMark> Marks(string ram) => Read(r => r.Marks(ram));
+
+    /// <summary>Takes bursts and marks out in one transaction: an outbox's way to forget what was delivered.</summary>
+    /// <param name="bursts">The bursts.</param>
+    /// <param name="marks">The marks.</param>
+    internal void Remove(IEnumerable<SeasonBurst> bursts, IEnumerable<MaintenanceMark> marks) => Write(transaction =>
+    {
+        foreach (SeasonBurst burst in bursts)
+        {
+            _writer.Remove(burst.Ram, burst.SourceHash, transaction);
+        }
+
+        foreach (MaintenanceMark mark in marks)
+        {
+            _writer.Remove(mark, transaction);
+        }
+
+        return 0;
+    });
 
     /// <summary>Copies the whole store as it stands into another file while others go on writing (SQLite's backup interface).</summary>
     /// <param name="path">The copy; it must not exist.</param>
@@ -97,7 +116,10 @@ public sealed class SqliteSeasonStore : ISeasonStore
 
         using var copy = new SqliteConnection(Text(path, SqliteOpenMode.ReadWriteCreate));
         copy.Open();
-        _connection.BackupDatabase(copy);
+        lock (_turn)
+        {
+            _connection.BackupDatabase(copy);
+        }
     }
 
     /// <inheritdoc/>
@@ -105,6 +127,25 @@ public sealed class SqliteSeasonStore : ISeasonStore
     {
         _writer.Dispose();
         _connection.Dispose();
+    }
+
+    private T Read<T>(Func<BurstReader, T> read)
+    {
+        lock (_turn)
+        {
+            return read(_reader);
+        }
+    }
+
+    private T Write<T>(Func<SqliteTransaction, T> write)
+    {
+        lock (_turn)
+        {
+            using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
+            T result = write(transaction);
+            transaction.Commit();
+            return result;
+        }
     }
 
     internal static SqliteConnection Connect(string path, bool create)

@@ -14,12 +14,14 @@ internal static class StoredState
         (RamState.NoSignal, "no-signal"),
     ];
 
+    private static readonly Dictionary<string, RamState> ByWord = Words.ToDictionary(w => w.Word, w => w.State, StringComparer.Ordinal);
+
     /// <summary>The word of a state.</summary>
     public static string Word(RamState state) => Words.First(w => w.State == state).Word;
 
     /// <summary>The state of a word.</summary>
     /// <exception cref="InputException">A later program's word.</exception>
-    public static RamState Of(string word) => Words.Any(w => w.Word == word)
-        ? Words.First(w => w.Word == word).State
+    public static RamState Of(string word) => ByWord.TryGetValue(word, out RamState state)
+        ? state
         : throw new InputException($"The store holds a state \"{word}\" that this program doesn't know. Use the newer program that wrote it.");
 }

@@ -62,8 +62,7 @@ public static class ChangePoints
         int[] starts = Prune(cost, y.Length, penalty);
         if (model == StretchModel.Line)
         {
-            // Schwarz's price of one number and its place.
-            starts = StepTest.Keep(x, y, starts, 2 * Math.Log(y.Length) * variance);
+            starts = new StepTest(x, y).Choose(starts, variance);
         }
 
         return [.. Enumerable.Range(0, starts.Length).Select(i => Describe(cost, x, starts, i, variance))];

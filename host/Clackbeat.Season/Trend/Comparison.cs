@@ -1,46 +1,90 @@
 using MathNet.Numerics.Distributions;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Season.Trend;
 
 /// <summary>How a figure differs after a day from before it.</summary>
 /// <param name="Before">Median before.</param>
 /// <param name="After">Median after.</param>
-/// <param name="Shift">Median of all differences, after less before.</param>
+/// <param name="Shift">What the day brought: after less before, less what the drift that ran on both sides brought meanwhile.</param>
 /// <param name="Low">Lower end of its 95 % interval.</param>
 /// <param name="High">Upper end.</param>
 /// <param name="DaysBefore">Days it rests on.</param>
 /// <param name="DaysAfter">Days it rests on.</param>
 public sealed record Comparison(double Before, double After, double Shift, double Low, double High, int DaysBefore, int DaysAfter)
 {
+    private static readonly double Normal95 = Normal.InvCDF(0, 1, 0.975);
+
     /// <summary>Zero lies outside the interval.</summary>
     public bool IsCertain => Low > 0 || High < 0;
 
     /// <summary>Compares the days before with those after; the day itself belongs to neither. Null under five on a side.</summary>
     /// <param name="days">The days, oldest first.</param>
     /// <param name="at">The day.</param>
+    /// <param name="others">Days on which something else was done: what lies beyond them belongs to that.</param>
     /// <param name="reach">Days to look at on each side.</param>
     /// <remarks>
     /// The shift of Hodges and Lehmann with the interval of the rank-sum test (Hollander, Wolfe and Chicken, Nonparametric
-    /// Statistical Methods, 3rd ed. (2014) §4.2–4.3, large samples), its variance widened for days that are alike.
+    /// Statistical Methods, 3rd ed. (2014) §4.2–4.3, large samples), its variance widened for days that are alike. Wear goes on
+    /// whatever is done: the median slope of the pairs within each side (Sen, as in <see cref="TheilSen"/>) is taken out first, and
+    /// its interval over the time between the sides' middles widens the shift's.
     /// </remarks>
-    public static Comparison? Around(IReadOnlyList<DayValue> days, DateOnly at, int reach = 30)
+    public static Comparison? Around(IReadOnlyList<DayValue> days, DateOnly at, IReadOnlyList<DateOnly>? others = null, int reach = 30)
     {
-        double[] before = [.. days.Where(d => d.Day < at && d.Day >= at.AddDays(-reach)).Select(d => d.Value)];
-        double[] after = [.. days.Where(d => d.Day > at && d.Day <= at.AddDays(reach)).Select(d => d.Value)];
+        DateOnly from = (others ?? []).Where(o => o < at).Append(at.AddDays(-reach - 1)).Max();
+        DateOnly to = (others ?? []).Where(o => o > at).Append(at.AddDays(reach + 1)).Min();
+        DayValue[] before = [.. days.Where(d => d.Day < at && d.Day > from)];
+        DayValue[] after = [.. days.Where(d => d.Day > at && d.Day < to)];
         if (before.Length < 5 || after.Length < 5)
         {
             return null;
         }
 
-        double[] differences = [.. after.SelectMany(a => before.Select(b => a - b)).Order()];
-        (double middleBefore, double middleAfter) = (Median([.. before.Order()]), Median([.. after.Order()]));
-        double inflation = SerialCorrelation.Inflation([.. before.Select(b => b - middleBefore), .. after.Select(a => a - middleAfter)]);
+        (double drift, double driftHalf) = Drift(before, after);
+        double[] levelBefore = [.. before.Select(d => d.Value - (drift * (d.X - at.DayNumber)))];
+        double[] levelAfter = [.. after.Select(d => d.Value - (drift * (d.X - at.DayNumber)))];
+        double[] differences = [.. levelAfter.SelectMany(a => levelBefore.Select(b => a - b)).Order()];
         double product = before.Length * after.Length;
-        double half = Normal.InvCDF(0, 1, 0.975) * Math.Sqrt(inflation * product * (before.Length + after.Length + 1) / 12);
+        double half = Normal95 * Math.Sqrt(Inflation(levelBefore, levelAfter) * product * (before.Length + after.Length + 1) / 12);
         int rank = Math.Max(0, (int)Math.Floor((product / 2) - half) - 1);
+        double byDrift = driftHalf * (after.Average(d => d.X) - before.Average(d => d.X));
+        double shift = SortedArrayStatistics.Median(differences);
         return new Comparison(
-            middleBefore, middleAfter, Median(differences), differences[rank], differences[^(rank + 1)], before.Length, after.Length);
+            before.Select(d => d.Value).Median(), after.Select(d => d.Value).Median(), shift,
+            shift - Both(shift - differences[rank], byDrift), shift + Both(differences[^(rank + 1)] - shift, byDrift), before.Length, after.Length);
     }
 
-    private static double Median(double[] sorted) => MathNet.Numerics.Statistics.SortedArrayStatistics.Median(sorted);
+    private static double Both(double ofShift, double ofDrift) => Math.Sqrt((ofShift * ofShift) + (ofDrift * ofDrift));
+
+    // The slope that both sides share, and half its 95 % interval.
+    private static (double Slope, double Half) Drift(DayValue[] before, DayValue[] after)
+    {
+        double[] slopes = [.. Slopes(before).Concat(Slopes(after)).Order()];
+        double slope = SortedArrayStatistics.Median(slopes);
+        double[] Rests(DayValue[] side) => [.. side.Select(d => d.Value - (slope * d.X))];
+        double inflation = Inflation(Rests(before), Rests(after));
+        double half = Normal95 * Math.Sqrt(inflation * (VarianceOfS(before.Length) + VarianceOfS(after.Length)));
+        int low = Math.Max(0, (int)Math.Round((slopes.Length - half) / 2) - 1);
+        int high = Math.Min(slopes.Length - 1, (int)Math.Round((slopes.Length + half) / 2));
+        return (slope, (slopes[high] - slopes[low]) / 2);
+    }
+
+    private static double VarianceOfS(double n) => n * (n - 1) * ((2 * n) + 5) / 18;
+
+    private static IEnumerable<double> Slopes(DayValue[] side)
+    {
+        for (int i = 0; i < side.Length; i++)
+        {
+            for (int j = i + 1; j < side.Length; j++)
+            {
+                yield return (side[j].Value - side[i].Value) / (side[j].X - side[i].X);
+            }
+        }
+    }
+
+    private static double Inflation(double[] before, double[] after)
+    {
+        (double middleBefore, double middleAfter) = (before.Median(), after.Median());
+        return SerialCorrelation.Inflation([.. before.Select(b => b - middleBefore), .. after.Select(a => a - middleAfter)]);
+    }
 }

@@ -20,7 +20,7 @@ public sealed record FigureTrend
     /// <summary>Changes, oldest first.</summary>
     public required IReadOnlyList<ChangePoint> Changes { get; init; }
 
-    /// <summary>Trend since the last change; null for too few days.</summary>
+    /// <summary>Trend since the last change, its interval widened by what the seasons may do; null for too few days.</summary>
     public TrendLine? Recent { get; init; }
 
     /// <summary>First day of <see cref="Recent"/>; null without one.</summary>
@@ -48,6 +48,11 @@ public sealed record FigureTrend
         IReadOnlyList<ChangePoint> changes = ChangePoints.Find(days);
         DayValue[] recent = [.. days.Where(d => changes.Count == 0 || d.X >= changes[^1].At)];
         TrendLine? trend = TheilSen.Fit(recent);
+        if (trend is { } plain && SeasonDoubt.Concerns(figure))
+        {
+            trend = SeasonDoubt.Widen(plain, recent);
+        }
+
         return new FigureTrend
         {
             Figure = figure,

@@ -20,11 +20,17 @@ public sealed record Forecast(DateOnly? Day, DateOnly? Earliest, DateOnly? Lates
     {
         double since = changes.Count > 0 ? changes[^1].At : double.NegativeInfinity;
         DayValue[] recent = [.. days.Where(d => d.X >= since)];
-        if (TheilSen.Fit(recent) is not { } trend)
-        {
-            return null;
-        }
+        return TheilSen.Fit(recent) is { } trend ? Of(recent, trend, limit) : null;
+    }
 
+    /// <summary>The same with all that is known of a figure: what the seasons may do widens the dates too.</summary>
+    /// <param name="figure">The figure.</param>
+    /// <param name="limit">The limit.</param>
+    public static Forecast? Of(FigureTrend figure, double limit) =>
+        figure.Recent is { } trend ? Of([.. figure.Days.Where(d => d.Day >= figure.RecentFrom)], trend, limit) : null;
+
+    private static Forecast Of(DayValue[] recent, TrendLine trend, double limit)
+    {
         double middle = recent[recent.Length / 2].X;
         double missing = limit - trend.At(middle);
         double steepest = missing >= 0 ? trend.High : trend.Low;

@@ -37,13 +37,9 @@ public sealed record LedgerLine(DateOnly From)
     };
 }
 
-/// <summary>
-/// Counts water, hours and fatigue on. Each burst stands for the time until the next one, but never for more than three usual
-/// spacings: after that the ram is unknown, neither running nor stopped.
-/// </summary>
+/// <summary>Counts water, hours and fatigue on, each burst for the time it stands for (<see cref="Standing"/>).</summary>
 public static class Ledger
 {
-    private const double MostSpacings = 3;
 
     /// <summary>Days with any burst, oldest first.</summary>
     /// <param name="store">The store.</param>
@@ -53,23 +49,18 @@ public static class Ledger
     public static IReadOnlyList<LedgerLine> Days(ISeasonStore store, string ram, TimeSpanUtc span, TimeZoneInfo zone)
     {
         IReadOnlyList<BurstState> states = store.States(ram, span);
-        var flow = new Follower(store.Series(ram, SeasonFigure.Delivered, span));
-        var central = new Follower(store.Series(ram, SeasonFigure.FatiguePerHour, span));
+        var flow = new SeriesFollower(store.Series(ram, SeasonFigure.Delivered, span));
+        var central = new SeriesFollower(store.Series(ram, SeasonFigure.FatiguePerHour, span));
         bool tires = !central.IsEmpty;
-        var low = new Follower(tires ? store.Series(ram, SeasonFigure.FatiguePerHourLow, span) : []);
-        var high = new Follower(tires ? store.Series(ram, SeasonFigure.FatiguePerHourHigh, span) : []);
-        double usualS = UsualSpacingS(states);
+        var low = new SeriesFollower(tires ? store.Series(ram, SeasonFigure.FatiguePerHourLow, span) : []);
+        var high = new SeriesFollower(tires ? store.Series(ram, SeasonFigure.FatiguePerHourHigh, span) : []);
         var calendar = new DayFinder(zone);
         var days = new SortedDictionary<DateOnly, LedgerLine>();
-        for (int i = 0; i < states.Count; i++)
+        foreach ((BurstState burst, DateTimeOffset from, DateTimeOffset end) in Standing.Of(states))
         {
-            BurstState burst = states[i];
-            DateTimeOffset at = burst.AtUtc;
-            double toNextS = i + 1 < states.Count ? (states[i + 1].AtUtc - at).TotalSeconds : usualS;
-            double standsS = toNextS <= MostSpacings * usualS ? toNextS : Math.Max(usualS, burst.DurationS);
+            DateTimeOffset at = from;
             (SeasonPoint? Flow, double Central, double Low, double High) told =
                 (flow.At(at), central.At(at)?.Value ?? 0, low.At(at)?.Value ?? 0, high.At(at)?.Value ?? 0);
-            DateTimeOffset end = at.AddSeconds(standsS);
 
             // A stretch across midnight belongs to both days.
             while (at < end)
@@ -93,6 +84,10 @@ public static class Ledger
             .Select(g => g.Aggregate(new LedgerLine(g.Key), (sum, day) => sum.Plus(day))),
     ];
 
+    /// <summary>All of it as one line under the first's date.</summary>
+    /// <param name="lines">Days or months; one at least.</param>
+    public static LedgerLine Sum(IReadOnlyList<LedgerLine> lines) => lines.Aggregate((sum, line) => sum.Plus(line));
+
     private static LedgerLine Line(
         DateOnly day, double hours, RamState state, (SeasonPoint? Flow, double Central, double Low, double High) told)
     {
@@ -109,29 +104,5 @@ public static class Ledger
             DeliveredU = (told.Flow?.U ?? 0) * hours * 3600,
             Fatigue = (told.Central * hours, told.Low * hours, told.High * hours),
         };
-    }
-
-    private static double UsualSpacingS(IReadOnlyList<BurstState> states)
-    {
-        double[] spacings = [.. states.Zip(states.Skip(1), (a, b) => (b.AtUtc - a.AtUtc).TotalSeconds).Order()];
-        return spacings.Length > 0 ? spacings[spacings.Length / 2] : states.Count > 0 ? states[0].DurationS : 0;
-    }
-
-    // Series and bursts come in the order of time, so that one pass finds every burst's value.
-    private sealed class Follower(IReadOnlyList<SeasonPoint> points)
-    {
-        private int _next;
-
-        public bool IsEmpty => points.Count == 0;
-
-        public SeasonPoint? At(DateTimeOffset time)
-        {
-            while (_next < points.Count && points[_next].AtUtc < time)
-            {
-                _next++;
-            }
-
-            return _next < points.Count && points[_next].AtUtc == time ? points[_next] : null;
-        }
     }
 }

@@ -229,6 +229,7 @@ internal sealed class RamLoop
         if (telling.Length > 0)
         {
             _store.Use(s => s.Add(telling));
+            TellOfServer();
         }
 
         _disk.Count(_raw.Settle(path));
@@ -237,6 +238,19 @@ internal sealed class RamLoop
         {
             _between.Expect(burst);
             _listener.Stored(burst);
+        }
+    }
+
+    // A server's bursts wait in a file beside while it can't be reached; the keeper should know, and needn't do anything in haste.
+    private void TellOfServer()
+    {
+        if (_store.Use(s => (s as BufferedSeasonStore)?.Trouble) is { } trouble)
+        {
+            Trouble("server", $"The store's server can't be reached, and bursts wait in outbox.db until it can: {trouble}");
+        }
+        else
+        {
+            Over("server", "The store's server takes bursts again; those that waited were sent.");
         }
     }
 

@@ -1,5 +1,6 @@
 using Clackbeat.Recording.Link;
 using Clackbeat.Season.Schedule;
+using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
@@ -69,9 +70,9 @@ public static class LogFile
 
     // A server's address is no path and goes to the store as it is written.
     private static string StorePlace(string? written, string folder) =>
-        written is null ? Path.Combine(folder, "season.db") : written.Contains("://", StringComparison.Ordinal) || written.Contains("Host=", StringComparison.OrdinalIgnoreCase)
-            ? written
-            : Path.GetFullPath(written, folder);
+        written is not null && SeasonStores.IsServer(written)
+        ? written
+        : Path.GetFullPath(written ?? "season.db", folder);
 
     private static BetweenSettings Between(ConfigDocument document)
     {

@@ -20,6 +20,7 @@ internal static class CommandList
         SimulateCommand.Create(session),
         LogCommand.Create(session),
         TrendCommand.Create(session),
+        TuneCommand.Create(session),
         RatingCommand.Create(session),
         CalibrateCommand.Create(session),
     ];

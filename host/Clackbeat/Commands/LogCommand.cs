@@ -60,8 +60,8 @@ internal static class LogCommand
             throw new InputException("--start is the start of one input. Log one file at a time with it.");
         }
 
-        using SqliteSeasonStore open = SqliteSeasonStore.Open(store, create: true);
-        return inputs.Aggregate(ExitCode.Done, (outcome, file) => Math.Max(outcome, LogFiles.Take(session, open, ram, file, columns, given)));
+        using ISeasonStore open = SeasonStores.Open(store, create: true);
+        return new SeasonIngest(session, open, ram, columns, given).Run(inputs);
     }
 
     // A port that isn't plugged in has no file, but a name of its own kind.

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Unattended.Settings;
@@ -22,7 +23,7 @@ internal sealed class LogOptions
 
     public Option<string?> Site { get; } = new("--site") { Description = "Site file that describes the ram (made by 'clackbeat site new')", HelpName = "SITE" };
 
-    public Option<string?> Store { get; } = new("--store") { Description = "Season store; made when missing", HelpName = "FILE" };
+    public Option<string?> Store { get; } = new("--store") { Description = "Season store: a file, made when missing, or postgres://user@host/database", HelpName = "FILE" };
 
     public Option<string?> Start { get; } = new("--start")
     {
@@ -40,7 +41,7 @@ internal sealed class LogOptions
 
     public Option<string?> Folder { get; } = new("--folder")
     {
-        Description = "Folder for a logger's raw bursts and the log's notes; left out: the store's name with -log",
+        Description = "Folder for a logger's raw bursts and the log's notes; left out: the store's name with -log, or clackbeat-log for a server",
         HelpName = "DIR",
     };
 
@@ -68,11 +69,11 @@ internal sealed class LogOptions
     public LogSettings Live(ParseResult line, RamSettings ram, string store)
     {
         var usual = new LogSettings { Store = store, Folder = "", Rams = [] };
-        string full = Path.GetFullPath(store);
+        string? full = SeasonStores.IsServer(store) ? null : Path.GetFullPath(store);
         var settings = usual with
         {
-            Store = full,
-            Folder = Path.GetFullPath(line.GetValue(Folder) ?? Path.ChangeExtension(full, null) + "-log"),
+            Store = full ?? store,
+            Folder = Path.GetFullPath(line.GetValue(Folder) ?? (full is null ? "clackbeat-log" : Path.ChangeExtension(full, null) + "-log")),
             Rams = [ram],
             Every = Span(Every, line.GetValue(Every), usual.Every),
             Length = Span(Length, line.GetValue(Length), usual.Length),

@@ -28,7 +28,7 @@ internal sealed class LogScreen : IDisposable
     /// <summary>Says what is going to happen.</summary>
     public void Begin() => _session.Say(string.Create(
         CultureInfo.InvariantCulture,
-        $"Logging {string.Join(", ", _settings.Rams.Select(r => r.Site.Name))}: {_settings.Length.TotalSeconds:0.#} s every {Every(_settings.Every)} into {_settings.Store}. Ctrl-C ends it."));
+        $"Logging {string.Join(", ", _settings.Rams.Select(r => r.Site.Name))}: {_settings.Length.TotalSeconds:0.#} s every {Every(_settings.Every)} into {SeasonStores.Shown(_settings.Store)}. Ctrl-C ends it."));
 
     /// <summary>Says something.</summary>
     public void Tell(LogNews news)

@@ -33,11 +33,13 @@ internal static class TrendDemo
         OutputFile.WriteText(Path.Combine(path, "truth.json"), truth.ToString(), overwrite: true);
         foreach (SeasonFigure figure in new[] { SeasonFigure.Efficiency, SeasonFigure.Delivered, SeasonFigure.Rate, SeasonFigure.PeakTrue, SeasonFigure.SupplyHead })
         {
-            OutputFile.WriteText(Path.Combine(path, $"{figure.Code()}.svg"), TrendCommand.Picture(store, site.Name, figure), overwrite: true);
+            OutputFile.WriteText(Path.Combine(path, $"{figure.Code()}.svg"), TrendPlotCommand.Picture(store, site.Name, figure), overwrite: true);
         }
 
-        TrendCommand.Overview(session, store, site.Name);
-        TrendCommand.TotalsTable(session, Ledger.Months(Ledger.Days(store, site.Name, TimeSpanUtc.All, TimeZoneInfo.Local)), "yyyy-MM");
+        IReadOnlyList<CalendarHour> hours = BeatCalendar.Of(store, site.Name, TimeSpanUtc.All, TimeZoneInfo.Local);
+        OutputFile.WriteText(Path.Combine(path, "calendar.svg"), TrendCalendarCommand.Picture(site.Name, hours), overwrite: true);
+        TrendOverview.Of(store, site.Name).Write(session);
+        TrendTotalsCommand.Table(session, Ledger.Months(Ledger.Days(store, site.Name, TimeSpanUtc.All, TimeZoneInfo.Local)), "yyyy-MM");
         session.Say($"This ram and its year exist only in the computer. Wrote season.db, truth.json and pictures to {path}");
         return ExitCode.Done;
     }

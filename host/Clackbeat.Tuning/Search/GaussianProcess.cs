@@ -1,0 +1,106 @@
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Factorization;
+
+namespace Clackbeat.Tuning.Search;
+
+/// <summary>
+/// A smooth curve through scattered points with the uncertainty between and beyond them: Gaussian-process regression with
+/// the squared-exponential covariance and a constant mean (Rasmussen &amp; Williams, <em>Gaussian Processes for Machine
+/// Learning</em>, MIT Press 2006, algorithm 2.1; the mean by generalised least squares, eq. 2.42). Length and height of the curve's bends are those of the
+/// highest marginal likelihood on a grid, pulled by a broad prior, since a handful of points says little about them.
+/// </summary>
+public sealed class GaussianProcess
+{
+    // Of the knob's range. A response that bends more than five times over it is nothing a ram does.
+    private static readonly double[] Lengths = [0.2, 0.28, 0.4, 0.56, 0.8, 1.1, 1.6];
+    private static readonly double[] Heights = [0.03, 0.06, 0.12, 0.25, 0.5, 1];
+    private const double UsualLength = 0.5;
+    private const double UsualHeight = 0.25;
+
+    // Two points tell nothing of how the curve bends.
+    private const int LeastToLearn = 3;
+
+    private readonly double[] _x;
+    private readonly double _length;
+    private readonly double _height;
+    private readonly double _mean;
+    private readonly Cholesky<double> _factor;
+    private readonly Vector<double> _weights;
+    private readonly double _meanWeight;
+
+    private GaussianProcess(double[] x, Vector<double> y, double[] noise, double length, double height)
+    {
+        (_x, _length, _height) = (x, length, height);
+        Matrix<double> covariance = Matrix<double>.Build.Dense(x.Length, x.Length, (i, j) =>
+            Covariance(x[i], x[j]) + (i == j ? (noise[i] * noise[i]) + 1e-10 : 0));
+        _factor = covariance.Cholesky();
+        Vector<double> ones = Vector<double>.Build.Dense(x.Length, 1);
+        Vector<double> solved = _factor.Solve(ones);
+        _meanWeight = solved.Sum();
+        _mean = solved.DotProduct(y) / _meanWeight;
+        Vector<double> left = y - _mean;
+        _weights = _factor.Solve(left);
+        LogLikelihood = (-0.5 * left.DotProduct(_weights)) - (0.5 * _factor.DeterminantLn)
+            - (0.5 * x.Length * Math.Log(2 * Math.PI));
+    }
+
+    /// <summary>Log marginal likelihood of the points (Rasmussen &amp; Williams, eq. 2.30).</summary>
+    public double LogLikelihood { get; }
+
+    /// <summary>Fits points.</summary>
+    /// <param name="x">Places, as shares of the range; at least one.</param>
+    /// <param name="y">Values, same length.</param>
+    /// <param name="noise">Standard uncertainty of each value, same length.</param>
+    public static GaussianProcess Fit(IReadOnlyList<double> x, IReadOnlyList<double> y, IReadOnlyList<double> noise)
+    {
+        ArgumentNullException.ThrowIfNull(x);
+        if (x.Count < LeastToLearn)
+        {
+            return With(x, y, noise, UsualLength, UsualHeight);
+        }
+
+        (double Posterior, GaussianProcess Process)? best = null;
+        foreach (double length in Lengths)
+        {
+            foreach (double height in Heights)
+            {
+                GaussianProcess tried = With(x, y, noise, length, height);
+                double posterior = tried.LogLikelihood - Pull(length / UsualLength) - Pull(height / UsualHeight);
+                if (best is not { } known || posterior > known.Posterior)
+                {
+                    best = (posterior, tried);
+                }
+            }
+        }
+
+        return best!.Value.Process;
+    }
+
+    /// <summary>The curve for a given length and height of its bends.</summary>
+    public static GaussianProcess With(
+        IReadOnlyList<double> x, IReadOnlyList<double> y, IReadOnlyList<double> noise, double length, double height) =>
+        new([.. x], Vector<double>.Build.DenseOfEnumerable(y), [.. noise], length, height);
+
+    /// <summary>The curve and its standard uncertainty at a place.</summary>
+    public (double Mean, double Spread) At(double place)
+    {
+        Vector<double> across = Vector<double>.Build.Dense(_x.Length, i => Covariance(place, _x[i]));
+        Vector<double> solved = _factor.Solve(across);
+        double unexplained = 1 - solved.Sum();
+        double variance = Covariance(place, place) - across.DotProduct(solved) + (unexplained * unexplained / _meanWeight);
+        return (_mean + across.DotProduct(_weights), Math.Sqrt(Math.Max(0, variance)));
+    }
+
+    private double Covariance(double a, double b)
+    {
+        double apart = (a - b) / _length;
+        return _height * _height * Math.Exp(-0.5 * apart * apart);
+    }
+
+    // Log-normal, a factor of two either way being one standard deviation.
+    private static double Pull(double ratio)
+    {
+        double octaves = Math.Log2(ratio);
+        return 0.5 * octaves * octaves;
+    }
+}

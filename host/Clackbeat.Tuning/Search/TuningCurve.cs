@@ -1,0 +1,45 @@
+using Clackbeat.Tuning.Trials;
+
+namespace Clackbeat.Tuning.Search;
+
+/// <summary>The curve through a figure of the trials, for a picture.</summary>
+/// <param name="Setting">Setting, in the knob's unit.</param>
+/// <param name="Value">The figure.</param>
+/// <param name="Low">Lower end of its ± (k = 2), as between trials of one session.</param>
+/// <param name="High">Upper end.</param>
+public readonly record struct CurvePoint(double Setting, double Value, double Low, double High);
+
+/// <summary>Draws a smooth curve through trials.</summary>
+public static class TuningCurve
+{
+    private const int Points = 81;
+
+    /// <summary>The curve between the outermost working trials; empty with fewer than three.</summary>
+    /// <param name="session">The session.</param>
+    /// <param name="whole">The figure of a trial; positive.</param>
+    /// <param name="part">The same of a stretch.</param>
+    public static IReadOnlyList<CurvePoint> Of(TuningSession session, Func<Trial, double> whole, Func<Stretch, double> part)
+    {
+        ArgumentNullException.ThrowIfNull(session);
+        Trial[] working = [.. session.Working];
+        if (working.Length < 3)
+        {
+            return [];
+        }
+
+        Knob knob = session.Knob;
+        Repeatability repeats = Repeatability.Of(working, s => Math.Log(part(s)));
+        GaussianProcess curve = GaussianProcess.Fit(
+            [.. working.Select(t => knob.Share(t.Setting))],
+            [.. working.Select(t => Math.Log(whole(t)))],
+            [.. working.Select(repeats.Between)]);
+        double from = working.Min(t => t.Setting);
+        double to = working.Max(t => t.Setting);
+        return [.. Enumerable.Range(0, Points).Select(i =>
+        {
+            double setting = from + ((to - from) * i / (Points - 1));
+            (double mean, double spread) = curve.At(knob.Share(setting));
+            return new CurvePoint(setting, Math.Exp(mean), Math.Exp(mean - (2 * spread)), Math.Exp(mean + (2 * spread)));
+        })];
+    }
+}

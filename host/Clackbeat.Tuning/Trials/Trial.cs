@@ -1,0 +1,59 @@
+using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Signal.Analysis;
+
+namespace Clackbeat.Tuning.Trials;
+
+/// <summary>What one stretch of a trial told. SI units.</summary>
+/// <param name="DeliveredM3PerS">Delivered flow.</param>
+/// <param name="Efficiency">D'Aubuisson efficiency.</param>
+/// <param name="PeakPa">Estimated true peak of the beats (95th percentile), gauge.</param>
+public readonly record struct Stretch(double DeliveredM3PerS, double Efficiency, double PeakPa);
+
+/// <summary>
+/// One setting, tried. The ± of its figures hold against the truth; most of that is the same in every trial of a session
+/// (bore, length, span of the sensor), so whether two trials differ is judged by how well the stretches of a trial repeat.
+/// </summary>
+public sealed record Trial
+{
+    /// <summary>The setting, in the knob's unit.</summary>
+    public required double Setting { get; init; }
+
+    /// <summary>Where it was recorded, and what else the keeper noted.</summary>
+    public string Note { get; init; } = "";
+
+    /// <summary>Whether the ram beat to the end and its flow could be told.</summary>
+    public required bool Works { get; init; }
+
+    /// <summary>Why not, in words; empty when it works.</summary>
+    public string Why { get; init; } = "";
+
+    /// <summary>Delivered flow [m³/s].</summary>
+    public Figure? DeliveredM3PerS { get; init; }
+
+    /// <summary>Waste flow [m³/s].</summary>
+    public Figure? WasteM3PerS { get; init; }
+
+    /// <summary>D'Aubuisson efficiency.</summary>
+    public Figure? Efficiency { get; init; }
+
+    /// <summary>Estimated true peak (95th percentile of the beats), gauge [Pa].</summary>
+    public Figure? PeakPa { get; init; }
+
+    /// <summary>Beats a minute.</summary>
+    public Figure? RatePerMin { get; init; }
+
+    /// <summary>Highest recurring peak the pipe allows, gauge [Pa]; null where it isn't known.</summary>
+    public double? AllowablePa { get; init; }
+
+    /// <summary>Whether the pipe bears it.</summary>
+    public required PipeVerdict Verdict { get; init; }
+
+    /// <summary>The same figures of parts of the trial, for their scatter.</summary>
+    public IReadOnlyList<Stretch> Stretches { get; init; } = [];
+
+    /// <summary>What the peak may be at most, with its ± [Pa]; null without a peak.</summary>
+    public double? HighestPeakPa => PeakPa is { } peak ? peak.Value + peak.U : null;
+
+    /// <summary>Whether the peak with its ± stays within the pipe's allowable pressure; true where that isn't known.</summary>
+    public bool WithinRating => AllowablePa is not { } allowed || HighestPeakPa is not { } peak || peak <= allowed;
+}

@@ -1,0 +1,112 @@
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Tuning.Trials;
+
+/// <summary>Turns the samples of one trial, as they come, into its figures and the figures of its stretches.</summary>
+public sealed class TrialReader
+{
+    // Long enough for a flow, short enough that a minute holds three.
+    private const double StretchS = 20;
+    private const double ShortestStretchS = 12;
+
+    private readonly RamSite _site;
+    private readonly RamAnalyser _whole;
+    private readonly List<Stretch> _stretches = [];
+    private RamAnalyser _part;
+    private double _partFromS = double.NaN;
+    private double _lastS;
+
+    /// <summary>Makes a reader for one trial.</summary>
+    public TrialReader(RamSite site)
+    {
+        _site = site;
+        (_whole, _part) = (new RamAnalyser(site), new RamAnalyser(site));
+    }
+
+    /// <summary>The analysis of the whole trial; there after <see cref="Finish"/>.</summary>
+    public RamAnalysis? Analysis { get; private set; }
+
+    /// <summary>Takes samples in order.</summary>
+    /// <param name="timesS">Times [s].</param>
+    /// <param name="pressuresPa">Gauge pressures [Pa], same length.</param>
+    public void Add(ReadOnlySpan<double> timesS, ReadOnlySpan<double> pressuresPa)
+    {
+        _whole.Add(timesS, pressuresPa);
+        for (int i = 0; i < timesS.Length; i++)
+        {
+            if (double.IsNaN(_partFromS))
+            {
+                _partFromS = timesS[i];
+            }
+            else if (timesS[i] - _partFromS >= StretchS)
+            {
+                EndStretch();
+                _partFromS = timesS[i];
+            }
+
+            _part.Add(timesS.Slice(i, 1), pressuresPa.Slice(i, 1));
+            _lastS = timesS[i];
+        }
+    }
+
+    /// <summary>Ends the trial.</summary>
+    /// <param name="setting">The setting that was tried, in the knob's unit.</param>
+    /// <param name="file">Where it was recorded.</param>
+    /// <exception cref="InputException">Nothing in the record can be used.</exception>
+    public Trial Finish(double setting, string file)
+    {
+        if (_lastS - _partFromS >= ShortestStretchS)
+        {
+            EndStretch();
+        }
+
+        RamAnalysis analysis = _whole.Finish(file);
+        Analysis = analysis;
+        string why = WhyNot(analysis);
+        return new Trial
+        {
+            Setting = setting,
+            Note = file,
+            Works = why.Length == 0,
+            Why = why,
+            DeliveredM3PerS = analysis.Flow.DeliveredM3PerS,
+            WasteM3PerS = analysis.Flow.WasteM3PerS,
+            Efficiency = analysis.Efficiency.DAubuisson,
+            PeakPa = analysis.Pressure.PeakTrue,
+            RatePerMin = analysis.Beats.RatePerMin,
+            AllowablePa = analysis.Pipe.AllowablePa,
+            Verdict = analysis.Pipe.Verdict,
+            Stretches = [.. _stretches],
+        };
+    }
+
+    private static string WhyNot(RamAnalysis analysis) => analysis.State switch
+    {
+        RamState.NoSignal => "the sensor gave no signal",
+        RamState.StoppedShut => "the ram stopped with its waste valve shut",
+        RamState.StoppedOpen => "the ram stopped with its waste valve open",
+        _ when analysis.Flow.DeliveredM3PerS is null || analysis.Pressure.PeakTrue is null
+            => analysis.Limits.FirstOrDefault(l => l.StartsWith("Flow is withheld", StringComparison.Ordinal)) ?? "no flow could be told",
+        _ => "",
+    };
+
+    private void EndStretch()
+    {
+        RamAnalyser part = _part;
+        _part = new RamAnalyser(_site);
+        try
+        {
+            RamAnalysis one = part.Finish("stretch");
+            if (one.Flow.DeliveredM3PerS is { } delivered && one.Efficiency.DAubuisson is { } efficiency && one.Pressure.PeakTrue is { } peak)
+            {
+                _stretches.Add(new Stretch(delivered.Value, efficiency.Value, peak.Value));
+            }
+        }
+        catch (InputException)
+        {
+            // A stretch in which nothing can be used only means one opinion less on the scatter; the whole speaks for the trial.
+        }
+    }
+}

@@ -1,0 +1,76 @@
+using Clackbeat.Site;
+
+namespace Clackbeat.Tuning.Trials;
+
+/// <summary>One afternoon at the waste valve: what is turned, what for, and the trials so far.</summary>
+public sealed record TuningSession
+{
+    /// <summary>Trials after which the search ends by itself.</summary>
+    public const int MostTrials = 8;
+
+    /// <summary>Name of the ram.</summary>
+    public required string Ram { get; init; }
+
+    /// <summary>What is turned.</summary>
+    public required Knob Knob { get; init; }
+
+    /// <summary>What for.</summary>
+    public required TuningAim Aim { get; init; }
+
+    /// <summary>
+    /// Least flow that still is enough [m³/s], for <see cref="TuningAim.GentlestPeak"/>; null for half of the most that was delivered.
+    /// </summary>
+    public double? EnoughM3PerS { get; init; }
+
+    /// <summary>The trials, in the order they were made.</summary>
+    public IReadOnlyList<Trial> Trials { get; init; } = [];
+
+    /// <summary>Trials at which the ram worked.</summary>
+    public IEnumerable<Trial> Working => Trials.Where(t => t.Works);
+
+    /// <summary>Flow that counts as enough [m³/s].</summary>
+    public double EnoughOrHalfM3PerS =>
+        EnoughM3PerS ?? (0.5 * Working.Select(t => t.DeliveredM3PerS!.Value.Value).DefaultIfEmpty(0).Max());
+
+    /// <summary>The session with one trial more.</summary>
+    /// <exception cref="InputException">The setting lies outside the knob's range.</exception>
+    public TuningSession With(Trial trial)
+    {
+        ArgumentNullException.ThrowIfNull(trial);
+        if (trial.Setting < Knob.Lowest || trial.Setting > Knob.Highest)
+        {
+            throw new InputException(
+                $"{Knob.Text(trial.Setting)} lies outside of the {Knob.Name}'s range, {Knob.Text(Knob.Lowest)} to {Knob.Text(Knob.Highest)}.");
+        }
+
+        return this with { Trials = [.. Trials, trial] };
+    }
+
+    /// <summary>Whether a trial may be chosen: it works, the pipe bears it, and it delivers enough where that is asked for.</summary>
+    public bool MayBeChosen(Trial trial)
+    {
+        ArgumentNullException.ThrowIfNull(trial);
+        return trial.Works && trial.WithinRating
+            && (Aim != TuningAim.GentlestPeak || trial.DeliveredM3PerS!.Value.Value >= EnoughOrHalfM3PerS);
+    }
+
+    /// <summary>How good a trial is for the aim: the natural logarithm of the figure, so that differences are shares; more is better.</summary>
+    public double Score(Trial trial)
+    {
+        ArgumentNullException.ThrowIfNull(trial);
+        return Aim switch
+        {
+            TuningAim.MostDelivered => Math.Log(trial.DeliveredM3PerS!.Value.Value),
+            TuningAim.LeastWasted => Math.Log(trial.Efficiency!.Value.Value),
+            _ => -Math.Log(trial.PeakPa!.Value.Value),
+        };
+    }
+
+    /// <summary>The same of a stretch.</summary>
+    public double Score(Stretch stretch) => Aim switch
+    {
+        TuningAim.MostDelivered => Math.Log(stretch.DeliveredM3PerS),
+        TuningAim.LeastWasted => Math.Log(stretch.Efficiency),
+        _ => -Math.Log(stretch.PeakPa),
+    };
+}

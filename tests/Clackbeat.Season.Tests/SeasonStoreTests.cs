@@ -1,0 +1,227 @@
+using System.Data.Common;
+using Clackbeat.Season.Store;
+using Clackbeat.Site;
+
+namespace Clackbeat.Season.Tests;
+
+/// <summary>What every season store must do, whatever it stands on.</summary>
+public abstract class SeasonStoreTests
+{
+    private const string Ram = KilledWriter.Ram;
+
+    // 200 kills take some minutes; CLACKBEAT_LONG=1 asks for them.
+    private static readonly int Kills = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 200 : 3;
+
+    protected abstract StoreHome Home();
+
+    [SkippableFact]
+    public void A_burst_comes_back_as_it_was_stored()
+    {
+        using StoreHome home = Home();
+        using ISeasonStore store = home.Open();
+        SeasonBurst burst = KilledWriter.Burst(7);
+        Assert.Equal(1, store.Add([burst]));
+        SeasonBurst back = Assert.Single(store.Bursts(Ram, TimeSpanUtc.All));
+        Assert.Equal(burst.SourceHash, back.SourceHash);
+        Assert.Equal((burst.Source, burst.StartUtc, burst.DurationS, burst.State), (back.Source, back.StartUtc, back.DurationS, back.State));
+        Assert.Equal(burst.Figures, back.Figures);
+        Assert.Equal(burst.Conditions, back.Conditions);
+        Assert.Equal(burst.Beats.Count, back.Beats.Count);
+        Assert.Equal(new SeasonPoint(burst.StartUtc, 50.007, 0.1), Assert.Single(store.Series(Ram, SeasonFigure.Rate, TimeSpanUtc.All)));
+    }
+
+    [SkippableFact]
+    public void Many_bursts_come_back_in_order_and_only_those_asked_for()
+    {
+        using StoreHome home = Home();
+        using ISeasonStore store = home.Open();
+        Assert.Equal(600, store.Add([.. Enumerable.Range(0, 600).Reverse().Select(KilledWriter.Burst)]));
+        store.Add([KilledWriter.Burst(1000) with { StartUtc = KilledWriter.Burst(250).StartUtc, Source = "another of the same instant" }]);
+        SeasonBurst[] all = [.. store.Bursts(Ram, TimeSpanUtc.All)];
+        Assert.Equal(601, all.Select(b => b.Source).Distinct().Count());
+        Assert.Equal(all.OrderBy(b => b.StartUtc).Select(b => b.Source), all.Select(b => b.Source));
+        Assert.All(all, b => Assert.Equal((2, 1, 50), (b.Figures.Count, b.Conditions.Count, b.Beats.Count)));
+        var span = new TimeSpanUtc(KilledWriter.Burst(10).StartUtc, KilledWriter.Burst(20).StartUtc);
+        Assert.Equal(Enumerable.Range(10, 10).Select(n => $"burst {n}"), store.Bursts(Ram, span).Select(b => b.Source));
+        Assert.Equal(10, store.Series(Ram, SeasonFigure.PeakMax, span).Count);
+        Assert.Equal(10, store.States(Ram, span).Count);
+    }
+
+    [SkippableFact]
+    public void The_same_burst_of_the_same_ram_is_stored_once()
+    {
+        using StoreHome home = Home();
+        using ISeasonStore store = home.Open();
+        SeasonBurst burst = KilledWriter.Burst(1);
+        Assert.Equal(1, store.Add([burst, burst with { Source = "a copy of the file" }]));
+        Assert.Equal(0, store.Add([burst]));
+        Assert.True(store.Has(Ram, burst.SourceHash));
+        Assert.Equal(1, store.Add([burst with { Ram = "another ram" }]));
+        Assert.Equal(["another ram", Ram], store.Rams());
+    }
+
+    [SkippableFact]
+    public void A_batch_that_fails_leaves_nothing_behind()
+    {
+        using StoreHome home = Home();
+        using ISeasonStore store = home.Open();
+        SeasonBurst broken = KilledWriter.Burst(2) with { Beats = [new SeasonBeat(double.NaN, 1, 1, 1, 1, null)] };
+        Assert.ThrowsAny<Exception>(() => store.Add([KilledWriter.Burst(1), broken]));
+        Assert.Empty(store.Rams());
+        Assert.Equal(1, store.Add([KilledWriter.Burst(1)]));
+    }
+
+    [SkippableFact]
+    public void A_mark_is_kept_and_kept_once()
+    {
+        using StoreHome home = Home();
+        using ISeasonStore store = home.Open();
+        var mark = new MaintenanceMark(Ram, new DateTimeOffset(2025, 6, 12, 14, 0, 0, TimeSpan.FromHours(2)), "replaced clack rubber");
+        store.Add(mark);
+        store.Add(mark);
+        Assert.Equal(mark, Assert.Single(store.Marks(Ram)));
+    }
+
+    [SkippableFact]
+    public void A_store_of_any_earlier_version_is_brought_up_to_date_with_all_it_holds()
+    {
+        int latest = Latest();
+        for (int version = 1; version <= latest; version++)
+        {
+            using StoreHome home = Home();
+            using (DbConnection old = home.MakeOld(version))
+            {
+                foreach (string sql in new[]
+                {
+                    $"INSERT INTO ram (name) VALUES ('{Ram}')",
+                    """
+                    INSERT INTO burst (ram, source_hash, source, start_us, duration_us, state, beat_count, completeness)
+                    VALUES ((SELECT id FROM ram), @bytes, 'old', 1000000, 60000000, 'stopped-open', 0, 'complete')
+                    """,
+                    "INSERT INTO figure (ram, kind, start_us, burst, value, u) SELECT ram, 'rate', 1000000, id, 50, 0.1 FROM burst",
+                    "INSERT INTO beats (burst, packed) SELECT id, @bytes FROM burst",
+                })
+                {
+                    using DbCommand command = old.CreateCommand();
+                    command.CommandText = sql;
+                    DbParameter bytes = command.CreateParameter();
+                    (bytes.ParameterName, bytes.Value) = ("@bytes", BeatPack.Pack([]));
+                    command.Parameters.Add(bytes);
+                    command.ExecuteNonQuery();
+                }
+            }
+
+            using ISeasonStore store = home.Open(create: false);
+            SeasonBurst back = Assert.Single(store.Bursts(Ram, TimeSpanUtc.All));
+            Assert.Equal(("old", new SeasonValue(50, 0.1)), (back.Source, back.Figures[SeasonFigure.Rate]));
+            store.Add(new MaintenanceMark(Ram, DateTimeOffset.UnixEpoch, "greased it"));
+            Assert.Single(store.Marks(Ram));
+        }
+
+        int Latest()
+        {
+            using StoreHome home = Home();
+            return home.Latest;
+        }
+    }
+
+    [SkippableFact]
+    public void A_store_of_a_later_version_is_refused_with_both_versions_named()
+    {
+        using StoreHome home = Home();
+        home.Open().Dispose();
+        home.Execute("INSERT INTO schema_version VALUES (99, 0)");
+        string refusal = Assert.Throws<InputException>(() => home.Open(create: false)).Message;
+        Assert.Contains("version 99", refusal, StringComparison.Ordinal);
+        Assert.Contains($"version {home.Latest}", refusal, StringComparison.Ordinal);
+    }
+
+    [SkippableFact]
+    public void A_missing_store_is_not_made_by_one_who_only_reads()
+    {
+        using StoreHome home = Home();
+        Assert.Contains("season store", Assert.Throws<InputException>(() => home.Open(create: false)).Message, StringComparison.Ordinal);
+        Assert.Contains("season store", Assert.Throws<InputException>(() => home.Open(create: false)).Message, StringComparison.Ordinal);
+    }
+
+    [SkippableFact]
+    public void Hosts_that_write_at_once_store_each_burst_once_and_each_is_told_what_was_new()
+    {
+        const int hosts = 4;
+        using StoreHome home = Home();
+
+        // All open the empty store at once; every burst comes from two hosts, in another order from each.
+        int added = 0;
+        Parallel.For(0, hosts, new ParallelOptions { MaxDegreeOfParallelism = hosts }, host =>
+        {
+            using ISeasonStore store = home.Open();
+            var random = new Random(host);
+            int[] mine = [.. Enumerable.Range(0, 200).Where(n => n % hosts == host || (n + 1) % hosts == host)];
+            random.Shuffle(mine);
+            foreach (int[] batch in mine.Chunk(7))
+            {
+                Interlocked.Add(ref added, store.Add([.. batch.Select(KilledWriter.Burst)]));
+            }
+        });
+        using ISeasonStore whole = home.Open(create: false);
+        Assert.Equal(200, added);
+        Assert.Equal(200, whole.Bursts(Ram, TimeSpanUtc.All).Select(b => b.Source).Distinct().Count());
+        Assert.Equal(200, whole.States(Ram, TimeSpanUtc.All).Count);
+    }
+
+    [SkippableFact]
+    public void A_backup_made_while_another_writes_is_a_whole_store_and_restores()
+    {
+        using StoreHome home = Home();
+        using var folder = new TemporaryFolder();
+        using ISeasonStore store = home.Open();
+        store.Add([.. Enumerable.Range(0, 300).Select(KilledWriter.Burst)]);
+        store.Add(new MaintenanceMark(Ram, DateTimeOffset.UnixEpoch, "greased it"));
+        using (ISeasonStore other = home.Open(create: false))
+        {
+            other.Add([KilledWriter.Burst(300)]);
+            StoreBackup.Write(store, folder.File("b.db"));
+            other.Add([KilledWriter.Burst(301)]);
+        }
+
+        Assert.Throws<InputException>(() => StoreBackup.Write(store, folder.File("b.db")));
+        using StoreHome elsewhere = Home();
+        using ISeasonStore restored = elsewhere.Open();
+        Assert.Equal(301, StoreBackup.Restore(folder.File("b.db"), restored));
+        Assert.Equal(0, StoreBackup.Restore(folder.File("b.db"), restored));
+        SeasonBurst[] before = [.. store.Bursts(Ram, TimeSpanUtc.All).Take(301)];
+        SeasonBurst[] after = [.. restored.Bursts(Ram, TimeSpanUtc.All)];
+        Assert.Equal(301, after.Length);
+        Assert.All(before.Zip(after), pair =>
+        {
+            Assert.Equal(pair.First.SourceHash, pair.Second.SourceHash);
+            Assert.Equal(pair.First.Figures, pair.Second.Figures);
+            Assert.Equal(pair.First.Beats, pair.Second.Beats);
+        });
+        Assert.Equal("greased it", Assert.Single(restored.Marks(Ram)).Words);
+    }
+
+    [SkippableFact]
+    public void Killing_the_writer_at_any_moment_loses_no_stored_burst_and_stores_none_twice()
+    {
+        using StoreHome home = Home();
+        var random = new Random(8);
+        int next = 1;
+        for (int kill = 0; kill < Kills; kill++)
+        {
+            int acknowledged = KilledWriter.RunAndKill(home.Name, next, random.Next(0, 700));
+            next = Math.Max(acknowledged, next - 1) + 1;
+            using ISeasonStore store = home.Open();
+
+            // The whole store at the end, what is new after each kill.
+            DateTimeOffset from = kill == Kills - 1 ? DateTimeOffset.UnixEpoch : KilledWriter.Burst(Math.Max(0, acknowledged - 50)).StartUtc;
+            SeasonBurst[] bursts = [.. store.Bursts(Ram, TimeSpanUtc.All with { From = from })];
+            var stored = bursts.Select(b => b.Source).ToHashSet();
+            Assert.Equal(bursts.Length, stored.Count);
+            Assert.All(Enumerable.Range(1, next - 1).Where(n => KilledWriter.Burst(n).StartUtc >= from), n => Assert.Contains($"burst {n}", stored));
+            Assert.All(bursts, b => Assert.Equal((2, 1, 50), (b.Figures.Count, b.Conditions.Count, b.Beats.Count)));
+        }
+
+        Assert.True(next > Kills, "The writer was killed before it could store anything.");
+    }
+}

@@ -1,0 +1,51 @@
+using Clackbeat.Site;
+using Clackbeat.Tuning.Trials;
+
+namespace Clackbeat.Tuning.Tests;
+
+public sealed class SessionFileTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("clackbeat-tuning-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void A_session_comes_back_as_it_was_saved()
+    {
+        TuningSession session = Trials.Session([1, 1.1, 0.9], new Random(1))
+            .With(new Trial { Setting = 11, Works = false, Why = "it stopped", Verdict = Hydraulics.Rating.PipeVerdict.Unknown });
+        SessionFile.Save(Path(), session);
+        TuningSession back = SessionFile.Load(Path());
+
+        Assert.Equal(session.Knob, back.Knob);
+        Assert.Equal(session.Trials.Select(t => (t.Setting, t.Works, t.Why, t.DeliveredM3PerS)), back.Trials.Select(t => (t.Setting, t.Works, t.Why, t.DeliveredM3PerS)));
+        Assert.Equal(session.Trials[0].Stretches, back.Trials[0].Stretches);
+        Assert.Single(Directory.GetFiles(_folder));
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("t_s,p_kPa\n0,1\n")]
+    [InlineData("{\"schema\":\"clackbeat.tuning/1\"}")]
+    [InlineData("{\"schema\":\"clackbeat.tuning/1\",\"session\":null}")]
+    [InlineData("{\"schema\":\"something/2\",\"session\":{\"ram\":\"a\",\"knob\":{\"name\":\"s\",\"unit\":\"mm\",\"lowest\":1,\"highest\":2},\"aim\":\"most-delivered\"}}")]
+    [InlineData("{\"schema\":\"clackbeat.tuning/1\",\"session\":{\"ram\":\"a\",\"knob\":{\"name\":\"s\",\"unit\":\"mm\",\"lowest\":2,\"highest\":1},\"aim\":\"most-delivered\"}}")]
+    [InlineData("{\"schema\":\"clackbeat.tuning/1\",\"session\":{\"ram\":\"a\",\"knob\":{\"name\":\"s\",\"unit\":\"mm\",\"lowest\":1,\"highest\":2},\"aim\":\"most-delivered\",\"trials\":[{\"setting\":1,\"works\":true,\"verdict\":\"within\"}]}}")]
+    public void What_is_no_session_is_refused_with_the_file_named(string text)
+    {
+        File.WriteAllText(Path(), text);
+
+        Assert.Contains("valve.tune", Assert.Throws<InputException>(() => SessionFile.Load(Path())).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_missing_session_is_told_how_to_begin() =>
+        Assert.Contains("tune new", Assert.Throws<InputException>(() => SessionFile.Load(Path())).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void A_setting_outside_the_range_is_refused() =>
+        Assert.Contains("4 mm to 12 mm", Assert.Throws<InputException>(() =>
+            Trials.Empty().With(Trials.Of(13, 1e-4, 0.5, 3e5, new Random(1), 0.01))).Message, StringComparison.Ordinal);
+
+    private string Path() => System.IO.Path.Combine(_folder, "valve.tune");
+}
