@@ -2,9 +2,11 @@ using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Ram;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Live;
 
 namespace Clackbeat.Watch.Figures;
 
@@ -19,7 +21,9 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
     private readonly double _deliveryPa = ExpectedFigures.For(site).DeliveryPa;
 
     /// <summary>The figures of a window.</summary>
-    public FigureSet Make(RamAnalysis analysis) => new()
+    /// <param name="analysis">What the window told.</param>
+    /// <param name="state">What the ram is doing now, which a window knows only later.</param>
+    public FigureSet Make(RamAnalysis analysis, LiveState state) => new()
     {
         Beats = analysis.Beats.Count,
         SpanS = analysis.Input.DurationS,
@@ -35,7 +39,7 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
             Measured(analysis, "velocity", QuantityKind.Velocity, a => a.Flow.ClosingVelocityMPerS, _expected.ClosingVelocityMPerS),
         ],
         Pipe = Bar(analysis),
-        Findings = [.. analysis.Diagnosis.Select(Finding)],
+        Findings = Findings(analysis, state),
         NoFinding = analysis.Diagnosis.Count > 0 ? null : WhyWithheld(analysis),
     };
 
@@ -95,6 +99,11 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
         analysis.Pipe.AllowablePa,
         analysis.Pipe.RatedPa,
         analysis.Pipe.Margin);
+
+    private static IReadOnlyList<LiveFinding> Findings(RamAnalysis analysis, LiveState state) =>
+        state is LiveState.StoppedOpen or LiveState.StoppedShut && analysis.State == RamState.Beating
+            ? [new LiveFinding(state == LiveState.StoppedOpen ? Conditions.StoppedOpen : Conditions.StoppedShut, null, [], [], ["level"])]
+            : [.. analysis.Diagnosis.Select(Finding)];
 
     private static LiveFinding Finding(Finding finding) => new(
         finding.Condition,

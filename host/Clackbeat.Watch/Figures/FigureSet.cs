@@ -56,9 +56,9 @@ internal sealed record Tile(string Id, Reading? Metric, Reading? Us, Tone Tone, 
 internal sealed record PipeBar(
     string Verdict, double? RestPa, double? DeliveryPa, double? PeakPa, double? PeakUPa, double? AllowablePa, double? RatedPa, double? Margin);
 
-/// <summary>A condition that the beat speaks for.</summary>
+/// <summary>A condition that the beat speaks for; without a probability where it is what was just seen to happen.</summary>
 internal sealed record LiveFinding(
-    string Code, double Probability, IReadOnlyList<SignWord> Signs, IReadOnlyList<string> Sentences, IReadOnlyList<string> Parts);
+    string Code, double? Probability, IReadOnlyList<SignWord> Signs, IReadOnlyList<string> Sentences, IReadOnlyList<string> Parts);
 
 /// <summary>A change of the beat: which, and how much in its own measure.</summary>
 internal sealed record SignWord(string Sign, double Change);

@@ -92,7 +92,7 @@ export function showFinding(figures, about, status) {
   const isWell = first.code === "healthy";
   const top = make("div", "top", sign(isWell ? "good" : "near"),
     make("p", "", make("strong", "", capital(say("condition." + first.code))),
-      say("finding.odds", { probability: inHundred(first.probability) })));
+      first.probability === undefined ? "" : say("finding.odds", { probability: inHundred(first.probability) })));
   top.dataset.tone = isWell ? "good" : "near";
   const why = make("ul", "why", ...evidence(first, status).map(words => make("li", "", words)));
   const caution = CAUTION[first.code];

@@ -42,7 +42,7 @@ function beating(figures) {
   if (!figures || figures.isBefore) return { key: "beating", tone: "none" };
   if (figures.pipe.verdict === "over") return { key: "pipe-over", tone: "bad" };
   const first = figures.findings[0];
-  if (first && first.code !== "healthy" && first.probability >= LIKELY) {
+  if (first && first.code !== "healthy" && (first.probability ?? 0) >= LIKELY) {
     return {
       key: "look", tone: "near",
       places: { probability: inHundred(first.probability), condition: say("condition." + first.code) },

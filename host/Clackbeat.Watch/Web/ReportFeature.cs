@@ -60,7 +60,7 @@ internal sealed class ReportFeature(WatchOptions options, FigureWorker worker, D
             return write(path, stop);
         }
 
-        if (worker.Newest is not { } analysis)
+        if (worker.Whole() is not { } analysis)
         {
             return null;
         }

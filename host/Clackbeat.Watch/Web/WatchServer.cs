@@ -116,7 +116,8 @@ public sealed class WatchServer : IAsyncDisposable
         try
         {
             source.Run(pipeline, stop);
-            pipeline.Tell(LinkState.Ended, "The record has come to its end.");
+            stop.ThrowIfCancellationRequested();
+            pipeline.Tell(LinkState.Ended, "The record has come to its end. The page stays; Ctrl-C ends it.");
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {

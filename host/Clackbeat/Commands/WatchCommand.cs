@@ -81,7 +81,8 @@ internal static class WatchCommand
 
         var ended = new TaskCompletionSource();
         using CancellationTokenRegistration register = over.Token.Register(() => ended.TrySetResult());
-        Task.WhenAny(ended.Task, server.Source.ContinueWith(_ => { }, TaskContinuationOptions.OnlyOnFaulted)).Wait(CancellationToken.None);
+        server.Source.ContinueWith(_ => ended.TrySetResult(), CancellationToken.None, TaskContinuationOptions.OnlyOnFaulted, TaskScheduler.Default);
+        ended.Task.Wait(CancellationToken.None);
         if (server.Source.Exception?.GetBaseException() is { } fault and not LineException)
         {
             throw fault is InputException ? fault : new IOException(fault.Message, fault);
