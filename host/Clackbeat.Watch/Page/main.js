@@ -36,7 +36,7 @@ function showPrefs() {
   const units = by("units");
   units.textContent = say("prefs.units." + prefs.units);
   units.setAttribute("aria-label", say("prefs.units.label", {
-    now: say("prefs.units.name." + prefs.units), next: say("prefs.units.name." + other("units", "metric", "us")),
+    shown: units.textContent, now: say("prefs.units.name." + prefs.units), next: say("prefs.units.name." + other("units", "metric", "us")),
   }));
   const theme = by("theme");
   theme.textContent = say("prefs.theme." + prefs.theme);
@@ -148,4 +148,4 @@ requestAnimationFrame(function step(now) {
   requestAnimationFrame(step);
 });
 
-window.clackbeat = { stats: trace.stats };
+window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap };

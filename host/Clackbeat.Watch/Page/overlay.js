@@ -1,7 +1,7 @@
 import { GAP, colour, makePlot, pressure, pressureAxis, stepsOf, timeAxis } from "./plots.js";
 import { number, say } from "./words.js";
 
-const MOST = 10;
+const MOST = 8;
 const POINTS = 480;
 const PHASES = ["delivery", "recoil", "open", "closing"];
 const host = document.getElementById("overlay");
