@@ -1,3 +1,4 @@
+using System.Globalization;
 using Clackbeat.Watch.Web;
 using Microsoft.Playwright;
 
@@ -20,6 +21,8 @@ public sealed class Chromium : IAsyncLifetime
 
     private const double HeadStartS = 30;
     private const double CalmFrames = 50;
+    private const double CalmLoadPerCore = 2;
+    private const string LoadFile = "/proc/loadavg";
 
     private WatchServer? _healthy;
     private IPlaywright? _playwright;
@@ -60,6 +63,15 @@ public sealed class Chromium : IAsyncLifetime
     /// </summary>
     public async Task SkipUnlessCalm(double throttle = 1)
     {
+        SkipWithoutBrowser();
+        if (File.Exists(LoadFile))
+        {
+            double load = double.Parse(File.ReadAllText(LoadFile).Split(' ')[0], CultureInfo.InvariantCulture);
+            Skip.If(
+                load > CalmLoadPerCore * Environment.ProcessorCount,
+                FormattableString.Invariant($"this machine is busy: {load:0.0} programs want its {Environment.ProcessorCount} cores"));
+        }
+
         await using Window empty = await Open();
         await empty.Page.GotoAsync("about:blank");
         await empty.Throttle(throttle);

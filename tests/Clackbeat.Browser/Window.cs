@@ -38,7 +38,7 @@ internal sealed class Window : IAsyncDisposable
     public Task Go(int port) => Page.GotoAsync($"http://127.0.0.1:{port}/");
 
     /// <summary>Waits until an expression of the page is true.</summary>
-    public Task Until(string expression, double patienceS = 20) => Page.WaitForFunctionAsync(
+    public Task Until(string expression, double patienceS = 60) => Page.WaitForFunctionAsync(
         $"() => {expression}", null, new() { Timeout = (float)(1000 * patienceS), PollingInterval = 25 });
 
     public Task<T> Read<T>(string expression) => Page.EvaluateAsync<T>(expression);

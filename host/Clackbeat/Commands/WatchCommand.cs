@@ -103,6 +103,7 @@ internal static class WatchCommand
         RecordingDesk Desk() => new(request.Folder, documents, ShowVersion.Number, TimeProvider.System);
         if (request.Input == Virtual)
         {
+            request.RefuseReplay();
             return new WatchVirtual(session, request, site, Desk());
         }
 

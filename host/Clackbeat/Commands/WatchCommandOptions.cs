@@ -52,9 +52,9 @@ internal sealed record WatchRequest
 
     public required double? RateHz { get; init; }
 
-    public void RefuseVirtual() => Refuse(VirtualOption, "a virtual ram; watch 'virtual'");
+    public void RefuseVirtual() => Refuse(VirtualOption, "a virtual ram. Watch 'virtual'");
 
-    public void RefuseReplay() => Refuse(ReplayOption, $"a finished record, and {Input} is no file");
+    public void RefuseReplay() => Refuse(ReplayOption, $"a finished record, and {Input} is none. Name a file that is there");
 
     private static void Refuse(string? option, string of)
     {
