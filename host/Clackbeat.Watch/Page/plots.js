@@ -46,7 +46,7 @@ export function pressureAxis() {
     font: "13px 'Noto Sans', sans-serif",
     grid: { stroke: colour("line"), width: 1 },
     ticks: { show: false },
-    splits: (_, __, low, high) => roundPlaces(low / unit.pa, high / unit.pa, 5).map(v => v * unit.pa),
+    splits: (_, __, low, high) => roundPlaces(low / unit.pa, high / unit.pa, 6).map(v => v * unit.pa),
     values: (_, places) => places.map(pa => {
       const value = pa / unit.pa;
       return number(Number(value.toFixed(2)).toString());
