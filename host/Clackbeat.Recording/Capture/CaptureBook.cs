@@ -10,7 +10,7 @@ namespace Clackbeat.Recording.Capture;
 /// Keeps what comes from an accepted logger: bytes verbatim into the recording, and beside them an account of samples
 /// and of what is missing and why.
 /// </summary>
-internal sealed class CaptureBook
+public sealed class CaptureBook
 {
     private readonly RecordingWriter _writer;
     private readonly FrameReader _reader = new();
@@ -42,6 +42,9 @@ internal sealed class CaptureBook
             chunk => _writer.AddBytes(chunk.Bytes, _writer.ElapsedAt(chunk.Timestamp)),
             bytes => _gathered.Add(LossCause.WrongDevice, bytes, _elapsed));
     }
+
+    /// <summary>Told of each chunk that is kept, on the recorder's thread, before it is read here.</summary>
+    public Action<LineChunk>? Taken { get; set; }
 
     /// <summary>Samples so far.</summary>
     public long Samples { get; private set; }
@@ -82,6 +85,7 @@ internal sealed class CaptureBook
     /// <summary>Takes bytes as they came.</summary>
     public void Take(LineChunk chunk)
     {
+        Taken?.Invoke(chunk);
         _elapsed = _writer.ElapsedAt(chunk.Timestamp);
         int good = _reader.GoodFrames;
         _reader.Read(chunk.Bytes, _samples);
@@ -121,6 +125,9 @@ internal sealed class CaptureBook
 
     /// <summary>Bytes were thrown away that were no logger's, or that this computer could not take.</summary>
     public void CountBytes(LossCause cause, long bytes) => _gathered.Add(cause, bytes, _writer.ElapsedMicroseconds);
+
+    /// <summary>Takes a text along from here on, such as a mark that somebody made; its block tells when.</summary>
+    public void Add(RecordingDocument document) => _writer.Add(document);
 
     /// <summary>Writes and flushes what is due.</summary>
     public void Tick()

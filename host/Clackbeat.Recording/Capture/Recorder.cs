@@ -50,6 +50,12 @@ public sealed class Recorder
     /// <summary>Told twice a second how far it is.</summary>
     public Action<RecorderProgress>? Progress { get; set; }
 
+    /// <summary>Told of the logger that was met, before its first bytes.</summary>
+    public Action<Hello>? Met { get; set; }
+
+    /// <summary>Told of each chunk of the logger that is recorded, on the thread that records.</summary>
+    public Action<LineChunk>? Taken { get; set; }
+
     /// <summary>Records until the time is up or somebody stops it.</summary>
     /// <exception cref="LineException">The port can't be used, or nobody answers on it: before anything was recorded.</exception>
     /// <exception cref="InputException">The logger speaks another protocol or refuses the settings: likewise.</exception>
@@ -96,7 +102,8 @@ public sealed class Recorder
                 ?? throw (stop.IsCancellationRequested ? new OperationCanceledException(stop) : talk.Nobody());
             byte[]? stopped = talk.Ask(() => talk.TrySend(Kinds.Stop), b => IsAnswerTo(b, Kinds.Stop), AnswerPatience, stop);
             _device = SessionHeader.DeviceOf(hello);
-            _book = new CaptureBook(_writer, hello);
+            Met?.Invoke(hello);
+            _book = new CaptureBook(_writer, hello) { Taken = Taken };
             Start(talk, stopped is not null, stop);
             WaitForHello(talk, stop);
             _book.Begin(

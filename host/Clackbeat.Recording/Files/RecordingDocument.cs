@@ -10,6 +10,9 @@ public enum DocumentRole
 
     /// <summary>The calibration of sensor and converter.</summary>
     Calibration = 2,
+
+    /// <summary>What somebody at the ram did while it was recorded; the block says when.</summary>
+    Mark = 3,
 }
 
 /// <summary>A text that travels in a recording.</summary>

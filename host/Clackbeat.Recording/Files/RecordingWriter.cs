@@ -87,6 +87,14 @@ public sealed class RecordingWriter : IDisposable
         Losses++;
     }
 
+    /// <summary>Takes a text along; its place in the file is behind the bytes taken so far.</summary>
+    public void Add(RecordingDocument document)
+    {
+        WriteFrames();
+        document.Write(_other);
+        Write(BlockKind.Document, _other);
+    }
+
     /// <summary>Flushes when that is due.</summary>
     public void FlushIfDue()
     {

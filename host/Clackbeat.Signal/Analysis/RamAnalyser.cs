@@ -24,7 +24,7 @@ public sealed class RamAnalyser
     private readonly RecordTally _tally;
     private readonly PictureBuilder _picture = new();
     private readonly PipeJudge _pipe;
-    private readonly FlowEstimator _flow;
+    private readonly FlowEstimator? _flow;
     private readonly BeatDetector _detector;
     private readonly List<Beat> _beats = [];
     private readonly (double LowPa, double HighPa) _possible;
@@ -36,13 +36,14 @@ public sealed class RamAnalyser
     /// <summary>Makes an analyser for one record of one ram.</summary>
     /// <param name="site">The ram.</param>
     /// <param name="baseline">The same ram when it was well, to judge changes by; null without such a record.</param>
-    public RamAnalyser(RamSite site, Signature? baseline = null)
+    /// <param name="measuresFlow">Work out the flow, which costs most of the time; without it all that rests on it is withheld.</param>
+    public RamAnalyser(RamSite site, Signature? baseline = null, bool measuresFlow = true)
     {
         (_site, _baseline) = (site, baseline);
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
         _pipe = new PipeJudge(site);
-        _flow = new FlowEstimator(site);
+        _flow = measuresFlow ? new FlowEstimator(site) : null;
         _conditioner = new TraceConditioner(TakeInOrder);
         var scale = new RamScale(
             _hydraulics.PressurePa(site.Supply.HeadM),
@@ -95,7 +96,7 @@ public sealed class RamAnalyser
         var limits = new RecordLimits(_site, _hydraulics, _tally, settled, _impossible, judged.Doubt);
         BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
-        FlowResult? flow = _beats.Count > 0 ? _flow.Finish() : null;
+        FlowResult? flow = _beats.Count > 0 ? _flow?.Finish() : null;
         TracePicture picture = _picture.Build(_detector.Samples);
         Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay);
         DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
@@ -251,6 +252,6 @@ public sealed class RamAnalyser
         bool clipped = window.Beat.PeakPa >= _tally.ClipHighPa;
         _beats.Add(window.Beat with { Clipped = clipped });
         _picture.Add(window);
-        _flow.OnBeat(window);
+        _flow?.OnBeat(window);
     }
 }

@@ -222,4 +222,12 @@ public sealed record Finding(string Condition, double Probability, IReadOnlyList
 {
     /// <summary>The parts of the beat that show it, the clearest first.</summary>
     public IReadOnlyList<BeatPart> Parts { get; init; } = [];
+
+    /// <summary>The changes of the beat that the evidence tells of, for those who put them in words of their own.</summary>
+    public IReadOnlyList<SignChange> Signs { get; init; } = [];
 }
+
+/// <summary>How far a sign of the beat lies from where it should.</summary>
+/// <param name="Sign">The sign.</param>
+/// <param name="Change">Its change, in the sign's own measure.</param>
+public readonly record struct SignChange(Sign Sign, double Change);

@@ -49,7 +49,7 @@ internal static class Evidence
         }
 
         IReadOnlyList<BeatPart> parts = reasons.Length > 0 ? [.. reasons.Select(r => SignText.Of(r.Sign).Where).Distinct()] : [text.Where];
-        return new Finding(condition, probability, sentences, text.Advice) { Parts = parts };
+        return new Finding(condition, probability, sentences, text.Advice) { Parts = parts, Signs = [.. reasons.Select(r => new SignChange(r.Sign, r.Change))] };
     }
 
     private static string Well(ConditionModel model, IReadOnlyDictionary<Sign, double> signs, bool hasBaseline)

@@ -12,6 +12,7 @@ internal static class CommandList
         DemoCommand.Create(session),
         SiteCommand.Create(session),
         PortsCommand.Create(session),
+        WatchCommand.Create(session),
         RecordCommand.Create(session),
         CollectCommand.Create(session),
         AnalyseCommand.Create(session),

@@ -53,12 +53,24 @@ internal sealed class ServeOptions
         }
     }
 
+    /// <summary>Adds those that tell what befalls a logger which is virtual anyway.</summary>
+    public void AddFaultsTo(Command command)
+    {
+        foreach (Option option in Others.Where(o => o != card))
+        {
+            command.Add(option);
+        }
+    }
+
+    /// <summary>Name of one that was given; null for none.</summary>
+    public string? GivenFault(ParseResult line) => Others.FirstOrDefault(o => line.GetResult(o) is { Implicit: false })?.Name;
+
     /// <summary>Refuses options that only a served logger has.</summary>
     public void RefuseAll(ParseResult line)
     {
-        if (Others.FirstOrDefault(o => line.GetResult(o) is { Implicit: false }) is { } option)
+        if (GivenFault(line) is { } name)
         {
-            throw new InputException($"{option.Name} tells of a logger on a port. Add --serve, or leave it out.");
+            throw new InputException($"{name} tells of a logger on a port. Add --serve, or leave it out.");
         }
     }
 

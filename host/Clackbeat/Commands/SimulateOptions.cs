@@ -75,7 +75,7 @@ internal sealed class SimulateOptions
         DefaultValueFactory = _ => 1000,
     };
 
-    private readonly Option<string> duration = Quantity("--for", "Length of the trace", "60s");
+    private readonly Option<string> duration = Quantity("--for", "How long", "60s");
 
     private readonly Option<string> stopAt = Quantity("--stop-at", "When a stopping condition stops the ram", "8s");
 
@@ -114,6 +114,14 @@ internal sealed class SimulateOptions
             command.Add(option);
         }
     }
+
+    /// <summary>The sampling rate, where it was given [Hz].</summary>
+    public double? GivenRate(ParseResult line) => line.GetResult(rate) is { Implicit: false } ? line.GetValue(rate) : null;
+
+    /// <summary>Name of an option that only a virtual ram has and that was given; null for none.</summary>
+    public string? GivenOfRam(ParseResult line) =>
+        new Option[] { condition, kind, severity, stopAt, noise, offset, jitter, seed, lively, fromRest }
+            .FirstOrDefault(o => line.GetResult(o) is { Implicit: false })?.Name;
 
     /// <summary>Reads and checks them.</summary>
     /// <exception cref="InputException">A value is out of its range or a code is unknown.</exception>

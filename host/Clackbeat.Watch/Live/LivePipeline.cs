@@ -1,0 +1,286 @@
+using Clackbeat.Signal.Beats;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+
+namespace Clackbeat.Watch.Live;
+
+/// <summary>
+/// The way of live samples: into the columns of the trace, the beat detector that serves whole records too, and the
+/// watch for a standstill. Memory is bounded by a minute of samples, whatever the length of the watch. One thread feeds
+/// it; others read under the same lock, shortly.
+/// </summary>
+public sealed class LivePipeline
+{
+    /// <summary>Length of the window from which figures are made [s].</summary>
+    public const double WindowS = 60;
+
+    private const int StepsToLearn = 64;
+    private const int KeptBeats = 12;
+
+    private readonly Lock _gate = new();
+    private readonly BeatDetector _detector;
+    private readonly StandstillWatch _standstill;
+    private readonly HealthMeter _health;
+    private readonly List<LiveBeat> _beats = [];
+    private readonly TimeProvider _time;
+    private List<(double TimeS, double PressurePa)>? _head = new(StepsToLearn);
+    private TraceStrip? _strip;
+    private LiveState _state = LiveState.Waiting;
+    private double _newestS = double.NegativeInfinity;
+    private double _windowFromS = double.NegativeInfinity;
+    private long _newestAt;
+
+    /// <summary>Makes a pipeline for one ram.</summary>
+    /// <param name="site">The ram.</param>
+    /// <param name="time">The host's clocks.</param>
+    public LivePipeline(RamSite site, TimeProvider time)
+    {
+        _time = time;
+        Site = site;
+        SiteHydraulics hydraulics = SiteHydraulics.Of(site);
+        double supplyPa = hydraulics.PressurePa(site.Supply.HeadM);
+        Scale = SignalScale.For(site.Sensor);
+        _standstill = new StandstillWatch(supplyPa, -hydraulics.PressurePa(site.Sensor.HeightM), hydraulics.PipePeriodS);
+        _health = new HealthMeter(site.Sensor);
+        _detector = new BeatDetector(
+            new RamScale(supplyPa, hydraulics.PressurePa(site.Delivery.HeadM), hydraulics.PipePeriodS), TakeBeat);
+    }
+
+    /// <summary>The ram.</summary>
+    public RamSite Site { get; }
+
+    /// <summary>Pressures as steps on the way to the page.</summary>
+    public SignalScale Scale { get; }
+
+    /// <summary>Takes samples as they come. A time that doesn't rise is left out.</summary>
+    /// <param name="timesS">Times since any fixed instant [s].</param>
+    /// <param name="pressuresPa">Gauge pressures [Pa]; same length.</param>
+    public void Take(ReadOnlySpan<double> timesS, ReadOnlySpan<double> pressuresPa)
+    {
+        lock (_gate)
+        {
+            for (int i = 0; i < timesS.Length; i++)
+            {
+                if (timesS[i] > _newestS)
+                {
+                    _newestS = timesS[i];
+                    Take(timesS[i], pressuresPa[i]);
+                }
+            }
+
+            _newestAt = _time.GetTimestamp();
+            Judge();
+        }
+    }
+
+    /// <summary>Tells where the samples stand, in words for the terminal.</summary>
+    public void Tell(LinkState link, string words)
+    {
+        lock (_gate)
+        {
+            (Link, LinkWords) = (link, words);
+        }
+
+        Told?.Invoke(link, words);
+    }
+
+    /// <summary>Tells what the source has counted since it began.</summary>
+    public void Count(SourceCounts counts)
+    {
+        lock (_gate)
+        {
+            _health.Counts = counts;
+        }
+    }
+
+    /// <summary>Something at the ram was changed: figures begin anew from here, so that old beats don't blur them.</summary>
+    public void BeginWindow()
+    {
+        lock (_gate)
+        {
+            _windowFromS = _newestS;
+        }
+    }
+
+    /// <summary>Told of each change of the link.</summary>
+    internal Action<LinkState, string>? Told { get; set; }
+
+    /// <summary>What the ram is doing now.</summary>
+    internal LiveState State
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _state;
+            }
+        }
+    }
+
+    internal LinkState Link { get; private set; } = LinkState.Asking;
+
+    internal string LinkWords { get; private set; } = "";
+
+    /// <summary>Copies what a page is to be told.</summary>
+    internal LiveView Look(ref long column, ref int beat)
+    {
+        lock (_gate)
+        {
+            short[] steps = _strip?.From(ref column) ?? [];
+            int after = beat;
+            LiveBeat[] beats = [.. _beats.Where(b => b.Number > after)];
+            beat = beats.Length > 0 ? beats[^1].Number : beat;
+            return new LiveView
+            {
+                State = _state,
+                Link = Link,
+                RestShare = _standstill.RestShare,
+                Health = _health.Read(_detector.Samples),
+                FirstColumn = column,
+                ColumnS = _strip?.ColumnS ?? 0,
+                Steps = steps,
+                Beats = beats,
+                NewestS = _newestS,
+                LastClosureS = _detector.LastClosureS,
+                AgeS = _strip is null ? 0 : _time.GetElapsedTime(_newestAt).TotalSeconds,
+            };
+        }
+    }
+
+    /// <summary>Copies the samples of the window, from which figures are made.</summary>
+    internal LiveWindow Window()
+    {
+        lock (_gate)
+        {
+            double fromS = Math.Max(_windowFromS, _newestS - WindowS);
+            long from = _detector.Samples.FirstAtOrAfter(fromS);
+            return new LiveWindow(
+                _state,
+                _windowFromS,
+                _detector.Samples.TimesS(from, _detector.Samples.End).ToArray(),
+                _detector.Samples.PressuresPa(from, _detector.Samples.End).ToArray());
+        }
+    }
+
+    private void Take(double timeS, double pressurePa)
+    {
+        if (_head is { } head)
+        {
+            head.Add((timeS, pressurePa));
+            if (head.Count == StepsToLearn)
+            {
+                LearnStep(head);
+            }
+
+            return;
+        }
+
+        _strip!.Add(timeS, pressurePa);
+        _health.Add(timeS, pressurePa);
+        _standstill.Add(timeS, pressurePa);
+        _detector.Add(timeS, pressurePa);
+    }
+
+    private void LearnStep(List<(double TimeS, double PressurePa)> head)
+    {
+        double[] steps = [.. head.Zip(head.Skip(1), (a, b) => b.TimeS - a.TimeS).Order()];
+        _strip = new TraceStrip(Scale, steps[steps.Length / 2]);
+        _health.SetStep(steps[steps.Length / 2]);
+        _head = null;
+        foreach ((double timeS, double pressurePa) in head)
+        {
+            Take(timeS, pressurePa);
+        }
+    }
+
+    private void Judge()
+    {
+        if (_head is not null)
+        {
+            return;
+        }
+
+        LiveState before = _state;
+        _state = _standstill.Judge(_detector.LastClosureS, _detector.Samples);
+        if (_state == LiveState.Beating && before is LiveState.StoppedOpen or LiveState.StoppedShut or LiveState.NoSignal)
+        {
+            // The figures of a ram that was started again are of its new beats alone.
+            _windowFromS = (_detector.LastClosureS ?? _newestS) - 1;
+        }
+    }
+
+    private void TakeBeat(BeatWindow window)
+    {
+        _standstill.Add(window.Beat);
+        _beats.Add(LiveBeat.Of(window, Scale));
+        if (_beats.Count > KeptBeats)
+        {
+            _beats.RemoveAt(0);
+        }
+    }
+}
+
+/// <summary>What a page is to be told at one instant.</summary>
+internal sealed record LiveView
+{
+    public required LiveState State { get; init; }
+
+    public required LinkState Link { get; init; }
+
+    /// <summary>Body level over supply head, of a ram that stands still.</summary>
+    public required double? RestShare { get; init; }
+
+    public required Health Health { get; init; }
+
+    /// <summary>Number of the first column in <see cref="Steps"/>.</summary>
+    public required long FirstColumn { get; init; }
+
+    /// <summary>Length of a column [s]; 0 while unknown.</summary>
+    public required double ColumnS { get; init; }
+
+    public required short[] Steps { get; init; }
+
+    public required IReadOnlyList<LiveBeat> Beats { get; init; }
+
+    /// <summary>Newest sample [s].</summary>
+    public required double NewestS { get; init; }
+
+    public required double? LastClosureS { get; init; }
+
+    /// <summary>How long ago the newest sample came [s].</summary>
+    public required double AgeS { get; init; }
+}
+
+/// <summary>The samples figures are made from.</summary>
+/// <param name="State">What the ram was doing at the last of them.</param>
+/// <param name="BeganS">When the window was begun anew last [s].</param>
+/// <param name="TimesS">Times [s].</param>
+/// <param name="PressuresPa">Gauge pressures [Pa].</param>
+internal sealed record LiveWindow(LiveState State, double BeganS, double[] TimesS, double[] PressuresPa)
+{
+    public double SpanS => TimesS.Length > 0 ? TimesS[^1] - TimesS[0] : 0;
+
+    /// <summary>The same at not much more than so many samples a second, each the mean of its neighbours.</summary>
+    public LiveWindow Thinned(double rateHz)
+    {
+        int few = SpanS > 0 ? (int)(TimesS.Length / SpanS / rateHz) : 1;
+        return few < 2 ? this : this with { TimesS = Means(TimesS, few), PressuresPa = Means(PressuresPa, few) };
+    }
+
+    private static double[] Means(double[] values, int few)
+    {
+        var means = new double[values.Length / few];
+        for (int i = 0; i < means.Length; i++)
+        {
+            double sum = 0;
+            for (int j = 0; j < few; j++)
+            {
+                sum += values[(i * few) + j];
+            }
+
+            means[i] = sum / few;
+        }
+
+        return means;
+    }
+}

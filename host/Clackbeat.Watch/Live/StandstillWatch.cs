@@ -1,0 +1,122 @@
+using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Traces;
+
+namespace Clackbeat.Watch.Live;
+
+/// <summary>
+/// Tells at once that a ram has stopped, and how. The judgement of a whole record waits for three intervals to be sure;
+/// a keeper beside the ram wants to know after the first beat that fails to come, and sees a wrong alarm taken back by
+/// the next beat.
+/// </summary>
+internal sealed class StandstillWatch
+{
+    /// <summary>So much longer than the longest usual interval a beat may take before it counts as missing.</summary>
+    public const double Overdue = 1.5;
+
+    // With the valve shut the body stands at the full supply head, with it open well below: see StateJudge.
+    private const double ShutShare = 0.75;
+
+    // The newest stretch tells the level; two rings of the shut pipe average out in it.
+    private const double LeastLevelS = 0.3;
+    private const double FrozenS = 3;
+    private const int Remembered = 24;
+
+    private readonly double _supplyPa;
+    private readonly double _sensorZeroPa;
+    private readonly double _levelS;
+    private readonly Queue<(double IntervalS, double OpenPa)> _recent = new();
+    private double _firstS = double.NaN;
+    private double _lastPa = double.NaN;
+    private double _changedS;
+
+    /// <summary>Makes a watch.</summary>
+    /// <param name="supplyPa">ρgH [Pa].</param>
+    /// <param name="sensorZeroPa">What the sensor reads with the body empty [Pa].</param>
+    /// <param name="pipePeriodS">2L/a [s].</param>
+    public StandstillWatch(double supplyPa, double sensorZeroPa, double pipePeriodS) =>
+        (_supplyPa, _sensorZeroPa, _levelS) = (supplyPa, sensorZeroPa, Math.Max(LeastLevelS, 4 * pipePeriodS));
+
+    /// <summary>The body's level as a share of the supply head, where the ram stands still; null while it beats.</summary>
+    public double? RestShare { get; private set; }
+
+    /// <summary>Takes a whole beat.</summary>
+    public void Add(Beat beat)
+    {
+        _recent.Enqueue((beat.IntervalS, beat.OpenStartPa));
+        if (_recent.Count > Remembered)
+        {
+            _recent.Dequeue();
+        }
+    }
+
+    /// <summary>Notes whether the reading moves at all.</summary>
+    public void Add(double timeS, double pressurePa)
+    {
+        _firstS = double.IsNaN(_firstS) ? timeS : _firstS;
+        if (!pressurePa.Equals(_lastPa))
+        {
+            (_lastPa, _changedS) = (pressurePa, timeS);
+        }
+    }
+
+    /// <summary>What the ram is doing at the newest sample.</summary>
+    /// <param name="lastClosureS">The newest closure [s]; null before the first.</param>
+    /// <param name="samples">Recent samples.</param>
+    public LiveState Judge(double? lastClosureS, SampleBuffer samples)
+    {
+        RestShare = null;
+        if (samples.End == samples.First)
+        {
+            return LiveState.Waiting;
+        }
+
+        double nowS = samples.TimeS(samples.End - 1);
+        if (nowS - _changedS > FrozenS)
+        {
+            return LiveState.NoSignal;
+        }
+
+        double silentS = nowS - (lastClosureS ?? _firstS);
+        if (silentS <= LongestSilenceS())
+        {
+            return lastClosureS is null ? LiveState.Listening : LiveState.Beating;
+        }
+
+        RestShare = (LevelPa(samples, nowS) - ZeroPa()) / _supplyPa;
+        return RestShare > ShutShare ? LiveState.StoppedShut : LiveState.StoppedOpen;
+    }
+
+    private double LongestSilenceS()
+    {
+        if (_recent.Count == 0)
+        {
+            return BeatDetector.LongestLullS;
+        }
+
+        double[] intervals = [.. _recent.Select(r => r.IntervalS).Order()];
+        return Overdue * intervals[(int)(0.95 * (intervals.Length - 1))];
+    }
+
+    private double ZeroPa()
+    {
+        if (_recent.Count == 0)
+        {
+            return _sensorZeroPa;
+        }
+
+        double[] levels = [.. _recent.Select(r => r.OpenPa).Order()];
+        return levels[levels.Length / 2];
+    }
+
+    private double LevelPa(SampleBuffer samples, double nowS)
+    {
+        ReadOnlySpan<double> pressuresPa = samples.PressuresPa(samples.FirstAtOrAfter(nowS - _levelS), samples.End);
+        double sum = 0;
+        foreach (double pressurePa in pressuresPa)
+        {
+            sum += pressurePa;
+        }
+
+        return sum / Math.Max(1, pressuresPa.Length);
+    }
+}

@@ -1,0 +1,151 @@
+import { by } from "./dom.js";
+import { applyTheme, prefs } from "./prefs.js";
+import { label, languages, say } from "./words.js";
+import * as desk from "./desk.js";
+import * as figures from "./figures.js";
+import * as overlay from "./overlay.js";
+import * as trace from "./trace.js";
+import { showVerdict } from "./verdict.js";
+
+const SPEAK_EVERY_MS = 3000;
+const LOST_AFTER_MS = 4000;
+const live = { about: null, status: null, figures: null, isConnected: true, heardAt: performance.now() };
+
+function showAbout() {
+  const { about } = live;
+  if (!about) return;
+  by("site").textContent = about.site;
+  by("source").textContent = say("source." + about.source, { name: about.sourceName });
+  document.title = say("page.title", { site: about.site });
+}
+
+function showFigures() {
+  figures.showTiles(live.figures);
+  figures.showPipe(live.figures);
+  figures.showFinding(live.figures, live.about, live.status);
+}
+
+function showStatus() {
+  showVerdict(live);
+  figures.showHealth(live.status);
+  desk.showDesk(live.status, live.about);
+}
+
+function showPrefs() {
+  const other = (name, a, b) => prefs[name] === a ? b : a;
+  const units = by("units");
+  units.textContent = say("prefs.units." + prefs.units);
+  units.setAttribute("aria-label", say("prefs.units.label", {
+    shown: units.textContent, now: say("prefs.units.name." + prefs.units), next: say("prefs.units.name." + other("units", "metric", "us")),
+  }));
+  const theme = by("theme");
+  theme.textContent = say("prefs.theme." + prefs.theme);
+  theme.setAttribute("aria-label", say("prefs.theme.label", {
+    now: say("prefs.theme." + prefs.theme), next: say("prefs.theme." + other("theme", "light", "dark")),
+  }));
+  const language = by("language");
+  language.textContent = prefs.language.toUpperCase();
+  language.setAttribute("aria-label", say("prefs.language.label"));
+}
+
+function showAll() {
+  label();
+  applyTheme();
+  showPrefs();
+  showAbout();
+  showFigures();
+  showStatus();
+  overlay.restyle();
+  trace.restyle();
+  trace.speak();
+  overlay.speak();
+}
+
+function pulse() {
+  const disc = by("pulse");
+  disc.classList.remove("hit");
+  requestAnimationFrame(() => disc.classList.add("hit"));
+}
+
+const heard = {
+  picture(message) {
+    live.about = message.about;
+    live.figures = message.figures ?? null;
+    live.status = message.status;
+    prefs.units ??= message.about.units === "us" ? "us" : "metric";
+    trace.describe(message.about);
+    overlay.describe(message.about);
+    overlay.takeBand(message.band ?? null);
+    overlay.takeBeats(message.beats, true);
+    trace.stats.resyncs++;
+    trace.take(message.trace, true);
+    showAll();
+  },
+  trace(message) { trace.take(message, false); },
+  beat(message) {
+    overlay.takeBeats([message], false);
+    pulse();
+  },
+  band(message) { overlay.takeBand(message); },
+  figures(message) {
+    live.figures = message;
+    showFigures();
+    showVerdict(live);
+  },
+  status(message) {
+    live.status = message;
+    showStatus();
+  },
+};
+
+function listen() {
+  const events = new EventSource("/live");
+  for (const [name, take] of Object.entries(heard)) {
+    events.addEventListener(name, event => {
+      live.heardAt = performance.now();
+      if (!live.isConnected) {
+        live.isConnected = true;
+        showVerdict(live);
+      }
+      take(JSON.parse(event.data));
+    });
+  }
+  // The browser tries again by itself while it may; a connection that it gave up is made anew here.
+  events.addEventListener("error", () => {
+    if (events.readyState === EventSource.CLOSED) {
+      events.close();
+      setTimeout(listen, 1000);
+    }
+  });
+}
+
+label();
+by("units").addEventListener("click", () => { prefs.set("units", prefs.units === "us" ? "metric" : "us"); showAll(); });
+by("theme").addEventListener("click", () => { prefs.set("theme", prefs.theme === "dark" ? "light" : "dark"); showAll(); });
+by("language").addEventListener("click", () => {
+  prefs.set("language", languages[(languages.indexOf(prefs.language) + 1) % languages.length]);
+  showAll();
+});
+desk.begin();
+showVerdict(live);
+listen();
+
+setInterval(() => {
+  if (performance.now() - live.heardAt > LOST_AFTER_MS && live.isConnected) {
+    live.isConnected = false;
+    showVerdict(live);
+  }
+}, 500);
+setInterval(() => {
+  trace.speak();
+  overlay.speak();
+}, SPEAK_EVERY_MS);
+
+let last = performance.now();
+requestAnimationFrame(function step(now) {
+  trace.frame(now, Math.min(100, now - last));
+  last = now;
+  requestAnimationFrame(step);
+});
+
+window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap };

@@ -1,0 +1,29 @@
+// What somebody chose on this device; where nothing can be kept, it holds until the page is closed.
+const kept = new Map();
+
+function load(name) {
+  try { return localStorage.getItem("clackbeat." + name) ?? undefined; } catch { return kept.get(name); }
+}
+
+function save(name, value) {
+  kept.set(name, value);
+  try { localStorage.setItem("clackbeat." + name, value); } catch { /* Private windows keep nothing. */ }
+}
+
+const listeners = [];
+export const prefs = {
+  language: load("language") ?? (navigator.language?.startsWith("es") ? "es" : "en"),
+  theme: load("theme") ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light"),
+  units: load("units"),
+  set(name, value) {
+    prefs[name] = value;
+    save(name, value);
+    listeners.forEach(l => l(name));
+  },
+  onChange(listener) { listeners.push(listener); },
+};
+
+export function applyTheme() {
+  document.documentElement.dataset.theme = prefs.theme;
+}
+applyTheme();

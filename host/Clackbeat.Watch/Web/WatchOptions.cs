@@ -1,0 +1,40 @@
+using Clackbeat.Site.Model;
+using Clackbeat.Watch.Figures;
+using Clackbeat.Watch.Live;
+using Clackbeat.Watch.Recordings;
+
+namespace Clackbeat.Watch.Web;
+
+/// <summary>What a live page shows, and to whom.</summary>
+public sealed record WatchOptions
+{
+    /// <summary>The ram.</summary>
+    public required RamSite Site { get; init; }
+
+    /// <summary>Where its samples come from.</summary>
+    public required LiveSource Source { get; init; }
+
+    /// <summary>Takes what the page records; null where there is nothing to record.</summary>
+    public RecordingDesk? Desk { get; init; }
+
+    /// <summary>The same ram when it was well; null without such a record.</summary>
+    public LiveBaseline? Baseline { get; init; }
+
+    /// <summary>Port of the page; 0 takes any that is free.</summary>
+    public int Port { get; init; } = 8080;
+
+    /// <summary>Open it to the local network, behind a code.</summary>
+    public bool IsOpenToLan { get; init; }
+
+    /// <summary>The record that is replayed, for its report; null where samples are live.</summary>
+    public string? ReplayPath { get; init; }
+
+    /// <summary>Writes the report of a recording as one HTML page.</summary>
+    public Func<string, CancellationToken, byte[]>? ReportOf { get; init; }
+
+    /// <summary>Told of each code that opens the page to one more device.</summary>
+    public Action<string>? NewCode { get; init; }
+
+    /// <summary>Told of each change of the link, in words.</summary>
+    public Action<LinkState, string>? Told { get; init; }
+}

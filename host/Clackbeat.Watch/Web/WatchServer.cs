@@ -1,0 +1,157 @@
+using System.Net;
+using System.Net.NetworkInformation;
+using System.Net.Sockets;
+using Clackbeat.Site;
+using Clackbeat.Watch.Figures;
+using Clackbeat.Watch.Live;
+using Clackbeat.Watch.Stream;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+
+namespace Clackbeat.Watch.Web;
+
+/// <summary>A live page at work: source, figures and web server. Disposing it ends all of them.</summary>
+public sealed class WatchServer : IAsyncDisposable
+{
+    private const long LargestRequestBytes = 4096;
+
+    private readonly CancellationTokenSource _stop;
+    private readonly WebApplication _web;
+    private readonly OneTimeCode? _code;
+    private readonly List<Thread> _threads = [];
+
+    private WatchServer(CancellationTokenSource stop, WebApplication web, OneTimeCode? code, Task source)
+    {
+        (_stop, _web, _code, Source) = (stop, web, code, source);
+        Port = new Uri(web.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
+    }
+
+    /// <summary>Port of the page.</summary>
+    public int Port { get; }
+
+    /// <summary>Ends with the source; faulted where it can't be used at all.</summary>
+    public Task Source { get; }
+
+    /// <summary>What the pages are told of.</summary>
+    internal LivePipeline Pipeline { get; private init; } = null!;
+
+    internal EventHub Hub { get; private init; } = null!;
+
+    internal FigureWorker Worker { get; private init; } = null!;
+
+    /// <summary>Addresses of this computer in local networks; none without a network.</summary>
+    public static IReadOnlyList<IPAddress> LanAddresses() =>
+    [
+        .. NetworkInterface.GetAllNetworkInterfaces()
+            .Where(n => n.OperationalStatus == OperationalStatus.Up && n.NetworkInterfaceType != NetworkInterfaceType.Loopback)
+            .SelectMany(n => n.GetIPProperties().UnicastAddresses)
+            .Select(a => a.Address)
+            .Where(a => a.AddressFamily == AddressFamily.InterNetwork),
+    ];
+
+    /// <summary>Begins to watch and to serve.</summary>
+    /// <exception cref="InputException">The port is taken or may not be used.</exception>
+    public static async Task<WatchServer> Start(WatchOptions options, CancellationToken cancellation = default)
+    {
+        var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        var pipeline = new LivePipeline(options.Site, TimeProvider.System) { Told = options.Told };
+        var worker = new FigureWorker(pipeline, options.Baseline);
+        var hub = new EventHub();
+        var publisher = new Publisher(pipeline, worker, options.Desk, hub, options.Source, options.Baseline);
+        OneTimeCode? code = null;
+        WebApplication? web = null;
+        try
+        {
+            code = options.IsOpenToLan ? new OneTimeCode(options.NewCode ?? (_ => { })) : null;
+            web = Build(options, code, worker, [new EventFeature(publisher, hub, stop.Token)], pipeline);
+            await web.StartAsync(cancellation);
+        }
+        catch (IOException taken)
+        {
+            code?.Dispose();
+            stop.Dispose();
+            await (web?.DisposeAsync() ?? ValueTask.CompletedTask);
+            throw new InputException(
+                $"Port {options.Port} can't be used for the page: {taken.Message.TrimEnd('.')}. Another program, or another "
+                + $"watch, holds it. Close that, or choose another port with --http, such as --http {options.Port + 1}.");
+        }
+
+        var server = new WatchServer(stop, web, code, Task.Factory.StartNew(
+            () => RunSource(options.Source, pipeline, stop.Token), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))
+        {
+            Pipeline = pipeline,
+            Hub = hub,
+            Worker = worker,
+        };
+        server.Begin("page events", ThreadPriority.Normal, () => publisher.Run(stop.Token));
+        server.Begin("page figures", ThreadPriority.BelowNormal, () => worker.Run(stop.Token));
+        return server;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        await _stop.CancelAsync();
+        await _web.StopAsync(new CancellationToken(canceled: false));
+        _threads.ForEach(t => t.Join());
+        await Source.ContinueWith(_ => { }, TaskScheduler.Default);
+        await _web.DisposeAsync();
+        _code?.Dispose();
+        _stop.Dispose();
+    }
+
+    private void Begin(string name, ThreadPriority priority, Action work)
+    {
+        var thread = new Thread(() => work()) { IsBackground = true, Name = name, Priority = priority };
+        _threads.Add(thread);
+        thread.Start();
+    }
+
+    private static void RunSource(LiveSource source, LivePipeline pipeline, CancellationToken stop)
+    {
+        try
+        {
+            source.Run(pipeline, stop);
+            stop.ThrowIfCancellationRequested();
+            pipeline.Tell(LinkState.Ended, "The record has come to its end. The page stays; Ctrl-C ends it.");
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // Asked to stop.
+        }
+    }
+
+    private static WebApplication Build(
+        WatchOptions options, OneTimeCode? code, FigureWorker worker, List<IPageFeature> features, LivePipeline pipeline)
+    {
+        WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = [] });
+        builder.Logging.ClearProviders();
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = LargestRequestBytes;
+            kestrel.Limits.MaxConcurrentConnections = 2 * EventHub.MostPages;
+            kestrel.Listen(options.IsOpenToLan ? IPAddress.Any : IPAddress.Loopback, options.Port);
+        });
+        WebApplication web = builder.Build();
+        Sessions? sessions = code is null ? null : new Sessions();
+        var doorkeeper = new Doorkeeper(sessions, OwnAddresses(options.IsOpenToLan));
+        web.Use((context, next) => doorkeeper.Look(context, next));
+        web.MapGet("/", (Microsoft.AspNetCore.Http.HttpContext context) =>
+            PageFiles.Answer(doorkeeper.IsLetIn(context) ? "index.html" : "join.html"));
+        web.MapGet("/page/{name}", PageFiles.Answer);
+        DeskFeature? desk = options.Desk is { } own ? new DeskFeature(own, pipeline) : null;
+        features.Add(new ReportFeature(options, worker, desk));
+        features.AddRange(desk is null ? [] : [desk]);
+        features.AddRange(code is null || sessions is null ? [] : [new SessionFeature(code, sessions)]);
+        features.ForEach(f => f.Map(web));
+        return web;
+    }
+
+    private static HashSet<IPAddress> OwnAddresses(bool withLan) =>
+        [IPAddress.Loopback, IPAddress.IPv6Loopback, .. withLan ? LanAddresses() : []];
+}
