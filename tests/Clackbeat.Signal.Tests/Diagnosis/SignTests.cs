@@ -21,7 +21,7 @@ public class SignTests
             double since = t > 0 ? t - (Math.Round(t / periodS) * periodS) : 1;
             return (5000 * t) + (since is > -0.001 and < 0.001 && t > 0.5 * periodS ? -1000 : 0) + (100 * (random.NextDouble() - 0.5));
         })];
-        (double found, _) = EchoFinder.Find(new TraceCurve(times, pressures), 0.022, 1)!.Value;
+        (double found, _, _) = EchoFinder.Find(new TraceCurve(times, pressures), 0.022, 1)!.Value;
         Assert.InRange(found, 0.98 * periodS, 1.02 * periodS);
     }
 
