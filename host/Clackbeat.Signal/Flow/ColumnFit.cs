@@ -28,7 +28,6 @@ internal sealed class ColumnFit
     private readonly IReadOnlyList<FlowWindow> _windows;
     private readonly ColumnModel _prior;
     private readonly double _supplySpreadM;
-    private readonly double _noiseM;
     private readonly List<Stretch>[] _stretches;
     private readonly double[] _velocity;
     private readonly double[] _shifted;
@@ -39,10 +38,13 @@ internal sealed class ColumnFit
     /// <param name="prior">The column as the site tells it.</param>
     /// <param name="supplySpreadM">Standard uncertainty of the supply head [m].</param>
     /// <param name="noiseM">Standard deviation of the sensor's noise [m].</param>
-    public ColumnFit(IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplySpreadM, double noiseM)
+    /// <param name="openedShare">Part of the open phase after which the waste valve is fully open.</param>
+    public ColumnFit(
+        IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplySpreadM, double noiseM,
+        double openedShare = OpenPhaseLaw.OpenedShare)
     {
-        (_windows, _prior, _supplySpreadM, _noiseM) = (windows, prior, supplySpreadM, noiseM);
-        _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS))];
+        (_windows, _prior, _supplySpreadM, NoiseM, OpenedShare) = (windows, prior, supplySpreadM, noiseM, openedShare);
+        _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS, openedShare))];
         int longest = windows.Max(w => w.TimeS.Length);
         (_velocity, _shifted) = (new double[longest], new double[longest]);
         Shared = Guess();
@@ -51,6 +53,12 @@ internal sealed class ColumnFit
         StartPull = new double[windows.Count][];
         StartWeight = new double[windows.Count];
     }
+
+    /// <summary>Standard deviation of the sensor's noise [m].</summary>
+    public double NoiseM { get; }
+
+    /// <summary>Part of the open phase after which the waste valve is taken as fully open.</summary>
+    public double OpenedShare { get; }
 
     /// <summary>The shared numbers.</summary>
     public double[] Shared { get; }
@@ -108,12 +116,12 @@ internal sealed class ColumnFit
     /// <summary>Fits the starting velocity of a single window with the shared numbers held.</summary>
     public double FitStart(FlowWindow window, double guess)
     {
-        List<Stretch> stretches = OpenPhaseLaw.Stretches(window, _prior.PeriodS);
+        List<Stretch> stretches = OpenPhaseLaw.Stretches(window, _prior.PeriodS, OpenedShare);
         double[] velocity = new double[window.TimeS.Length];
         double[] shifted = new double[window.TimeS.Length];
         for (int step = 0; step < 2; step++)
         {
-            var normal = new Normal();
+            var normal = new WindowEquations(SharedCount);
             Residuals(window, stretches, guess, velocity, shifted, normal, startOnly: true);
             guess += normal.StartWeight > 0 ? Math.Clamp(normal.StartGradient / normal.StartWeight, -0.5, 0.5) : 0;
         }
@@ -129,7 +137,7 @@ internal sealed class ColumnFit
         var startGradient = new double[_windows.Count];
         for (int j = 0; j < _windows.Count; j++)
         {
-            var one = new Normal();
+            var one = new WindowEquations(SharedCount);
             FlowWindow window = _windows[j];
             Residuals(
                 window, _stretches[j], StartVelocity[j], _velocity.AsSpan(0, window.TimeS.Length),
@@ -186,7 +194,7 @@ internal sealed class ColumnFit
 
     private void Residuals(
         FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<double> shifted,
-        Normal normal, bool startOnly)
+        WindowEquations normal, bool startOnly)
     {
         ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, velocity);
         double anchor = ZeroFlowAnchor.Velocity(window, velocity, _scratch);
@@ -211,9 +219,9 @@ internal sealed class ColumnFit
             }
 
             double expected = LawHead(Shared, means[i].Velocity);
-            double law = LawFloorM + (LawShare * (expected - Shared[Bias])) + (WaveShare * Shared[Valve] * means[i].Waves);
+            double law = LawSpread(expected - Shared[Bias]) + (WaveShare * Shared[Valve] * means[i].Waves);
             int count = stretches[i].To - stretches[i].From;
-            double variance = (_noiseM * _noiseM / count) + (law * law / shareOfOne);
+            double variance = (NoiseM * NoiseM / count) + (law * law / shareOfOne);
             double residual = means[i].HeadM - expected;
             double far = Math.Abs(residual) / Math.Sqrt(variance);
             normal.Add(residual, (far > Outlier ? Outlier / far : 1) / variance, slopes, i);
@@ -256,6 +264,12 @@ internal sealed class ColumnFit
         slopes[means.Length, number] = (ZeroFlowAnchor.Velocity(window, shifted, _scratch) - anchor) / step;
     }
 
+    /// <summary>Head of the open waste valve as the sensor should read it [m], for a velocity [m/s].</summary>
+    public double LawHead(double velocity) => LawHead(Shared, velocity);
+
+    /// <summary>How far that law may be off, as a standard uncertainty [m], for a head over the valve [m].</summary>
+    public static double LawSpread(double valveHeadM) => LawFloorM + (LawShare * Math.Abs(valveHeadM));
+
     private static double LawHead(double[] shared, double velocity) =>
         (shared[Valve] * velocity * Math.Abs(velocity)) + shared[Bias];
 
@@ -293,49 +307,5 @@ internal sealed class ColumnFit
     {
         double[] sorted = [.. values.Order()];
         return sorted[sorted.Length / 2];
-    }
-
-    /// <summary>Normal equations of one window: shared numbers, its starting velocity, and what couples them.</summary>
-    private sealed class Normal
-    {
-        private readonly double[,] _shared = new double[SharedCount, SharedCount];
-        private readonly double[] _gradient = new double[SharedCount];
-
-        public double[] Cross { get; } = new double[SharedCount];
-
-        public double StartWeight { get; private set; }
-
-        public double StartGradient { get; private set; }
-
-        public void Add(double residual, double weight, double[,] slopes, int row)
-        {
-            double start = slopes[row, SharedCount];
-            for (int p = 0; p < SharedCount; p++)
-            {
-                double weighted = weight * slopes[row, p];
-                _gradient[p] += weighted * residual;
-                Cross[p] += weighted * start;
-                for (int q = 0; q < SharedCount; q++)
-                {
-                    _shared[p, q] += weighted * slopes[row, q];
-                }
-            }
-
-            StartWeight += weight * start * start;
-            StartGradient += weight * start * residual;
-        }
-
-        public void Eliminate(Matrix<double> normal, Vector<double> gradient)
-        {
-            StartWeight = Math.Max(StartWeight, 1e-9);
-            for (int p = 0; p < SharedCount; p++)
-            {
-                gradient[p] += _gradient[p] - (Cross[p] * StartGradient / StartWeight);
-                for (int q = 0; q < SharedCount; q++)
-                {
-                    normal[p, q] += _shared[p, q] - (Cross[p] * Cross[q] / StartWeight);
-                }
-            }
-        }
     }
 }

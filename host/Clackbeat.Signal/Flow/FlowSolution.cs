@@ -51,8 +51,9 @@ internal sealed class FlowSolution(
             return null;
         }
 
-        (fit, spread) = WithFreeSupply(fit, column, spread, noiseM, steps);
-        double[] spreads = UncertaintyBudget.Of(fit, windows, column, spread, wave.Spread, noiseM);
+        fit = FromOpening(fit, column, spread, steps);
+        (fit, spread) = WithFreeSupply(fit, column, spread, steps);
+        double[] spreads = UncertaintyBudget.Of(fit, windows, column, spread, wave.Spread);
         if (Result(fit, spreads, wave, spread, noiseM) is { } result)
         {
             return result;
@@ -62,15 +63,29 @@ internal sealed class FlowSolution(
         return null;
     }
 
+    /// <summary>Fits again with the law of the open valve from as early on as this ram's valve follows it.</summary>
+    private ColumnFit FromOpening(ColumnFit fit, ColumnModel column, SiteSpread spread, int steps)
+    {
+        double openedShare = OpeningFinder.Find(fit, windows);
+        if (openedShare >= fit.OpenedShare)
+        {
+            return fit;
+        }
+
+        var sooner = new ColumnFit(windows, column, spread.SupplyM, fit.NoiseM, openedShare);
+        sooner.StartFrom(fit);
+        return sooner.Solve(steps) && Sound(sooner) ? sooner : fit;
+    }
+
     /// <summary>
     /// In a drought the level at the intake sinks, and a site file may be wrong: then the record itself has to tell the
     /// head. It is believed when, freed, it lies further from the site's than both uncertainties together explain.
     /// </summary>
     private (ColumnFit Fit, SiteSpread Spread) WithFreeSupply(
-        ColumnFit fit, ColumnModel column, SiteSpread spread, double noiseM, int steps)
+        ColumnFit fit, ColumnModel column, SiteSpread spread, int steps)
     {
         SiteSpread wide = spread with { SupplyM = LooseSupply * site.Supply.HeadM };
-        var free = new ColumnFit(windows, column, wide.SupplyM, noiseM);
+        var free = new ColumnFit(windows, column, wide.SupplyM, fit.NoiseM, fit.OpenedShare);
         free.StartFrom(fit);
         if (!free.Solve(2 * steps) || !Sound(free))
         {

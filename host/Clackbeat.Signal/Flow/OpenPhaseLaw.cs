@@ -12,27 +12,38 @@ internal static class OpenPhaseLaw
     // A stretch is at least this share of the open phase, so that noise averages and the fit stays small.
     private const double SmallestShare = 1.0 / 30;
 
-    // The plug takes time to fall open and starts to rise before it shuts; there k is not constant.
-    private const double OpeningShare = 0.08;
+    /// <summary>
+    /// Part of the open phase after which the plug has fallen open on all rams tried; how much sooner it has on this
+    /// one, <see cref="OpeningFinder"/> tells.
+    /// </summary>
+    public const double OpenedShare = 0.12;
+
+    // Samples taken from the open phase before a window start later than those after it, since that window's own recoil
+    // and lull are only supposed to be as long as the usual ones.
+    private const double RecoilAllowance = 0.08;
+
+    // The plug starts to rise before it shuts; there k is not constant.
     private const double ClosingShare = 0.06;
     private const double ClosingLeastS = 0.03;
 
     /// <summary>Stretches of the open phases before and after the delivery of a window.</summary>
-    public static List<Stretch> Stretches(FlowWindow window, double periodS)
+    /// <param name="window">The window.</param>
+    /// <param name="periodS">Pipe period 2L/a [s].</param>
+    /// <param name="openedShare">Part of the open phase after which the valve is fully open.</param>
+    public static List<Stretch> Stretches(FlowWindow window, double periodS, double openedShare)
     {
         Beats.Beat beat = window.Beat;
         var stretches = new List<Stretch>();
-        double closingS = ClosingS(beat);
-        double openingS = OpeningShare * beat.OpenLengthS;
-        Cut(window, window.TimeS[0] + beat.RecoilLengthS + (2 * openingS), beat.ClosureS - closingS, periodS, stretches);
-        (double fromS, double toS) = FullyOpen(beat);
+        double beforeS = window.TimeS[0] + beat.RecoilLengthS + ((RecoilAllowance + openedShare) * beat.OpenLengthS);
+        Cut(window, beforeS, beat.ClosureS - ClosingS(beat), periodS, stretches);
+        (double fromS, double toS) = FullyOpen(beat, openedShare);
         Cut(window, fromS, toS, periodS, stretches);
         return stretches;
     }
 
     /// <summary>From when to when the waste valve stands fully open before the next closure [s].</summary>
-    public static (double FromS, double ToS) FullyOpen(Beats.Beat beat) =>
-        (beat.OpenStartS + (OpeningShare * beat.OpenLengthS), beat.NextClosureS - ClosingS(beat));
+    public static (double FromS, double ToS) FullyOpen(Beats.Beat beat, double openedShare) =>
+        (beat.OpenStartS + (openedShare * beat.OpenLengthS), beat.NextClosureS - ClosingS(beat));
 
     private static double ClosingS(Beats.Beat beat) =>
         Math.Max(ClosingShare * beat.OpenLengthS, Math.Min(ClosingLeastS, 0.2 * beat.OpenLengthS));

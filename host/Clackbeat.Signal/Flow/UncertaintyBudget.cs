@@ -17,7 +17,7 @@ internal static class UncertaintyBudget
 
     /// <summary>Standard uncertainties of the figures in the order of <see cref="FlowFigures.ToArray"/>.</summary>
     public static double[] Of(
-        ColumnFit fit, IReadOnlyList<FlowWindow> windows, ColumnModel column, SiteSpread spread, double waveSpread, double noiseM)
+        ColumnFit fit, IReadOnlyList<FlowWindow> windows, ColumnModel column, SiteSpread spread, double waveSpread)
     {
         double[] centre = Figures(fit, fit.Shared, fit.StartVelocity, windows);
         double[] variance = FitVariance(fit, windows, centre);
@@ -40,7 +40,7 @@ internal static class UncertaintyBudget
 
         double[] Refit(ColumnFit from, IReadOnlyList<FlowWindow> moved, ColumnModel with)
         {
-            var again = new ColumnFit(moved, with, spread.SupplyM, noiseM);
+            var again = new ColumnFit(moved, with, spread.SupplyM, from.NoiseM, from.OpenedShare);
             again.StartFrom(from);
             return again.Solve(RefitSteps) ? Figures(again, again.Shared, again.StartVelocity, moved) : centre;
         }

@@ -14,6 +14,10 @@ internal readonly record struct WaveTrial(double MPerS, double Misfit);
 /// </summary>
 internal sealed class WaveScan
 {
+    // Earlier than where the law is trusted with the sensor's zero: the first waves are the strongest, and here the law
+    // only needs to be smooth.
+    private const double EarlyShare = 0.08;
+
     private readonly FlowWindow[] _windows;
     private readonly ColumnModel _site;
     private readonly double[] _starts;
@@ -46,7 +50,7 @@ internal sealed class WaveScan
             FlowWindow window = _windows[j];
             Span<double> v = _velocity.AsSpan(0, window.TimeS.Length);
             ColumnInversion.Run(window.TimeS, window.HeadM, model, _starts[j], v);
-            (double fromS, double toS) = OpenPhaseLaw.FullyOpen(window.Beat);
+            (double fromS, double toS) = OpenPhaseLaw.FullyOpen(window.Beat, EarlyShare);
             (int from, int to) = (window.At(fromS), window.At(toS));
             if (to - from < 16)
             {

@@ -1,0 +1,56 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace Clackbeat.Signal.Flow;
+
+/// <summary>Normal equations of one window: shared numbers, its starting velocity, and what couples them.</summary>
+internal sealed class WindowEquations(int sharedCount)
+{
+    private readonly double[,] _shared = new double[sharedCount, sharedCount];
+    private readonly double[] _gradient = new double[sharedCount];
+
+    /// <summary>What couples each shared number with the starting velocity.</summary>
+    public double[] Cross { get; } = new double[sharedCount];
+
+    /// <summary>Weight of the starting velocity.</summary>
+    public double StartWeight { get; private set; }
+
+    /// <summary>Pull on the starting velocity.</summary>
+    public double StartGradient { get; private set; }
+
+    /// <summary>Adds a residual.</summary>
+    /// <param name="residual">Seen less expected.</param>
+    /// <param name="weight">One over its variance.</param>
+    /// <param name="slopes">How what is expected moves with each shared number, and last with the starting velocity.</param>
+    /// <param name="row">Row of the slopes.</param>
+    public void Add(double residual, double weight, double[,] slopes, int row)
+    {
+        double start = slopes[row, sharedCount];
+        for (int p = 0; p < sharedCount; p++)
+        {
+            double weighted = weight * slopes[row, p];
+            _gradient[p] += weighted * residual;
+            Cross[p] += weighted * start;
+            for (int q = 0; q < sharedCount; q++)
+            {
+                _shared[p, q] += weighted * slopes[row, q];
+            }
+        }
+
+        StartWeight += weight * start * start;
+        StartGradient += weight * start * residual;
+    }
+
+    /// <summary>Adds this window to the record's equations, its starting velocity eliminated (Schur complement).</summary>
+    public void Eliminate(Matrix<double> normal, Vector<double> gradient)
+    {
+        StartWeight = Math.Max(StartWeight, 1e-9);
+        for (int p = 0; p < sharedCount; p++)
+        {
+            gradient[p] += _gradient[p] - (Cross[p] * StartGradient / StartWeight);
+            for (int q = 0; q < sharedCount; q++)
+            {
+                normal[p, q] += _shared[p, q] - (Cross[p] * Cross[q] / StartWeight);
+            }
+        }
+    }
+}
