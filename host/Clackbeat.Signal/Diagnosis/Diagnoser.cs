@@ -19,8 +19,9 @@ internal static class Diagnoser
     // So many signs outside everything ever tried mean another kind of ram, or a wrong site file.
     private const double MostStrange = 0.25;
 
-    // Without a baseline a fault is named only when it is more likely than not.
-    internal const double LeastToName = 0.5;
+    // Without a baseline a fault is named only when it is clearly more likely than not: chosen by cross-validation so that about one
+    // well ram in twenty is called ill.
+    internal const double LeastToName = 0.6;
     private const double LeastToMention = 0.15;
 
     private const double LeastProbability = 0.05;

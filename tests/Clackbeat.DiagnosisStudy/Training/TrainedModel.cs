@@ -7,7 +7,7 @@ namespace Clackbeat.DiagnosisStudy.Training;
 internal sealed class TrainedModel
 {
     // Most recordings are of well rams, while of the study's only one in four is; a false alarm costs a walk to the ram.
-    // Without a baseline nothing is named unless it is more likely than not (Diagnoser), which guards against that already.
+    // Without a baseline nothing is named unless it is clearly more likely than not (Diagnoser), which guards against that already.
     private const double WellCountsAgainstBaseline = 2.5;
     private const double WellCountsAgainstSite = 1;
 

@@ -62,7 +62,7 @@ internal static class UsualFit
         }
 
         Vector<double> found = normal.Solve(right);
-        return (found[count - 1], found.SubVector(0, count - 1).ToArray());
+        return (changes ? 0 : found[count - 1], found.SubVector(0, count - 1).ToArray());
     }
 
     private static (double Middle, double Spread) Spread(StudyRow[] well, Circumstance circumstance, bool changes)
