@@ -19,6 +19,7 @@ public sealed class RamAnalyser
 
     private readonly RamSite _site;
     private readonly Signature? _baseline;
+    private readonly IReadOnlyList<EarlierRecord> _earlier;
     private readonly SiteHydraulics _hydraulics;
     private readonly TraceConditioner _conditioner;
     private readonly RecordTally _tally;
@@ -36,10 +37,12 @@ public sealed class RamAnalyser
     /// <summary>Makes an analyser for one record of one ram.</summary>
     /// <param name="site">The ram.</param>
     /// <param name="baseline">The same ram when it was well, to judge changes by; null without such a record.</param>
+    /// <param name="earlier">Recordings between the baseline and this one, oldest first, to tell what is growing.</param>
     /// <param name="measuresFlow">Work out the flow, which costs most of the time; without it all that rests on it is withheld.</param>
-    public RamAnalyser(RamSite site, Signature? baseline = null, bool measuresFlow = true)
+    public RamAnalyser(
+        RamSite site, Signature? baseline = null, IReadOnlyList<EarlierRecord>? earlier = null, bool measuresFlow = true)
     {
-        (_site, _baseline) = (site, baseline);
+        (_site, _baseline, _earlier) = (site, baseline, earlier ?? []);
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor);
         _pipe = new PipeJudge(site);
@@ -98,9 +101,10 @@ public sealed class RamAnalyser
         PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
         FlowResult? flow = _beats.Count > 0 ? _flow?.Finish() : null;
         TracePicture picture = _picture.Build(_detector.Samples);
-        Signature? signature = new SignatureMaker(_site, _hydraulics).Make(_beats, picture.Overlay);
+        Signature? signature = new SignatureMaker(_site, _hydraulics).Make(
+            _beats, picture.Overlay, _tally.RateHz, _tally.NoisePa, ColumnSigns.Of(_site, _hydraulics, flow));
         DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
-            _site, _hydraulics, _tally, judged, signature, _baseline, picture.Overlay, _beats.Count));
+            _site, _hydraulics, _tally, judged, signature, _baseline, _earlier, picture.Overlay, _beats.Count));
         PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {

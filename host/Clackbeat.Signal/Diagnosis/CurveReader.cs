@@ -10,6 +10,7 @@ internal readonly struct CurveReader
 
     // Noise and the smallest ripples are no suction.
     private const double SuctionFloor = 0.01;
+    private const double TailFloor = 0.05;
 
     private readonly IReadOnlyList<double> _timeS;
     private readonly IReadOnlyList<double> _pressurePa;
@@ -75,6 +76,19 @@ internal readonly struct CurveReader
         }
 
         return to > _closure ? area / (_timeS[to] - _timeS[_closure]) : 0;
+    }
+
+    /// <summary>Area over the open level between two times, of the jump [s]; noise and ripples don't count.</summary>
+    public double Tail(double fromS, double toS)
+    {
+        double area = 0;
+        int to = Math.Min(At(toS), _timeS.Count - 1);
+        for (int i = Math.Max(1, At(fromS)); i <= to; i++)
+        {
+            area += Math.Clamp(Share(i) - TailFloor, 0, 1) * (_timeS[i] - _timeS[i - 1]);
+        }
+
+        return area;
     }
 
     /// <summary>Depth (of the jump) and area (of the jump) [s] of what lies under the open level.</summary>

@@ -19,6 +19,11 @@ internal static class Diagnoser
     // So many signs outside everything ever tried mean another kind of ram, or a wrong site file.
     private const double MostStrange = 0.25;
 
+    // Without a baseline a fault is named only when it is clearly more likely than not: chosen by cross-validation so that about one
+    // well ram in twenty is called ill.
+    internal const double LeastToName = 0.6;
+    private const double LeastToMention = 0.15;
+
     private const double LeastProbability = 0.05;
     private const int MostFindings = 4;
 
@@ -43,7 +48,10 @@ internal static class Diagnoser
 
         if (input.Baseline is { } well)
         {
-            return Sure(Findings(ConditionModel.AgainstBaseline, Changes(signature, well), "compared with when the ram was well", true), []);
+            SignReading change = ConditionModel.AgainstBaseline.Read(
+                Changes(signature.Signs, well.Signs), Changes(signature.Circumstances, well.Circumstances));
+            return Sure(Findings(ConditionModel.AgainstBaseline, change, "compared with when the ram was well", true,
+                input.Earlier.Count > 0 ? new Growth(signature, well, input.Earlier) : null), []);
         }
 
         double perPeriod = input.RateHz * input.Hydraulics.PipePeriodS;
@@ -54,11 +62,26 @@ internal static class Diagnoser
         }
 
         ConditionModel model = ConditionModel.AgainstSite;
-        double strange = model.Strangeness(signature.Signs);
-        return strange > MostStrange
-            ? Nothing(FormattableString.Invariant(
-                $"No diagnosis of the beat: {100 * strange:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."))
-            : Sure(Findings(model, signature.Signs, "compared with what is usual for such a ram", false), [NoBaseline]);
+        SignReading reading = model.Read(signature.Signs, signature.Circumstances);
+        if (reading.Strangeness > MostStrange)
+        {
+            return Nothing(FormattableString.Invariant(
+                $"No diagnosis of the beat: {100 * reading.Strangeness:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."));
+        }
+
+        List<Finding> findings = Findings(model, reading, "compared with what is usual for such a ram", false, null);
+        return findings[0].Condition != Conditions.Healthy && findings[0].Probability < LeastToName
+            ? Nothing(Undecided(findings))
+            : Sure(findings, [NoBaseline]);
+    }
+
+    /// <summary>What can't be told apart by the site file alone is not guessed at.</summary>
+    private static string Undecided(List<Finding> findings)
+    {
+        IEnumerable<string> may = findings.Where(f => f.Probability >= LeastToMention).Select(f =>
+            FormattableString.Invariant($"{ConditionText.Of(f.Condition).Name} ({100 * f.Probability:0} in 100)"));
+        return $"No diagnosis of the beat: by the site file alone these can't be told apart: {string.Join("; ", may)}. "
+            + "A recording of this ram when it was well (--baseline) would tell.";
     }
 
     private const string NoBaseline =
@@ -67,8 +90,8 @@ internal static class Diagnoser
 
     private static DiagnosisOutcome Silent(DiagnosisInput input)
     {
-        List<Finding> findings = [.. SilentRam.Judge(input)];
         DiagnosisOutcome before = input.Signature is null ? Sure([], []) : Beating(input);
+        List<Finding> findings = [.. SilentRam.Judge(input).Select(f => SilentRam.WithCause(f, before.Findings))];
 
         // What the last beats show may have stopped it, or may not.
         findings.AddRange(before.Findings
@@ -80,23 +103,22 @@ internal static class Diagnoser
     }
 
     private static List<Finding> Findings(
-        ConditionModel model, IReadOnlyDictionary<Sign, double> signs, string against, bool hasBaseline)
+        ConditionModel model, SignReading reading, string against, bool hasBaseline, Growth? growth)
     {
         var findings = new List<Finding>();
-        foreach ((string condition, double probability) in model.Judge(signs))
+        foreach ((string condition, double probability) in model.Judge(reading))
         {
             if (findings.Count == 0 || (probability >= LeastProbability && findings.Count < MostFindings))
             {
-                findings.Add(Evidence.Finding(model, condition, probability, signs, against, hasBaseline));
+                findings.Add(Evidence.Finding(model, condition, probability, reading, against, hasBaseline, growth));
             }
         }
 
         return findings;
     }
 
-    private static Dictionary<Sign, double> Changes(Signature now, Signature before) => now.Signs
-        .Where(s => before.Signs.ContainsKey(s.Key))
-        .ToDictionary(s => s.Key, s => s.Value - before.Signs[s.Key]);
+    private static Dictionary<T, double> Changes<T>(IReadOnlyDictionary<T, double> now, IReadOnlyDictionary<T, double> before)
+        where T : notnull => now.Where(s => before.ContainsKey(s.Key)).ToDictionary(s => s.Key, s => s.Value - before[s.Key]);
 
     private static DiagnosisOutcome Nothing(string why) => new([], [why]);
 
@@ -111,11 +133,12 @@ internal static class Diagnoser
 /// <param name="State">Whether it beats.</param>
 /// <param name="Signature">Signs of its beats; null with too few.</param>
 /// <param name="Baseline">Signature of the same ram when it was well; null when none was given.</param>
+/// <param name="Earlier">Recordings between the baseline and this one, oldest first.</param>
 /// <param name="Curves">Some beats sample by sample.</param>
 /// <param name="Beats">Number of whole beats.</param>
 internal sealed record DiagnosisInput(
     Site.Model.RamSite Site, Site.SiteHydraulics Hydraulics, RecordTally Tally, StateJudge State,
-    Signature? Signature, Signature? Baseline, IReadOnlyList<TraceCurve> Curves, int Beats)
+    Signature? Signature, Signature? Baseline, IReadOnlyList<EarlierRecord> Earlier, IReadOnlyList<TraceCurve> Curves, int Beats)
 {
     /// <summary>Samples a second [Hz].</summary>
     public double RateHz => Tally.RateHz;

@@ -21,11 +21,17 @@ internal static class EchoFinder
     // The fall at the end of the delivery is a hundred times any echo, and no surer sign of one.
     private const double StrongestJolt = 3;
 
-    /// <summary>The period found [s] and how far it stands out over the other periods, in their deviations; null without any.</summary>
+    // The site's own period is looked for so far to either side of where the site puts it.
+    private const double NearSite = 1.08;
+
+    /// <summary>
+    /// The period found [s], how far it stands out over the other periods, in their deviations, and how far the best period
+    /// near the site's falls short of it, in the same; null without any.
+    /// </summary>
     /// <param name="beat">The typical beat, time 0 at closure.</param>
     /// <param name="sitePeriodS">What the site leads to expect [s].</param>
     /// <param name="intervalS">Median interval [s].</param>
-    public static (double PeriodS, double Strength)? Find(TraceCurve beat, double sitePeriodS, double intervalS)
+    public static (double PeriodS, double Strength, double SiteShort)? Find(TraceCurve beat, double sitePeriodS, double intervalS)
     {
         if (beat.TimeS.Count < 50 || beat.TimeS[^1] < 0.5 * intervalS)
         {
@@ -49,7 +55,9 @@ internal static class EchoFinder
         double mean = scores.Average(s => s.Score);
         double deviation = Math.Sqrt(scores.Average(s => (s.Score - mean) * (s.Score - mean)));
         (double best, double score) = scores.MaxBy(s => s.Score);
-        return (best, (score - mean) / Math.Max(deviation, 1e-12));
+        double near = scores.Where(s => s.PeriodS > sitePeriodS / NearSite && s.PeriodS < sitePeriodS * NearSite).Max(s => s.Score);
+        deviation = Math.Max(deviation, 1e-12);
+        return (best, (score - mean) / deviation, (score - near) / deviation);
     }
 
     /// <summary>Strength of the jolt at each step after closure, less the usual one: logarithmic, so that the fall doesn't drown all else.</summary>

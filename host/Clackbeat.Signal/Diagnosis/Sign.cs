@@ -78,4 +78,40 @@ public enum Sign
 
     /// <summary>Head before closure in the longest quarter of the beats over that in the shortest, less 1.</summary>
     StretchedSpeed,
+
+    /// <summary>ln of the measured wave speed of the drive pipe, as the flow's fit found it, over the site's.</summary>
+    WaveSpeed,
+
+    /// <summary>Velocity at the body as the delivery ends, above that of a valve that seats in time, over the closing velocity.</summary>
+    EndVelocity,
+
+    /// <summary>Strongest flow back up the drive pipe after the delivery, over the closing velocity (negative).</summary>
+    BackFlow,
+
+    /// <summary>Mean head of whole beats and what pipe and entrance should take, over the supply head; 1 when both ends meet.</summary>
+    HeadBalance,
+
+    /// <summary>ln of the losses of pipe and entrance over those of the site.</summary>
+    PipeLoss,
+
+    /// <summary>ln of the loss coefficient of the open waste valve, on the drive pipe's velocity.</summary>
+    ValveLoss,
+
+    /// <summary>ln of the surge that the closing velocity can make, over the delivery head.</summary>
+    ClosingSpeed,
+
+    /// <summary>ln of the efficiency (D'Aubuisson).</summary>
+    Yield,
+
+    /// <summary>ln of the time from the end of delivery to the open phase, over the pipe period.</summary>
+    RecoilLength,
+
+    /// <summary>Velocity at the body while the pressure hangs half-way after the delivery, over the closing velocity; nothing flows there while both valves hold.</summary>
+    HoldVelocity,
+
+    /// <summary>Area of the pressure's tail after the delivery, of jump × pipe period.</summary>
+    Tail,
+
+    /// <summary>How far the echoes at the site's own pipe period fall short of the strongest ones, in deviations over all periods.</summary>
+    EchoAway,
 }

@@ -8,6 +8,9 @@ public sealed record Signature
     /// <summary>The signs that the record could give; one that is missing could not be measured.</summary>
     public required IReadOnlyDictionary<Sign, double> Signs { get; init; }
 
+    /// <summary>What signs depend on in a well ram too: site and recording.</summary>
+    public required IReadOnlyDictionary<Circumstance, double> Circumstances { get; init; }
+
     /// <summary>The median beat, time 0 at the closure; from somewhat before it to the next closure.</summary>
     public required TraceCurve Typical { get; init; }
 

@@ -16,12 +16,18 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
     // An open valve that shows less than this of the supply head shows nothing a sensor could tell.
     private const double LeastClosing = 0.005;
 
+    // Noise under a ten-thousandth of the jump is none.
+    private const double LeastNoise = 1e-4;
+
     private readonly Dictionary<Sign, double> _signs = [];
 
     /// <summary>The signature, or null when the record has too few beats to speak for the ram.</summary>
     /// <param name="beats">Whole beats in order.</param>
     /// <param name="curves">Some of them sample by sample, time 0 at closure.</param>
-    public Signature? Make(IReadOnlyList<Beat> beats, IReadOnlyList<TraceCurve> curves)
+    /// <param name="rateHz">Samples a second.</param>
+    /// <param name="noisePa">Standard deviation of the sensor's noise [Pa].</param>
+    /// <param name="column">What the flow's fit says of the moving water; null when the flows were withheld.</param>
+    public Signature? Make(IReadOnlyList<Beat> beats, IReadOnlyList<TraceCurve> curves, double rateHz, double noisePa, ColumnSigns? column)
     {
         if (beats.Count < LeastBeats)
         {
@@ -42,17 +48,26 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
         Rhythm(beats, marks, scale);
         Plateau(beats, marks, scale);
         Fall(marks, scale);
+        Put(Sign.RecoilLength, Math.Log(Quantile(beats, b => b.RecoilLengthS, 0.5) / scale.PeriodS));
         Open(marks, scale);
         if (EchoFinder.Find(typical, scale.PeriodS, intervalS) is { } echo)
         {
             Put(Sign.Echo, Math.Log(scale.PeriodS / echo.PeriodS));
+            Put(Sign.EchoAway, echo.SiteShort);
+        }
+
+        double endS = Median(marks, m => m.EndS);
+        foreach ((Sign sign, double value) in column?.Measure(typical, endS, openPa + Median(marks, m => m.RestPa), scale.JumpPa) ?? [])
+        {
+            Put(sign, value);
         }
 
         return new Signature
         {
             Signs = _signs,
+            Circumstances = Circumstances(scale, rateHz, noisePa),
             Typical = typical,
-            DeliveryEndS = Median(marks, m => m.EndS),
+            DeliveryEndS = endS,
             OpenPa = openPa,
             DeliveryPa = deliveryPa,
             IntervalS = intervalS,
@@ -88,6 +103,7 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
         Put(Sign.Fullness, Median(marks, m => m.Fullness));
         Put(Sign.FallTop, Median(marks, m => m.FallTopS) / scale.PeriodS);
         Put(Sign.FallFoot, Median(marks, m => m.FallFootS) / scale.PeriodS);
+        Put(Sign.Tail, Median(marks, m => m.TailS) / scale.PeriodS);
         Put(Sign.SuctionDepth, Median(marks, m => m.SuctionDepth));
         Put(Sign.SuctionArea, Median(marks, m => m.SuctionS) / scale.PeriodS);
     }
@@ -113,6 +129,17 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
         int quarter = Math.Max(1, byLength.Length / 4);
         Put(Sign.StretchedSpeed, (byLength[^quarter..].Average() - byLength[..quarter].Average()) / closingPa);
     }
+
+    private Dictionary<Circumstance, double> Circumstances(BeatScale scale, double rateHz, double noisePa) => new()
+    {
+        [Circumstance.SupplyHead] = Math.Log(site.Supply.HeadM),
+        [Circumstance.Lift] = Math.Log(site.Delivery.HeadM / site.Supply.HeadM),
+        [Circumstance.PipeLength] = Math.Log(site.DrivePipe.LengthM),
+        [Circumstance.PipeBore] = Math.Log(site.DrivePipe.BoreM),
+        [Circumstance.SiteWaveSpeed] = Math.Log(hydraulics.WaveSpeedMPerS),
+        [Circumstance.Sampling] = Math.Log(rateHz * scale.PeriodS),
+        [Circumstance.Noise] = Math.Log((noisePa / scale.JumpPa) + LeastNoise),
+    };
 
     private static double Scatter(double relative) => Math.Log(Math.Max(0, relative) + LeastScatter);
 

@@ -9,6 +9,9 @@ internal static class SilentRam
     // Under this share of the supply head the body may hold no water at all.
     private const double NoHead = 0.05;
 
+    // As likely as not.
+    private const double LikelyCause = 0.5;
+
     /// <summary>The findings, most probable first.</summary>
     public static IEnumerable<Finding> Judge(DiagnosisInput input)
     {
@@ -40,6 +43,22 @@ internal static class SilentRam
         {
             yield return Of(shut ? Conditions.StoppedOpen : Conditions.StoppedShut, 0.95 - probability, [level, "The level lies too near the border to be sure, or the sensor's zero is unknown: look at the valve."]);
         }
+    }
+
+    /// <summary>A stop with its likely cause, where the last beats show a fault that is known to end so.</summary>
+    /// <param name="stop">The stop.</param>
+    /// <param name="lastBeats">What the last beats speak for, most probable first.</param>
+    public static Finding WithCause(Finding stop, IReadOnlyList<Finding> lastBeats)
+    {
+        string[] causes = stop.Condition switch
+        {
+            Conditions.StoppedShut => [Conditions.WasteValveLeaking, Conditions.SupplyStarved, Conditions.DeliveryValveLeaking, Conditions.AirInDrivePipe],
+            Conditions.StoppedOpen => [Conditions.SupplyStarved, Conditions.WasteValveSticking],
+            _ => [],
+        };
+        return lastBeats.FirstOrDefault(f => causes.Contains(f.Condition) && f.Probability >= LikelyCause) is { } cause
+            ? stop with { Evidence = [.. stop.Evidence, $"The likely cause, by its last beats: {ConditionText.Of(cause.Condition).Name}."] }
+            : stop;
     }
 
     private static Finding Of(string condition, double probability, IReadOnlyList<string> evidence)

@@ -3,6 +3,7 @@ using Clackbeat.Frame;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Traces;
+using Clackbeat.Site;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Commands;
@@ -32,6 +33,12 @@ internal sealed class RecordInput
         HelpName = "INPUT",
     };
 
+    public Option<string[]> Earlier { get; } = new("--earlier")
+    {
+        Description = "Record between the baseline and this one, to tell what is growing; may be given again, oldest first",
+        HelpName = "INPUT",
+    };
+
     public Option<string[]> Bucket { get; } = new("--bucket")
     {
         Description = $"A bucket filled against a watch while this was recorded, such as \"{BucketText.Example}\"; sharpens the flows; may be given again",
@@ -44,6 +51,7 @@ internal sealed class RecordInput
         command.Add(Time);
         command.Add(Pressure);
         command.Add(Baseline);
+        command.Add(Earlier);
         command.Add(Bucket);
     }
 
@@ -54,7 +62,29 @@ internal sealed class RecordInput
         BucketTest[] buckets = [.. (line.GetValue(Bucket) ?? []).Select(BucketText.Parse)];
         RamSite tested = buckets.Length > 0 ? site with { BucketTests = [.. site.BucketTests, .. buckets] } : site;
         RamAnalysis? baseline = line.GetValue(Baseline) is { } path ? Analyse(session, path, columns, site, null) : null;
-        return (Analyse(session, line.GetRequiredValue(Input), columns, tested, baseline?.Signature), baseline);
+        EarlierRecord[] earlier = [.. ReadEarlier(session, line, columns, site, baseline)];
+        return (Analyse(session, line.GetRequiredValue(Input), columns, tested, baseline?.Signature, earlier), baseline);
+    }
+
+    private IEnumerable<EarlierRecord> ReadEarlier(Session session, ParseResult line, TraceColumns columns, RamSite site, RamAnalysis? baseline)
+    {
+        string[] paths = line.GetValue(Earlier) ?? [];
+        if (paths.Length > 0 && baseline is null)
+        {
+            throw new InputException("--earlier tells what has grown since the ram was well: give that record too, with --baseline.");
+        }
+
+        foreach (string path in paths)
+        {
+            if (Analyse(session, path, columns, site).Signature is { } signature)
+            {
+                yield return new EarlierRecord(Path.GetFileName(path), signature);
+            }
+            else
+            {
+                session.Warn($"{path}: too few whole beats to compare with; left out.");
+            }
+        }
     }
 
     /// <summary>Says what was lost; the exit code follows from it.</summary>
@@ -71,13 +101,13 @@ internal sealed class RecordInput
         return ExitCode.DonePartly;
     }
 
-    /// <summary>Analyses a record, beside the signature of a well record where one is given.</summary>
-    internal static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well = null)
+    /// <summary>Analyses a record, beside the signatures of a well one and of those between, where given.</summary>
+    internal static RamAnalysis Analyse(Session session, string path, TraceColumns columns, RamSite site, Signature? well = null, IReadOnlyList<EarlierRecord>? earlier = null)
     {
         TraceInput trace = TraceInput.Open(session, path, columns, site);
         RamAnalysis analysis = session.WithProgress($"Reading {Path.GetFileName(path)}", progress =>
         {
-            var analyser = new RamAnalyser(site, well);
+            var analyser = new RamAnalyser(site, well, earlier);
             var timesS = new double[ChunkSamples];
             var pressuresPa = new double[ChunkSamples];
             int count = 0;

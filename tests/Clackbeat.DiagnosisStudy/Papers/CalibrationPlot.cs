@@ -5,7 +5,7 @@ using ScottPlot;
 namespace Clackbeat.DiagnosisStudy.Papers;
 
 /// <summary>Draws how often what was stated with a probability was true.</summary>
-public static class CalibrationPlot
+internal static class CalibrationPlot
 {
     private const int Bins = 10;
     private const int LeastInBin = 10;

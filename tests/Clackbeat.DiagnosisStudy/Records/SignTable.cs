@@ -13,6 +13,7 @@ namespace Clackbeat.DiagnosisStudy.Records;
 public static class SignTable
 {
     private static readonly Sign[] Signs = Enum.GetValues<Sign>();
+    private static readonly Circumstance[] Circumstances = Enum.GetValues<Circumstance>();
 
     /// <summary>Measures the records of a range of rams and writes the table.</summary>
     public static void Measure(string folder, string table, int first, int count)
@@ -54,7 +55,7 @@ public static class SignTable
         File.WriteAllLines(table, [Header(), .. rows]);
     }
 
-    private static string Header() => string.Join(',', ["ram", "case", "conditions", "severity", "material", "state", "sensor", .. Signs.Select(s => s.ToString())]);
+    private static string Header() => string.Join(',', ["ram", "case", "conditions", "severity", "material", "state", "sensor", .. Signs.Select(s => s.ToString()), .. Circumstances.Select(c => c.ToString())]);
 
     private static string Row(string path, StudyRam ram, StudyCase one)
     {
@@ -67,13 +68,17 @@ public static class SignTable
 
     private static string Row(RamSite site, double[] times, double[] pressures, string ram, string number, string condition, string severity)
     {
-        (RamState state, bool sensorFault, IReadOnlyDictionary<Sign, double>? signs) = SignReader.Read(site, times, pressures);
+        (RamState state, bool sensorFault, Signature? found) = SignReader.Read(site, times, pressures);
         return string.Join(',',
         [
             ram, number, condition, severity, site.DrivePipe.Material.ToString(), state.ToString(), sensorFault ? "1" : "0",
-            .. Signs.Select(s => signs is not null && signs.TryGetValue(s, out double value) ? value.ToString("R", CultureInfo.InvariantCulture) : ""),
+            .. Signs.Select(s => Text(found?.Signs, s)),
+            .. Circumstances.Select(c => Text(found?.Circumstances, c)),
         ]);
     }
+
+    private static string Text<T>(IReadOnlyDictionary<T, double>? values, T key) =>
+        values is not null && values.TryGetValue(key, out double value) ? value.ToString("G7", CultureInfo.InvariantCulture) : "";
 
     private static string Text(int number, string format) => number.ToString(format, CultureInfo.InvariantCulture);
 }

@@ -5,7 +5,7 @@ namespace Clackbeat.DiagnosisStudy.Training;
 /// each step a Newton step on the quadratic that bounds the loss (its curvature is at most a quarter: D. Böhning,
 /// B. G. Lindsay, Ann. Inst. Statist. Math. 40, 1988, doi:10.1007/BF00049423), so it always goes downhill.
 /// </summary>
-public static class BoundedLogistic
+internal static class BoundedLogistic
 {
     private const int MostSweeps = 400;
     private const double Settled = 1e-5;

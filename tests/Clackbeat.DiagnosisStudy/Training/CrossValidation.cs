@@ -5,17 +5,22 @@ namespace Clackbeat.DiagnosisStudy.Training;
 /// <summary>A row judged by a model that has never seen its ram.</summary>
 /// <param name="Row">The row.</param>
 /// <param name="Probabilities">Calibrated probability of each condition.</param>
-public sealed record Judged(StudyRow Row, IReadOnlyDictionary<string, double> Probabilities)
+/// <param name="HasBaseline">Judged by its changes against the same ram when it was well.</param>
+internal sealed record Judged(StudyRow Row, IReadOnlyDictionary<string, double> Probabilities, bool HasBaseline)
 {
     /// <summary>Conditions, most probable first.</summary>
     public IReadOnlyList<string> Ranked { get; } = [.. Probabilities.OrderByDescending(p => p.Value).Select(p => p.Key)];
+
+    /// <summary>What the program would name, most probable first; nothing where it says that it can't tell.</summary>
+    public IReadOnlyList<string> Named =>
+        !HasBaseline && Ranked[0] != Conditions.Healthy && Probabilities[Ranked[0]] < Diagnoser.LeastToName ? [] : Ranked;
 }
 
 /// <summary>
 /// Splits by ram: each fifth of the rams is judged by a model trained on the others. The calibration (J. Platt, 1999: one
 /// slope and one shift a condition) is fitted on these, and for the judged rows again on the other fifths only.
 /// </summary>
-public static class CrossValidation
+internal static class CrossValidation
 {
     private const int Folds = 5;
 
@@ -30,7 +35,7 @@ public static class CrossValidation
             TrainedModel part = TrainedModel.Train([.. rows.Where(r => foldOf[r.Ram] != fold)], changes);
             foreach (StudyRow row in rows.Where(r => foldOf[r.Ram] == fold))
             {
-                sums[row] = Conditions.Beating.ToDictionary(c => c, c => part.Sum(c, row.Signs));
+                sums[row] = part.Sums(row);
             }
         }
 
@@ -39,7 +44,7 @@ public static class CrossValidation
         {
             var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(rows.Where(r => foldOf[r.Ram] != fold), sums, c, changes));
             judged.AddRange(rows.Where(r => foldOf[r.Ram] == fold).Select(r => new Judged(
-                r, Conditions.Beating.ToDictionary(c => c, c => Honest(sums[r][c], calibrations[c])))));
+                r, Conditions.Beating.ToDictionary(c => c, c => Honest(sums[r][c], calibrations[c])), changes)));
         }
 
         TrainedModel model = TrainedModel.Train(rows, changes);

@@ -9,7 +9,7 @@ namespace Clackbeat.DiagnosisStudy.Training;
 /// may speak. So the virtual rams can only decide how much a sign counts, never that it counts the wrong way, and no sign
 /// speaks for a well ram: that verdict is earned by the absence of change.
 /// </summary>
-public static class Expectations
+internal static class Expectations
 {
     private static readonly Dictionary<string, HashSet<string>> For = Rows("expected-signs.csv", row =>
         (row["condition"].ToString(), row["signs"].ToString().Split(' ').ToHashSet(StringComparer.Ordinal)));

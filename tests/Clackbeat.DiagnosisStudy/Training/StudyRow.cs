@@ -9,7 +9,10 @@ namespace Clackbeat.DiagnosisStudy.Training;
 /// <param name="Conditions">What is wrong, condition codes; none for a well ram.</param>
 /// <param name="Severity">Largest severity; 0 for a well ram.</param>
 /// <param name="Signs">Signs, or their changes against the baseline.</param>
-public sealed record StudyRow(string Ram, IReadOnlyList<string> Conditions, double Severity, IReadOnlyDictionary<Sign, double> Signs)
+/// <param name="Circumstances">Site and recording, or their changes.</param>
+public sealed record StudyRow(
+    string Ram, IReadOnlyList<string> Conditions, double Severity, IReadOnlyDictionary<Sign, double> Signs,
+    IReadOnlyDictionary<Circumstance, double> Circumstances)
 {
     private const string Baseline = "00";
 
@@ -32,15 +35,19 @@ public sealed record StudyRow(string Ram, IReadOnlyList<string> Conditions, doub
             }
 
             rows.AddRange(againstBaseline
-                ? ram.Where(l => l.Case != Baseline).Select(l => l.Row with { Signs = Changes(l.Row.Signs, well.Signs) })
+                ? ram.Where(l => l.Case != Baseline).Select(l => l.Row with
+                {
+                    Signs = Changes(l.Row.Signs, well.Signs),
+                    Circumstances = Changes(l.Row.Circumstances, well.Circumstances),
+                })
                 : ram.Select(l => l.Row));
         }
 
         return rows;
     }
 
-    private static Dictionary<Sign, double> Changes(IReadOnlyDictionary<Sign, double> now, IReadOnlyDictionary<Sign, double> before) =>
-        now.Where(s => before.ContainsKey(s.Key)).ToDictionary(s => s.Key, s => s.Value - before[s.Key]);
+    private static Dictionary<T, double> Changes<T>(IReadOnlyDictionary<T, double> now, IReadOnlyDictionary<T, double> before)
+        where T : notnull => now.Where(s => before.ContainsKey(s.Key)).ToDictionary(s => s.Key, s => s.Value - before[s.Key]);
 
     private static List<(string Case, StudyRow Row)> Lines(string table)
     {
@@ -51,7 +58,7 @@ public sealed record StudyRow(string Ram, IReadOnlyList<string> Conditions, doub
                 State: row["state"].ToString(),
                 Case: row["case"].ToString(),
                 Row: new StudyRow(
-                    row["ram"].ToString(), ConditionsOf(row["conditions"].ToString()), SeverityOf(row["severity"].ToString()), SignsOf(row))))
+                    row["ram"].ToString(), ConditionsOf(row["conditions"].ToString()), SeverityOf(row["severity"].ToString()), Values<Sign>(row), Values<Circumstance>(row))))
                 .Where(l => l.State == "Beating" && l.Row.Signs.Count > 0 && !l.Row.Conditions.Contains(Signal.Diagnosis.Conditions.SensorFault))
                 .Select(l => (l.Case, l.Row)),
         ];
@@ -63,17 +70,18 @@ public sealed record StudyRow(string Ram, IReadOnlyList<string> Conditions, doub
     private static double SeverityOf(string text) =>
         text.Length == 0 ? 0 : text.Split('+').Max(s => double.Parse(s, CultureInfo.InvariantCulture));
 
-    private static Dictionary<Sign, double> SignsOf(SepReader.Row row)
+    private static Dictionary<T, double> Values<T>(SepReader.Row row)
+        where T : struct, Enum
     {
-        var signs = new Dictionary<Sign, double>();
-        foreach (Sign sign in Enum.GetValues<Sign>())
+        var values = new Dictionary<T, double>();
+        foreach (T key in Enum.GetValues<T>())
         {
-            if (double.TryParse(row[sign.ToString()].Span, CultureInfo.InvariantCulture, out double value))
+            if (double.TryParse(row[key.ToString()].Span, CultureInfo.InvariantCulture, out double value))
             {
-                signs[sign] = value;
+                values[key] = value;
             }
         }
 
-        return signs;
+        return values;
     }
 }

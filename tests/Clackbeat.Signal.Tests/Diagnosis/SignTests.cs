@@ -21,7 +21,7 @@ public class SignTests
             double since = t > 0 ? t - (Math.Round(t / periodS) * periodS) : 1;
             return (5000 * t) + (since is > -0.001 and < 0.001 && t > 0.5 * periodS ? -1000 : 0) + (100 * (random.NextDouble() - 0.5));
         })];
-        (double found, _) = EchoFinder.Find(new TraceCurve(times, pressures), 0.022, 1)!.Value;
+        (double found, _, _) = EchoFinder.Find(new TraceCurve(times, pressures), 0.022, 1)!.Value;
         Assert.InRange(found, 0.98 * periodS, 1.02 * periodS);
     }
 
@@ -83,6 +83,56 @@ public class SignTests
         Assert.DoesNotContain("NaN", string.Create(CultureInfo.InvariantCulture, $"{SignText.Of(Sign.Echo).Sentence(-5, "")}"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_tree_read_back_answers_and_credits_as_it_did()
+    {
+        // By hand: an echo three scatters low takes the second branch, then a knock half a scatter low the first.
+        int echo = SignTree.Column(Sign.Echo, rise: false);
+        int knock = SignTree.Column(Sign.Spike, rise: false);
+        var tree = SignTree.Read(new SignTree(
+            [new(echo, 2, 0.1), new(-1, 0, -0.3), new(knock, 1, 0.8), default, default, new(-1, 0, 0.5), new(-1, 0, 1.2)]).Write());
+        double[] columns = SignTree.Columns(new Dictionary<Sign, double> { [Sign.Echo] = -3, [Sign.Spike] = -0.5 });
+        var credits = new double[SignTree.ColumnCount];
+        tree.Credit(columns, credits);
+        Assert.Equal(0.5, tree.Answer(columns), 9);
+        Assert.Equal(0.7, credits[echo], 9);
+        Assert.Equal(-0.3, credits[knock], 9);
+    }
+
+    [Fact]
+    public void What_speaks_for_a_fault_adds_up_with_its_sign_of_the_other_side_left_out()
+    {
+        var change = new Dictionary<Sign, double> { [Sign.Echo] = -0.4, [Sign.WaveSpeed] = -0.4, [Sign.Plateau] = 0.001 };
+        SignReading reading = ConditionModel.AgainstBaseline.Read(change, SameRecording);
+        SignReason[] reasons = [.. ConditionModel.AgainstBaseline.Reasons(Conditions.AirInDrivePipe, reading)];
+        Assert.Contains(reasons[0].Sign, change.Keys.Where(s => s != Sign.Plateau));
+        Assert.True(reasons[0].Distance < 0);
+    }
+
+    [Fact]
+    public void What_grows_from_record_to_record_is_said_to_grow_and_what_stood_is_not()
+    {
+        Signature well = With(0);
+        SignReason now = new(Sign.Interval, 0.1, 10, 1);
+        string grown = new Growth(With(0.1), well, [new("march", With(0.02)), new("june", With(0.05))]).Sentence(now)!;
+        Assert.StartsWith("It has grown: 2 % in march, 5.1 % in june", grown, StringComparison.Ordinal);
+        Assert.StartsWith("It is not growing", new Growth(With(0.1), well, [new("march", With(0.1))]).Sentence(now), StringComparison.Ordinal);
+        Assert.Null(new Growth(With(0.1), well, []).Sentence(now));
+    }
+
+    private static Signature With(double interval) => new()
+    {
+        Signs = new Dictionary<Sign, double> { [Sign.Interval] = interval },
+        Circumstances = SameRecording,
+        Typical = new TraceCurve([], []),
+        DeliveryEndS = 0.1,
+        OpenPa = 0,
+        DeliveryPa = 1e5,
+        IntervalS = 1,
+    };
+
+    private static readonly Dictionary<Circumstance, double> SameRecording = Enum.GetValues<Circumstance>().ToDictionary(c => c, _ => 0.0);
+
     private static double Healthy(Dictionary<Sign, double> signs) =>
-        ConditionModel.AgainstBaseline.Judge(signs).Single(c => c.Condition == Conditions.Healthy).Probability;
+        ConditionModel.AgainstBaseline.Judge(ConditionModel.AgainstBaseline.Read(signs, SameRecording)).Single(c => c.Condition == Conditions.Healthy).Probability;
 }

@@ -38,4 +38,14 @@ public class SilentRamTests
         Assert.Equal(Conditions.StoppedShut, first.Condition);
         Assert.True(first.Probability < 0.9);
     }
+
+    [Fact]
+    public void A_leak_that_ends_in_a_stop_is_named_as_its_likely_cause()
+    {
+        Finding stop = new(Conditions.StoppedShut, 0.97, ["It stands."], "Push the valve.");
+        Finding leak = new(Conditions.WasteValveLeaking, 0.8, ["It sags."], "Clean the seat.");
+        Finding main = new(Conditions.DeliveryRestricted, 0.9, ["It stands high."], "Look along the main.");
+        Assert.Contains(SilentRam.WithCause(stop, [main, leak]).Evidence, e => e.Contains("likely cause", StringComparison.Ordinal) && e.Contains("waste valve leaks", StringComparison.Ordinal));
+        Assert.DoesNotContain(SilentRam.WithCause(stop, [main]).Evidence, e => e.Contains("likely cause", StringComparison.Ordinal));
+    }
 }
