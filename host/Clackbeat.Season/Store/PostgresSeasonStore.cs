@@ -41,7 +41,7 @@ public sealed class PostgresSeasonStore : ISeasonStore
     {
         // Hosts that store the same bursts at once wait for one another's; in one order for all they can't wait in a ring.
         SeasonBurst[] inOrder = [.. bursts.OrderBy(b => b.Ram, StringComparer.Ordinal).ThenBy(b => Convert.ToHexString(b.SourceHash), StringComparer.Ordinal)];
-        return Write(transaction => inOrder.Count(burst => _writer!.Add(burst, transaction)));
+        return Write(transaction => _writer!.Add(inOrder, transaction));
     }
 
     /// <inheritdoc/>

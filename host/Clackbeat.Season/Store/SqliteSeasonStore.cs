@@ -56,7 +56,7 @@ public sealed class SqliteSeasonStore : ISeasonStore
 
     /// <inheritdoc/>
     public int Add(IReadOnlyCollection<SeasonBurst> bursts) =>
-        Write(transaction => bursts.Count(burst => _writer.Add(burst, transaction)));
+        Write(transaction => _writer.Add(bursts, transaction));
 
     /// <inheritdoc/>
     public bool Has(string ram, byte[] sourceHash) => Read(r => r.Has(ram, sourceHash));

@@ -62,10 +62,20 @@ public static class ChangePoints
         int[] starts = Prune(cost, y.Length, penalty);
         if (model == StretchModel.Line)
         {
-            starts = new StepTest(x, y).Choose(starts, variance);
+            starts = new StepTest(x, y).Choose(starts, VarianceAbout(cost, x, y, starts));
         }
 
         return [.. Enumerable.Range(0, starts.Length).Select(i => Describe(cost, x, starts, i, variance))];
+    }
+
+    // With the stretches known, what is left about their lines tells the noise and its memory far better than differences do.
+    private static double VarianceAbout(StretchCost cost, double[] x, double[] y, int[] starts)
+    {
+        int[] ends = [0, .. starts, y.Length];
+        double[] rests = [.. Enumerable.Range(0, ends.Length - 1).SelectMany(s =>
+            Enumerable.Range(ends[s], ends[s + 1] - ends[s]).Select(i => y[i] - cost.ValueAt(ends[s], ends[s + 1], x[i])))];
+        int free = Math.Max(1, y.Length - (2 * (ends.Length - 1)));
+        return rests.Sum(r => r * r) / free * SerialCorrelation.Inflation(rests);
     }
 
     /// <summary>First indices of all stretches but the first.</summary>

@@ -13,8 +13,6 @@ namespace Clackbeat.Season.Trend;
 /// <param name="DaysAfter">Days it rests on.</param>
 public sealed record Comparison(double Before, double After, double Shift, double Low, double High, int DaysBefore, int DaysAfter)
 {
-    private static readonly double Normal95 = Normal.InvCDF(0, 1, 0.975);
-
     /// <summary>Zero lies outside the interval.</summary>
     public bool IsCertain => Low > 0 || High < 0;
 
@@ -45,7 +43,8 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
         double[] levelAfter = [.. after.Select(d => d.Value - (drift * (d.X - at.DayNumber)))];
         double[] differences = [.. levelAfter.SelectMany(a => levelBefore.Select(b => a - b)).Order()];
         double product = before.Length * after.Length;
-        double half = Normal95 * Math.Sqrt(Inflation(levelBefore, levelAfter) * product * (before.Length + after.Length + 1) / 12);
+        double inflation = Inflation(levelBefore, levelAfter);
+        double half = Quantile(before.Length + after.Length, inflation) * Math.Sqrt(inflation * product * (before.Length + after.Length + 1) / 12);
         int rank = Math.Max(0, (int)Math.Floor((product / 2) - half) - 1);
         double byDrift = driftHalf * (after.Average(d => d.X) - before.Average(d => d.X));
         double shift = SortedArrayStatistics.Median(differences);
@@ -63,11 +62,14 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
         double slope = SortedArrayStatistics.Median(slopes);
         double[] Rests(DayValue[] side) => [.. side.Select(d => d.Value - (slope * d.X))];
         double inflation = Inflation(Rests(before), Rests(after));
-        double half = Normal95 * Math.Sqrt(inflation * (VarianceOfS(before.Length) + VarianceOfS(after.Length)));
+        double half = Quantile(before.Length + after.Length, inflation) * Math.Sqrt(inflation * (VarianceOfS(before.Length) + VarianceOfS(after.Length)));
         int low = Math.Max(0, (int)Math.Round((slopes.Length - half) / 2) - 1);
         int high = Math.Min(slopes.Length - 1, (int)Math.Round((slopes.Length + half) / 2));
         return (slope, (slopes[high] - slopes[low]) / 2);
     }
+
+    // Days that are alike count for fewer; two middles and a slope were taken from them.
+    private static double Quantile(int days, double inflation) => StudentT.InvCDF(0, 1, Math.Max(2, (days / inflation) - 3), 0.975);
 
     private static double VarianceOfS(double n) => n * (n - 1) * ((2 * n) + 5) / 18;
 
