@@ -122,7 +122,7 @@ internal sealed class FigureWorker
     {
         try
         {
-            var analyser = new RamAnalyser(_pipeline.Site, _baseline?.Signature, withFlow);
+            var analyser = new RamAnalyser(_pipeline.Site, _baseline?.Signature, measuresFlow: withFlow);
             analyser.Add(window.TimesS, window.PressuresPa);
             return analyser.Finish("live");
         }
