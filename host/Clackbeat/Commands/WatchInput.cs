@@ -1,9 +1,9 @@
+using Clackbeat.Frame;
+using Clackbeat.Recording.Link;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualRam.Design;
-using Clackbeat.Frame;
-using Clackbeat.Recording.Link;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
 using Clackbeat.Watch.Sources;
