@@ -94,7 +94,7 @@ internal sealed class FigureWorker
         if (!stands && TimeProvider.System.GetTimestamp() >= _flowDue)
         {
             (RamAnalysis? thin, _flowDue) = Timed(() => Analyse(window.Thinned(_flowRateHz), withFlow: true), RestPerFlow, LeastRest);
-            _flow = thin is null ? null : new FlowPart(window.BeganS, thin.Flow, thin.Efficiency);
+            _flow = thin is null ? null : new FlowPart(window.BeganS, thin.Flow, thin.Efficiency, thin.Diagnosis);
         }
 
         Tell(window, stands, analysis);
@@ -104,7 +104,7 @@ internal sealed class FigureWorker
     {
         if (_flow is { } flow && flow.BeganS.Equals(window.BeganS))
         {
-            analysis = analysis with { Flow = flow.Flow, Efficiency = flow.Efficiency };
+            analysis = analysis with { Flow = flow.Flow, Efficiency = flow.Efficiency, Diagnosis = stands ? analysis.Diagnosis : flow.Diagnosis };
         }
 
         FigureSet figures = _maker.Make(analysis, window.State);
@@ -153,6 +153,8 @@ internal sealed class FigureWorker
         return (made, now + (long)(restS * TimeProvider.System.TimestampFrequency));
     }
 
-    /// <summary>What the flow was, and of which window: one that began before a change says nothing of what follows.</summary>
-    private sealed record FlowPart(double BeganS, FlowSummary Flow, EfficiencySummary Efficiency);
+    /// <summary>
+    /// What the flow was and what was judged by it, and of which window: one that began before a change says nothing of what follows.
+    /// </summary>
+    private sealed record FlowPart(double BeganS, FlowSummary Flow, EfficiencySummary Efficiency, IReadOnlyList<Finding> Diagnosis);
 }
