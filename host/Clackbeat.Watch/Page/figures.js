@@ -132,6 +132,7 @@ function sentence({ sign: name, change }) {
     ratio: () => say(change > 0 ? "sign.ratio.more" : "sign.ratio.less", { amount: percent(Math.exp(change) - 1) }),
     share: () => say("sign.share", { amount: percent(change) }),
     jump: () => say("sign.jump", { amount: percent(change) }),
+    closing: () => say("sign.closing", { amount: percent(change) }),
     periods: () => say("sign.periods", { amount: number(Math.abs(change).toFixed(2)) }),
   };
   const amount = amounts[entry.as]?.();
