@@ -49,8 +49,13 @@ internal sealed class WatchScreen(Session session, WatchRequest request)
     }
 
     /// <summary>Says a change of the link.</summary>
-    public void Tell(LinkState state, string words) =>
-        session.Say(state == LinkState.Streaming ? $"Samples come from {request.Input}." : words);
+    public void Tell(LinkState state, string words)
+    {
+        lock (gate)
+        {
+            session.Say(state == LinkState.Streaming ? $"Samples come from {request.Input}." : words);
+        }
+    }
 
     /// <summary>Says what was recorded.</summary>
     public void Close(RecordingDesk? desk)
