@@ -58,12 +58,13 @@ public sealed class Chromium : IAsyncLifetime
         Path is null, "this machine has no Chromium (Debian: apt-get install chromium), or CLACKBEAT_CHROMIUM doesn't name it");
 
     /// <summary>
-    /// Skips a test that measures time where an empty page can't draw freely: what is measured then is the other work of
-    /// this machine.
+    /// Skips a test that measures time unless it is asked for with CLACKBEAT_LONG=1, since other tests run beside it
+    /// otherwise, and where an empty page can't draw freely: what is measured then is the other work of this machine.
     /// </summary>
     public async Task SkipUnlessCalm(double throttle = 1)
     {
         SkipWithoutBrowser();
+        Skip.IfNot(Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1", "measures time, alone and when asked to: CLACKBEAT_LONG=1");
         if (File.Exists(LoadFile))
         {
             double load = double.Parse(File.ReadAllText(LoadFile).Split(' ')[0], CultureInfo.InvariantCulture);
