@@ -31,7 +31,7 @@ internal static class SeasonWords
         double stood = story.Months.Sum(m => m.StoppedH);
         double unknown = Math.Max(0, (24.0 * (story.To.DayNumber - story.From.DayNumber + 1)) - ran - stood);
         Rich known = Rich.Of($"It ran {Percent(ran / Math.Max(ran + stood, 1e-9))} of the time that was recorded and stood for {HoursOf(stood)}.");
-        return unknown < 12 ? known : known.Then(Rich.Of($"{Capital(HoursOf(unknown))} were not recorded."));
+        return unknown < 12 ? known : known.Then(Rich.Of($"{Words.Capital(HoursOf(unknown))} were not recorded."));
     }
 
     private static IEnumerable<Rich> Efficiency(SeasonStory story)
@@ -121,9 +121,6 @@ internal static class SeasonWords
 
     /// <summary>A share as a percentage, whole.</summary>
     public static string Percent(double share) => $"{Digits.Fixed(100 * share, 0)} %";
-
-    /// <summary>With a capital letter.</summary>
-    public static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 
     // Two digits of the ±, and the value to the same place (JCGM 100:2008, 7.2.6).
     private static MeasureText Volume(double volumeM3, double? uM3, double factor, string unit)

@@ -58,7 +58,7 @@ internal sealed class TuningComposer
         return new Verdict(
             best.Verdict == PipeVerdict.Over ? Tone.Look : Tone.Well,
             _advice.Setting is null ? "Leave it here" : "Best so far",
-            Rich.Of($"{Capital(_session.Knob.Name)} {_session.Knob.Text(best.Setting)}: {Cell(Show.Of(Kind.Flow, best.DeliveredM3PerS))} delivered."),
+            Rich.Of($"{Words.Capital(_session.Knob.Name)} {_session.Knob.Text(best.Setting)}: {Cell(Show.Of(Kind.Flow, best.DeliveredM3PerS))} delivered."),
             [Against(best), Pipe(best), next]);
     }
 
@@ -104,7 +104,7 @@ internal sealed class TuningComposer
         Rich setting = _session.Knob.Text(trial.Setting);
         if (!trial.Works)
         {
-            return new TableRow(name, Capital(trial.Why), [setting, "none", "", "", "", ""]);
+            return new TableRow(name, Words.Capital(trial.Why), [setting, "none", "", "", "", ""]);
         }
 
         Rich meaning = trial == _advice.Best ? "the best so far" : trial.WithinRating ? Rich.Empty : "over what the pipe bears";
@@ -120,7 +120,7 @@ internal sealed class TuningComposer
     private IEnumerable<Block> Pictures()
     {
         Knob knob = _session.Knob;
-        string along = knob.Unit.Length > 0 ? $"{Capital(knob.Name)} ({knob.Unit})" : Capital(knob.Name);
+        string along = knob.Unit.Length > 0 ? $"{Words.Capital(knob.Name)} ({knob.Unit})" : Words.Capital(knob.Name);
         bool share = _session.Aim == TuningAim.LeastWasted;
         yield return share
             ? Picture("efficiency", "Efficiency over the setting", "Efficiency (%)", along, t => 100 * t.Efficiency!.Value.Value, s => 100 * s.Efficiency, null)
@@ -175,6 +175,4 @@ internal sealed class TuningComposer
             + "Keep fingers away from a beating valve. A heavier weight, a stiffer spring or a longer stroke hits harder.",
             "This sheet is no judgement of your pipe. Follow the makers' instructions and local codes, and ask a licensed professional where they ask for one.",
         ]);
-
-    private static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 }

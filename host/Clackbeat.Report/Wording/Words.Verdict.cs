@@ -9,6 +9,9 @@ internal static partial class Words
 {
     public const string NotGiven = "not given";
 
+    /// <summary>With a capital letter.</summary>
+    public static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
+
     /// <summary>The answer to "how is my ram?".</summary>
     public static Verdict Verdict(RamAnalysis analysis)
     {

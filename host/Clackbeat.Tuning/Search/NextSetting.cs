@@ -130,13 +130,12 @@ public static class NextSetting
     {
         public static Curves Through(TuningSession session, Trial[] working)
         {
-            double[] x = [.. working.Select(t => session.Knob.Share(t.Setting))];
             return new Curves(
-                Curve(x, working, session.Score, session.Score),
-                Curve(x, working, t => Math.Log(t.HighestPeakPa!.Value), s => Math.Log(s.PeakPa)),
-                Curve(x, working, t => Math.Log(t.DeliveredM3PerS!.Value.Value), s => Math.Log(s.DeliveredM3PerS)))
+                TuningCurve.Through(session.Knob, working, session.Score, session.Score),
+                TuningCurve.Through(session.Knob, working, t => Math.Log(t.HighestPeakPa!.Value), s => Math.Log(s.PeakPa)),
+                TuningCurve.Through(session.Knob, working, t => Math.Log(t.DeliveredM3PerS!.Value.Value), s => Math.Log(s.DeliveredM3PerS)))
             {
-                PeaksTried = [.. x.Zip(working, (at, t) => (at, Math.Log(t.HighestPeakPa!.Value))).OrderBy(p => p.at)],
+                PeaksTried = [.. working.Select(t => (session.Knob.Share(t.Setting), Math.Log(t.HighestPeakPa!.Value))).OrderBy(p => p.Item1)],
             };
         }
 
@@ -168,11 +167,5 @@ public static class NextSetting
 
         public bool Enough(TuningSession session, double share) =>
             session.Aim != TuningAim.GentlestPeak || Delivered.At(share).Mean >= Math.Log(session.EnoughOrHalfM3PerS);
-
-        private static GaussianProcess Curve(double[] x, Trial[] trials, Func<Trial, double> whole, Func<Stretch, double> part)
-        {
-            Repeatability repeats = Repeatability.Of(trials, part);
-            return GaussianProcess.Fit(x, [.. trials.Select(whole)], [.. trials.Select(repeats.Between)]);
-        }
     }
 }

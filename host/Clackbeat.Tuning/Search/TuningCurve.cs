@@ -28,11 +28,7 @@ public static class TuningCurve
         }
 
         Knob knob = session.Knob;
-        Repeatability repeats = Repeatability.Of(working, s => Math.Log(part(s)));
-        GaussianProcess curve = GaussianProcess.Fit(
-            [.. working.Select(t => knob.Share(t.Setting))],
-            [.. working.Select(t => Math.Log(whole(t)))],
-            [.. working.Select(repeats.Between)]);
+        GaussianProcess curve = Through(knob, working, t => Math.Log(whole(t)), s => Math.Log(part(s)));
         double from = working.Min(t => t.Setting);
         double to = working.Max(t => t.Setting);
         return [.. Enumerable.Range(0, Points).Select(i =>
@@ -41,5 +37,17 @@ public static class TuningCurve
             (double mean, double spread) = curve.At(knob.Share(setting));
             return new CurvePoint(setting, Math.Exp(mean), Math.Exp(mean - (2 * spread)), Math.Exp(mean + (2 * spread)));
         })];
+    }
+
+    /// <summary>The curve through a figure of working trials over the share of the knob's range.</summary>
+    /// <param name="knob">What is turned.</param>
+    /// <param name="working">The trials, at least one.</param>
+    /// <param name="whole">The figure of a trial.</param>
+    /// <param name="part">The same of a stretch.</param>
+    internal static GaussianProcess Through(Knob knob, Trial[] working, Func<Trial, double> whole, Func<Stretch, double> part)
+    {
+        Repeatability repeats = Repeatability.Of(working, part);
+        return GaussianProcess.Fit(
+            [.. working.Select(t => knob.Share(t.Setting))], [.. working.Select(whole)], [.. working.Select(repeats.Between)]);
     }
 }
