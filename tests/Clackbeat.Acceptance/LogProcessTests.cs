@@ -64,6 +64,8 @@ public sealed class LogProcessTests : IDisposable
 
         using (Process log = Start())
         {
+            // A program asked to end before its first words has not yet begun to listen for that.
+            Assert.NotNull(log.StandardError.ReadLine());
             Until(() => Recordings().Length > 0 && !Array.Exists(Recordings(), f => f.Contains("pending", StringComparison.Ordinal)));
             Assert.Equal(0, End(log));
         }
