@@ -43,6 +43,17 @@ internal static class ResultPage
 
 
             """);
+        Judged[] right = [.. mixedBaseline.Where(j => j.Row.Conditions.Count == 1 && Scores.FirstRight(j) && j.IsByModel)];
+        Judged[] beginning = [.. right.Where(j => j.IsBeginning)];
+        Judged[] small = [.. right.Where(j => !Scores.IsClear(j))];
+        Judged[] strong = [.. right.Where(j => j.Row.Severity >= Bands[2].From)];
+        page.Append(CultureInfo.InvariantCulture, $"""
+            ## Is "beginning" said at the right time?
+            Of faults rightly named first, with a baseline: of those called beginning, {Scores.Share(beginning, j => !Scores.IsClear(j))} have a severity under 0.4, and {Scores.Share(beginning, j => j.Row.Severity < 0.5)} under 0.5.
+            Of those under 0.4, {Scores.Share(small, j => j.IsBeginning)} are called beginning; of the strong ones, {Scores.Share(strong, j => j.IsBeginning)}.
+
+
+            """);
         page.Append("""
             ## Is a stated probability honest?
             Each dot gathers the judgements of similar stated probability, all conditions together; on the line, a stated 80 % is

@@ -30,11 +30,13 @@ internal static class CrossValidation
         var judged = new List<Judged>();
         for (int fold = 0; fold < Folds; fold++)
         {
+            TrainedModel part = parts[fold];
             var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(beats.Where(r => foldOf[r.Ram] != fold), sums, c, changes));
             judged.AddRange(rows.Where(r => foldOf[r.Ram] == fold).Select(r => new Judged(
                 r,
                 sums.TryGetValue(r, out Dictionary<string, double>? sum) ? Conditions.Beating.ToDictionary(c => c, c => Honest(sum[c], calibrations[c])) : [],
-                r.Signs.Count == 0 || (!changes && parts[fold].IsBeyond(r)))));
+                changes ? c => part.StageOf(c, r) : null,
+                r.Signs.Count == 0 || (!changes && part.IsBeyond(r)))));
         }
 
         TrainedModel model = TrainedModel.Train(beats, changes);

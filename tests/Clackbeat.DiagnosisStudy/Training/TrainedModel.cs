@@ -18,6 +18,8 @@ internal sealed class TrainedModel
     private readonly UsualSigns _usual;
     private readonly Dictionary<string, (double Constant, List<SignTree> Trees)> _cases = new(StringComparer.Ordinal);
 
+    private Stage? _stage;
+
     private TrainedModel(UsualSigns usual) => _usual = usual;
 
     /// <summary>Slope and shift that turn a condition's sum into honest odds.</summary>
@@ -30,6 +32,7 @@ internal sealed class TrainedModel
     {
         var model = new TrainedModel(UsualFit.Of(rows, changes));
         double[][] columns = [.. rows.Select(model.Columns)];
+        model._stage = changes ? StageFit.Of(rows, columns) : null;
         double[] counts = [.. rows.Select(r => WeightOf(r, changes))];
         foreach ((string condition, double constant, List<SignTree> trees) in Conditions.Beating.AsParallel().Select(condition =>
         {
@@ -45,6 +48,9 @@ internal sealed class TrainedModel
 
         return model;
     }
+
+    /// <summary>Estimated severity of a condition, given that it is there.</summary>
+    public double StageOf(string condition, StudyRow row) => _stage!.Of(condition, Columns(row));
 
     /// <summary>How much a row counts.</summary>
     public static double WeightOf(StudyRow row, bool changes) => row.Conditions.Count > 0 ? 1
@@ -62,6 +68,7 @@ internal sealed class TrainedModel
     {
         string N(double value) => value.ToString("0.#####", CultureInfo.InvariantCulture);
         _usual.Write(folder, name);
+        _stage?.Write(folder, name);
         File.WriteAllLines(Path.Combine(folder, $"{name}-conditions.csv"),
         [
             "condition,constant,slope,shift",
