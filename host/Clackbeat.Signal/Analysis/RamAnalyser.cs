@@ -14,6 +14,12 @@ namespace Clackbeat.Signal.Analysis;
 /// </summary>
 public sealed class RamAnalyser
 {
+    /// <summary>
+    /// Least length of a record that tells anything [s]. One beat of a slow ram lasts four seconds; under one second not even a fast
+    /// one can be told from a jolt.
+    /// </summary>
+    public const double ShortestRecordS = 1;
+
     private const int StepsToLearn = 2048;
     private const double LikelyLeak = 0.25;
 
