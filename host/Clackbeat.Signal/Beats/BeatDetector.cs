@@ -13,13 +13,16 @@ public sealed class BeatDetector
     /// <summary>A lull longer than this ends the chain of beats: the ram has stopped [s].</summary>
     public const double LongestLullS = 16;
 
-    // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply.
+    // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply. While the
+    // window fills, each look at it tells much that is new; afterwards a quarter of it has to change first.
     private const double LearnWindowS = 60;
     private const double LearnEveryS = 5;
+    private const double RelearnEveryS = 15;
 
     private readonly RamScale _scale;
     private readonly Action<BeatWindow> _onBeat;
     private long _next;
+    private double _startS;
     private double _learnAtS = double.NaN;
     private Closure? _previous;
     private Closure? _current;
@@ -54,18 +57,54 @@ public sealed class BeatDetector
         Samples.Add(timeS, pressurePa);
         if (double.IsNaN(_learnAtS))
         {
-            _learnAtS = timeS + LearnEveryS;
+            (_startS, _learnAtS) = (timeS, timeS + LearnEveryS);
         }
 
         if (timeS >= _learnAtS)
         {
             Learn(timeS);
-            _learnAtS += LearnEveryS * Math.Ceiling((timeS - _learnAtS + 1e-9) / LearnEveryS);
+            double everyS = timeS - _startS < LearnWindowS ? LearnEveryS : RelearnEveryS;
+            _learnAtS += everyS * Math.Ceiling((timeS - _learnAtS + 1e-9) / everyS);
         }
 
         if (Levels is not null)
         {
             WorkOff();
+        }
+    }
+
+    /// <summary>Takes the next samples: the same as one after the other, in less time.</summary>
+    /// <param name="timeS">Times [s], rising.</param>
+    /// <param name="pressurePa">Gauge pressures [Pa], same length.</param>
+    public void Add(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa)
+    {
+        while (timeS.Length > 0)
+        {
+            // As far as nothing is learnt in between.
+            int calm = 0;
+            if (!double.IsNaN(_learnAtS))
+            {
+                calm = timeS.BinarySearch(_learnAtS);
+                calm = calm < 0 ? ~calm : calm;
+            }
+
+            if (calm > 0)
+            {
+                Samples.Add(timeS[..calm], pressurePa[..calm]);
+                if (Levels is not null)
+                {
+                    WorkOff();
+                }
+            }
+
+            if (calm < timeS.Length)
+            {
+                Add(timeS[calm], pressurePa[calm]);
+                calm++;
+            }
+
+            timeS = timeS[calm..];
+            pressurePa = pressurePa[calm..];
         }
     }
 
@@ -106,28 +145,35 @@ public sealed class BeatDetector
 
     private void WorkOff()
     {
-        for (; _next < Samples.End; _next++)
+        // Nothing is dropped before the next learning, so what is held stands still meanwhile.
+        long first = Samples.First;
+        ReadOnlySpan<double> times = Samples.TimesS(first, Samples.End);
+        ReadOnlySpan<double> pressures = Samples.PressuresPa(first, Samples.End);
+        BeatLevels levels = Levels!;
+        double thresholdPa = levels.ThresholdPa;
+        for (int i = (int)(_next - first); i < times.Length; i++)
         {
-            Take(_next);
+            _next = first + i;
+            if (_next > _restart)
+            {
+                NoteLull(times, i, levels);
+            }
+
+            if (pressures[i] < thresholdPa)
+            {
+                _calm &= pressures[i] > levels.OpenPa - (5 * levels.OpenSpreadPa);
+            }
+            else
+            {
+                TakeAbove(_next, times[i], levels);
+            }
         }
+
+        _next = first + times.Length;
     }
 
-    private void Take(long index)
+    private void TakeAbove(long index, double timeS, BeatLevels levels)
     {
-        BeatLevels levels = Levels!;
-        double timeS = Samples.TimeS(index);
-        if (index > _restart)
-        {
-            NoteLull(index, timeS, levels);
-        }
-
-        double pressurePa = Samples.PressurePa(index);
-        if (pressurePa < levels.ThresholdPa)
-        {
-            _calm &= pressurePa > levels.OpenPa - (5 * levels.OpenSpreadPa);
-            return;
-        }
-
         double openSinceS = Samples.TimeS(Math.Max(_lastAbove >= 0 ? _lastAbove : _restart, Samples.First));
         bool afterOpenPhase = timeS - openSinceS >= levels.ShortestOpenS && StoodOpen(openSinceS, timeS, index, levels);
         bool firstOfRecord = _lastAbove < 0 && _calm && index > _restart;
@@ -157,35 +203,30 @@ public sealed class BeatDetector
     private bool StoodOpen(double openSinceS, double timeS, long index, BeatLevels levels)
     {
         long from = Math.Min(Samples.FirstAtOrAfter(0.5 * (openSinceS + timeS)), index - 1);
-        double[] lull = Samples.PressuresPa(from, index).ToArray();
-        Array.Sort(lull);
-        return lull[lull.Length / 2] > levels.OpenPa - (0.1 * levels.JumpPa);
+        return Medians.IsAbove(Samples.PressuresPa(from, index), levels.OpenPa - (0.1 * levels.JumpPa));
     }
 
     /// <summary>Gaps and stops: either the beat only has a hole, or the chain of beats ends here.</summary>
-    private void NoteLull(long index, double timeS, BeatLevels levels)
+    private void NoteLull(ReadOnlySpan<double> times, int i, BeatLevels levels)
     {
-        double stepS = timeS - Samples.TimeS(index - 1);
+        double stepS = times[i] - times[i - 1];
         if (stepS >= levels.ShortestOpenS)
         {
             // A closure may have gone unseen: what follows starts afresh.
-            EndChain(index);
-            (_lastAbove, _restart, _calm) = (-1, index, true);
+            EndChain(_next);
+            (_lastAbove, _restart, _calm) = (-1, _next, true);
         }
         else if (_current is not null)
         {
             // The detector knows no sampling rate; a hole matters when it is large against the wave's travel.
-            _current.HasGap |= stepS > Math.Max(0.25 * _scale.PipePeriodS, 3 * EarlierStepS(index));
-            double lowS = timeS - Samples.TimeS(_current.LastAbove);
-            if (lowS > LongestLullS)
+            double earlierStepS = i >= 2 ? times[i - 1] - times[i - 2] : double.PositiveInfinity;
+            _current.HasGap |= stepS > 0.25 * _scale.PipePeriodS && stepS > 3 * earlierStepS;
+            if (times[i] - Samples.TimeS(_current.LastAbove) > LongestLullS)
             {
-                EndChain(index);
+                EndChain(_next);
             }
         }
     }
-
-    private double EarlierStepS(long index) =>
-        index - 2 >= Samples.First ? Samples.TimeS(index - 1) - Samples.TimeS(index - 2) : double.PositiveInfinity;
 
     private void Accept(Closure closure, double timeS)
     {

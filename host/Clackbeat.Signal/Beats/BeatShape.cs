@@ -1,3 +1,4 @@
+using System.Buffers;
 using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Signal.Beats;
@@ -87,17 +88,19 @@ internal static class BeatShape
     private static double PlateauMedianPa(SampleBuffer samples, Closure closure, double thresholdPa)
     {
         ReadOnlySpan<double> pressuresPa = samples.PressuresPa(closure.First, closure.LastAbove + 1);
-        var above = new List<double>(pressuresPa.Length);
+        double[] above = ArrayPool<double>.Shared.Rent(pressuresPa.Length);
+        int count = 0;
         foreach (double pressurePa in pressuresPa)
         {
             if (pressurePa >= thresholdPa)
             {
-                above.Add(pressurePa);
+                above[count++] = pressurePa;
             }
         }
 
-        above.Sort();
-        return above[above.Count / 2];
+        double median = Medians.Partition(above.AsSpan(0, count));
+        ArrayPool<double>.Shared.Return(above);
+        return median;
     }
 
     /// <summary>
@@ -129,14 +132,13 @@ internal static class BeatShape
         SampleBuffer samples, long from, long to, BeatLevels levels, double deliveryEndS)
     {
         long middle = samples.FirstAtOrAfter(0.5 * (samples.TimeS(from) + samples.TimeS(to)));
-        double[] half = samples.PressuresPa(from, middle).ToArray();
+        ReadOnlySpan<double> half = samples.PressuresPa(from, middle);
         if (half.Length == 0)
         {
             return (deliveryEndS, levels.OpenPa);
         }
 
-        Array.Sort(half);
-        double medianPa = half[half.Length / 2];
+        double medianPa = Medians.Of(half);
         double bandPa = (0.05 * levels.JumpPa) + (3 * levels.OpenSpreadPa);
         long start = middle;
         while (start > from && Math.Abs(samples.PressurePa(start - 1) - medianPa) <= bandPa)
@@ -146,9 +148,8 @@ internal static class BeatShape
 
         // The column is nearly at rest here, so this level is the sensor's zero plus almost nothing.
         double restS = samples.TimeS(start) + (0.1 * (samples.TimeS(to) - samples.TimeS(start)));
-        double[] rest = samples.PressuresPa(start, Math.Max(samples.FirstAtOrAfter(restS), start + 1)).ToArray();
-        Array.Sort(rest);
-        return (samples.TimeS(start), rest[rest.Length / 2]);
+        double restPa = Medians.Of(samples.PressuresPa(start, Math.Max(samples.FirstAtOrAfter(restS), start + 1)));
+        return (samples.TimeS(start), restPa);
     }
 
     private static double Min(ReadOnlySpan<double> values)
@@ -156,7 +157,7 @@ internal static class BeatShape
         double min = double.PositiveInfinity;
         foreach (double value in values)
         {
-            min = Math.Min(min, value);
+            min = value < min ? value : min;
         }
 
         return min;

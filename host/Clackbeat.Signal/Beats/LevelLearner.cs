@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace Clackbeat.Signal.Beats;
 
 /// <summary>
@@ -61,25 +63,27 @@ public static class LevelLearner
     private static double TypicalLull(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, double thresholdPa)
     {
         var lulls = new List<double>();
-        double leftS = timeS[0];
         double totalS = 0;
-        for (int i = 0; i < timeS.Length; i++)
+        int last = pressurePa.Length - 1;
+        for (int i = 0; i <= last;)
         {
-            bool last = i == timeS.Length - 1;
-            if (pressurePa[i] < thresholdPa && !last)
+            // Over the samples above, then over those below; a lull lasts from the last above to the next above.
+            int below = i + FirstWhere(pressurePa[i..], thresholdPa, below: true);
+            if (below >= last)
             {
-                continue;
+                break;
             }
 
-            double lullS = timeS[i] - leftS;
-            bool wasBelow = i > 0 && pressurePa[i - 1] < thresholdPa;
-            if (wasBelow && lullS <= LongestOpenS)
+            int above = below + FirstWhere(pressurePa[below..], thresholdPa, below: false);
+            i = Math.Min(above, last);
+            double lullS = timeS[i] - timeS[Math.Max(below - 1, 0)];
+            if (lullS <= LongestOpenS)
             {
                 lulls.Add(lullS);
                 totalS += lullS;
             }
 
-            leftS = timeS[i];
+            i = above;
         }
 
         lulls.Sort();
@@ -94,5 +98,31 @@ public static class LevelLearner
         }
 
         return 0;
+    }
+
+    /// <summary>How many values come before the first on the asked side of the threshold.</summary>
+    private static int FirstWhere(ReadOnlySpan<double> values, double threshold, bool below)
+    {
+        int i = 0;
+        if (Vector256.IsHardwareAccelerated)
+        {
+            var level = Vector256.Create(threshold);
+            uint none = below ? 0u : 0b1111u;
+            for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
+            {
+                uint under = Vector256.LessThan(Vector256.Create(values[i..]), level).ExtractMostSignificantBits();
+                if (under != none)
+                {
+                    break;
+                }
+            }
+        }
+
+        while (i < values.Length && (values[i] < threshold) != below)
+        {
+            i++;
+        }
+
+        return i;
     }
 }
