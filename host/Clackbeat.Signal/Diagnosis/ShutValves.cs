@@ -1,5 +1,3 @@
-using Clackbeat.Signal.Analysis;
-
 namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>
