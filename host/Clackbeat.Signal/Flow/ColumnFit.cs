@@ -16,10 +16,11 @@ internal sealed class ColumnFit
 
     // k is constant only so far: what the law misses, as a head and as a share of the valve's head. The same in every
     // beat, so it does not average out. The head is what the early open phase, where nearly nothing flows, was found to
-    // stand from the sensor's true zero (1-8 mm on an independent model's rams, docs/flow-method.md); the share is a guess.
+    // stand from the sensor's true zero (1-8 mm on an independent model's rams, docs/flow-method.md); the share, and that of
+    // the waves, gave the flows best on half of the virtual rams' sweep.
     private const double LawFloorM = 0.004;
-    private const double LawShare = 0.02;
-    private const double WaveShare = 0.5;
+    private const double LawShare = 0.01;
+    private const double WaveShare = 0.25;
     private const double LossSpread = 0.18;
     private const double Outlier = 2.5;
 
@@ -32,6 +33,8 @@ internal sealed class ColumnFit
     private readonly double[] _velocity;
     private readonly double[] _shifted;
     private readonly List<double> _scratch = [];
+    private double _noiseWeight;
+    private double _lawWeight;
 
     /// <summary>Prepares a fit.</summary>
     /// <param name="windows">The beats to fit, at least one.</param>
@@ -77,6 +80,9 @@ internal sealed class ColumnFit
 
     /// <summary>Change of velocity a wave from the plateau makes [m/s].</summary>
     public double WaveStep { get; private set; }
+
+    /// <summary>Part of the variance behind the fitted heads that is the sensor's noise; the rest is what the valve's law misses.</summary>
+    public double NoisePart { get; private set; }
 
     /// <summary>The column as fitted.</summary>
     public ColumnModel Model => ModelOf(Shared);
@@ -135,6 +141,7 @@ internal sealed class ColumnFit
         var gradient = Vector<double>.Build.Dense(SharedCount);
         AddPriors(normal, gradient);
         var startGradient = new double[_windows.Count];
+        (_noiseWeight, _lawWeight) = (0, 0);
         for (int j = 0; j < _windows.Count; j++)
         {
             var one = new WindowEquations(SharedCount);
@@ -147,6 +154,7 @@ internal sealed class ColumnFit
             StartPull[j] = [.. one.Cross.Select(c => -c / one.StartWeight)];
         }
 
+        NoisePart = _noiseWeight + _lawWeight > 0 ? _noiseWeight / (_noiseWeight + _lawWeight) : 0;
         if (!(Math.Abs(normal.Determinant()) > 0))
         {
             return false;
@@ -221,7 +229,10 @@ internal sealed class ColumnFit
             double expected = LawHead(Shared, means[i].Velocity);
             double law = LawSpread(expected - Shared[Bias]) + (WaveShare * Shared[Valve] * means[i].Waves);
             int count = stretches[i].To - stretches[i].From;
-            double variance = (NoiseM * NoiseM / count) + (law * law / shareOfOne);
+            double noise = NoiseM * NoiseM / count;
+            double variance = noise + (law * law / shareOfOne);
+            _noiseWeight += noise / variance;
+            _lawWeight += 1 - (noise / variance);
             double residual = means[i].HeadM - expected;
             double far = Math.Abs(residual) / Math.Sqrt(variance);
             normal.Add(residual, (far > Outlier ? Outlier / far : 1) / variance, slopes, i);
