@@ -22,6 +22,9 @@ public sealed record TuningSession
     /// </summary>
     public double? EnoughM3PerS { get; init; }
 
+    /// <summary>How it was set when the session began, in the knob's unit; null where nobody said.</summary>
+    public double? Now { get; init; }
+
     /// <summary>The trials, in the order they were made.</summary>
     public IReadOnlyList<Trial> Trials { get; init; } = [];
 
@@ -45,6 +48,10 @@ public sealed record TuningSession
 
         return this with { Trials = [.. Trials, trial] };
     }
+
+    /// <summary>The session without one of its trials.</summary>
+    /// <param name="index">Which, from 0.</param>
+    public TuningSession Without(int index) => this with { Trials = [.. Trials.Where((_, i) => i != index)] };
 
     /// <summary>Whether a trial may be chosen: it works, the pipe bears it, and it delivers enough where that is asked for.</summary>
     public bool MayBeChosen(Trial trial)
