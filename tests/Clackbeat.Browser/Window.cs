@@ -45,6 +45,15 @@ internal sealed class Window : IAsyncDisposable
 
     public Task<string> Text(string id) => Page.Locator("#" + id).InnerTextAsync();
 
+    /// <summary>Keeps a picture of the window where CLACKBEAT_PICTURES names a folder for them.</summary>
+    public async Task Picture(string name)
+    {
+        if (Environment.GetEnvironmentVariable("CLACKBEAT_PICTURES") is { Length: > 0 } folder)
+        {
+            await Page.ScreenshotAsync(new() { Path = System.IO.Path.Combine(folder, name + ".png") });
+        }
+    }
+
     /// <summary>What the accessibility engine finds wrong.</summary>
     public async Task<IReadOnlyList<string>> Violations()
     {

@@ -1,4 +1,5 @@
 using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Tuning.Trials;
 
@@ -24,6 +25,9 @@ public sealed record TuningSession
 
     /// <summary>How it was set when the session began, in the knob's unit; null where nobody said.</summary>
     public double? Now { get; init; }
+
+    /// <summary>Units in which the keeper thinks; settings have their own.</summary>
+    public Units Units { get; init; }
 
     /// <summary>The trials, in the order they were made.</summary>
     public IReadOnlyList<Trial> Trials { get; init; } = [];

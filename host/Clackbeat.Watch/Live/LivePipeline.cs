@@ -147,6 +147,17 @@ public sealed class LivePipeline
         }
     }
 
+    /// <summary>Copies the samples after an instant to the end of two lists, as far as they are still held.</summary>
+    internal void Copy(double afterS, List<double> timesS, List<double> pressuresPa)
+    {
+        lock (_gate)
+        {
+            long from = _detector.Samples.FirstAtOrAfter(Math.BitIncrement(afterS));
+            timesS.AddRange(_detector.Samples.TimesS(from, _detector.Samples.End));
+            pressuresPa.AddRange(_detector.Samples.PressuresPa(from, _detector.Samples.End));
+        }
+    }
+
     /// <summary>Copies the samples of the window, from which figures are made.</summary>
     internal LiveWindow Window()
     {

@@ -9,7 +9,7 @@ import { showVerdict } from "./verdict.js";
 
 const SPEAK_EVERY_MS = 3000;
 const LOST_AFTER_MS = 4000;
-const live = { about: null, status: null, figures: null, isConnected: true, heardAt: performance.now() };
+const live = { about: null, status: null, figures: null, tuning: null, isConnected: true, heardAt: performance.now() };
 
 function showAbout() {
   const { about } = live;
@@ -29,6 +29,36 @@ function showStatus() {
   showVerdict(live);
   figures.showHealth(live.status);
   desk.showDesk(live.status, live.about);
+  if (isTuningOpen) trials?.showClock(live.status, trace.newestPa());
+}
+
+// Tuning is fetched when it is first wanted: who only looks doesn't wait for it.
+let trials = null;
+let isTuningOpen = false;
+let wasSessionOpen = false;
+
+async function showTuning() {
+  by("tune").hidden = !live.tuning;
+  by("tune").textContent = say("tune.button");
+  // A session that goes on shows itself; who hides it on this device has it hidden until the next one.
+  const hasSession = Boolean(live.tuning) && live.tuning.phase !== "closed";
+  if (hasSession && !wasSessionOpen) isTuningOpen = true;
+  wasSessionOpen = hasSession;
+  const isShown = isTuningOpen && Boolean(live.tuning);
+  by("tune").setAttribute("aria-expanded", String(isShown));
+  if (isShown) trials ??= await import("./tuning.js");
+  by("tuning").hidden = !isShown;
+  if (isShown) {
+    trials.showTuning(live.tuning);
+    trials.showClock(live.status, trace.newestPa());
+  }
+}
+
+async function toggleTuning(open) {
+  isTuningOpen = open;
+  await showTuning();
+  if (open) by("tuning").scrollIntoView({ block: "start", behavior: "instant" });
+  (open ? by("tuning").querySelector("input, button:not(#tuning-hide)") : by("tune"))?.focus({ preventScroll: true });
 }
 
 function showPrefs() {
@@ -59,6 +89,8 @@ function showAll() {
   trace.restyle();
   trace.speak();
   overlay.speak();
+  trials?.restyle();
+  showTuning();
 }
 
 function pulse() {
@@ -72,6 +104,7 @@ const heard = {
     live.about = message.about;
     live.figures = message.figures ?? null;
     live.status = message.status;
+    live.tuning = message.tuning ?? null;
     prefs.units ??= message.about.units === "us" ? "us" : "metric";
     trace.describe(message.about);
     overlay.describe(message.about);
@@ -95,6 +128,10 @@ const heard = {
   status(message) {
     live.status = message;
     showStatus();
+  },
+  tuning(message) {
+    live.tuning = message;
+    showTuning();
   },
 };
 
@@ -126,6 +163,8 @@ by("language").addEventListener("click", () => {
   prefs.set("language", languages[(languages.indexOf(prefs.language) + 1) % languages.length]);
   showAll();
 });
+by("tune").addEventListener("click", () => toggleTuning(!isTuningOpen));
+by("tuning-hide").addEventListener("click", () => toggleTuning(false));
 desk.begin();
 showVerdict(live);
 listen();
@@ -148,4 +187,4 @@ requestAnimationFrame(function step(now) {
   requestAnimationFrame(step);
 });
 
-window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap };
+window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap, tuning: () => live.tuning };

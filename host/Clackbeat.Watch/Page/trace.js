@@ -197,6 +197,9 @@ export function frame(now, sinceMs) {
   stats.firstDrawnMs ??= performance.now();
 }
 
+/** The newest pressure [Pa]; null where none has come. */
+export const newestPa = () => ys.findLast(y => y !== null) ?? null;
+
 /** Whether any of what is drawn is missing. */
 export const hasGap = () => ys.some(y => y === null);
 

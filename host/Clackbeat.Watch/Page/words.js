@@ -8,6 +8,9 @@ export const languages = Object.keys(book.languages);
 export const signs = book.signs;
 export const languageName = code => book.languages[code];
 
+/** Is there such a phrase? */
+export const has = key => key in book.words;
+
 /** A phrase in the language that was chosen, its {places} filled. */
 export function say(key, places = {}) {
   return fill(book.words[key]?.[prefs.language] ?? key, places);
