@@ -30,7 +30,6 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
         await Act(window, "choose");
         await Phase(window, "settle");
         await Phase(window, "record");
-        await window.Until("document.querySelector('#tuning-body .big').textContent.endsWith(' s')");
         await Phase(window, "result");
         Assert.Equal(5, await window.Page.Locator("#tuning-body .result dd").CountAsync());
         await window.Picture("tune-result");
@@ -56,9 +55,10 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
 
         // A page that is opened anew in the middle of it meets the trial where it stands, and so does another device.
         await Phase(window, "record");
-        await window.Page.ReloadAsync();
-        await Phase(window, "record");
         await window.Picture("tune-record");
+        await window.Page.ReloadAsync();
+        await window.Until("['record', 'read', 'result'].includes(window.clackbeat?.tuning()?.phase)");
+        Assert.Equal(setMm, await window.Read<double>("window.clackbeat.tuning().setting"));
         await using Window other = await chromium.Open(Screen.Desktop, "dark", "es");
         await other.Go(server.Port);
         await Phase(other, "result");
@@ -72,7 +72,7 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
         Assert.Empty(await window.Violations());
         Assert.Empty(await other.Violations());
         Assert.Equal(3, await window.Page.Locator(".trials > li").CountAsync());
-        Assert.Contains("Trial", await window.Page.Locator(".tune-plot + .axis").Locator("xpath=../div[contains(@class,'tune-plot')]").GetAttributeAsync("aria-label") + " Trial", StringComparison.Ordinal);
+        Assert.Contains("10 mm: ", (await window.Page.Locator(".tune-plot").GetAttributeAsync("aria-label"))!.Replace('\u00a0', ' '), StringComparison.Ordinal);
 
         IPage sheet = await window.Page.Context.RunAndWaitForPageAsync(() => window.Page.Locator(".sheets a").First.ClickAsync());
         await sheet.WaitForSelectorAsync("h1");
@@ -95,7 +95,7 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
         Port = 0,
         TuningFolder = _folder,
         RamKnob = _ram,
-        TuningPace = new TuningPace { TrialS = 45, SettleS = 20, CompareS = 8 },
+        TuningPace = new TuningPace { TrialS = 45, SettleS = 20, CompareS = 10 },
     });
 
     private static async Task Begin(Window window, string low, string high, string now)
@@ -126,5 +126,8 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
 
     private static Task Act(Window window, string act) => window.Page.Locator($"#tuning-body [data-act={act}]").First.ClickAsync();
 
-    private static Task Phase(Window window, string phase) => window.Until($"window.clackbeat?.tuning()?.phase === '{phase}'", 150);
+    // A busy machine may look away while a step goes by.
+    private static Task Phase(Window window, string phase) => window.Until(
+        "(steps => steps.indexOf(window.clackbeat?.tuning()?.phase) >= steps.indexOf('" + phase + "') && window.clackbeat?.tuning()?.phase)"
+        + (phase is "ready" or "closed" ? $"(['{phase}'])" : "(['safe', 'turn', 'settle', 'record', 'read', 'result'])"), 150);
 }

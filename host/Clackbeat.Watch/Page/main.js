@@ -29,7 +29,7 @@ function showStatus() {
   showVerdict(live);
   figures.showHealth(live.status);
   desk.showDesk(live.status, live.about);
-  if (isTuningOpen) trials?.showClock(live.status, trace.newestPa());
+  if (isTuningOpen) trials?.showClock(live.status, trace.highestPa(3));
 }
 
 // Tuning is fetched when it is first wanted: who only looks doesn't wait for it.
@@ -50,7 +50,7 @@ async function showTuning() {
   by("tuning").hidden = !isShown;
   if (isShown) {
     trials.showTuning(live.tuning);
-    trials.showClock(live.status, trace.newestPa());
+    trials.showClock(live.status, trace.highestPa(3));
   }
 }
 

@@ -197,8 +197,11 @@ export function frame(now, sinceMs) {
   stats.firstDrawnMs ??= performance.now();
 }
 
-/** The newest pressure [Pa]; null where none has come. */
-export const newestPa = () => ys.findLast(y => y !== null) ?? null;
+/** The highest pressure of the last seconds [Pa]; null where none has come. */
+export const highestPa = lastS => {
+  const values = ys.slice(-Math.ceil(2 * lastS / columnS)).filter(y => y !== null);
+  return columnS && values.length ? Math.max(...values) : null;
+};
 
 /** Whether any of what is drawn is missing. */
 export const hasGap = () => ys.some(y => y === null);

@@ -26,10 +26,10 @@ export function showTuning(message) {
 }
 
 /** Takes what changes twice a second: the clock of the step, the state of the ram, the pressure now. */
-export function showClock(newStatus, newestPa) {
+export function showClock(newStatus, highestPa) {
   status = newStatus;
   clock = newStatus?.tuning ?? null;
-  nowPa = newestPa;
+  nowPa = highestPa;
   tick();
 }
 

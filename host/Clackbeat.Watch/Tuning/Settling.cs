@@ -13,6 +13,9 @@ internal sealed class Settling(TuningPace pace, double leastS)
     private const double Errors = 2;
     private const int LeastBeats = 5;
 
+    // The beat that goes on and the one before it are not known yet.
+    private const int Unknown = 2;
+
     private readonly List<(double ClosureS, double IntervalS, double PeakPa)> _beats = [];
     private double _beatsSinceS = double.NaN;
 
@@ -41,9 +44,11 @@ internal sealed class Settling(TuningPace pace, double leastS)
         }
 
         _beats.AddRange(view.Beats.Where(b => b.ClosureS >= _beatsSinceS).Select(b => (b.ClosureS, b.IntervalS, b.PeakPa)));
-        _beats.RemoveAll(b => b.ClosureS < view.NewestS - (2 * pace.CompareS));
+        // A slow ram needs longer for its beats to tell.
+        double compareS = Math.Max(pace.CompareS, (LeastBeats + Unknown) * _beats.Select(b => b.IntervalS).DefaultIfEmpty(0).Average());
+        _beats.RemoveAll(b => b.ClosureS < view.NewestS - (2 * compareS));
         BeatingS = view.NewestS - _beatsSinceS;
-        IsSettled = BeatingS >= NeedsS && IsSteady(view.NewestS - pace.CompareS);
+        IsSettled = BeatingS >= NeedsS && IsSteady(view.NewestS - compareS);
     }
 
     private bool IsSteady(double middleS)
