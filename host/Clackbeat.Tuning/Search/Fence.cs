@@ -3,7 +3,7 @@ using Clackbeat.Tuning.Trials;
 namespace Clackbeat.Tuning.Search;
 
 /// <summary>Why a setting may not be tried.</summary>
-public enum Barrier
+public enum BarredBy
 {
     /// <summary>It may.</summary>
     None,
@@ -19,7 +19,7 @@ public enum Barrier
 /// <param name="From">Lower end.</param>
 /// <param name="To">Upper end.</param>
 /// <param name="Why">Why not.</param>
-public readonly record struct BarredRange(double From, double To, Barrier Why);
+public readonly record struct BarredRange(double From, double To, BarredBy Why);
 
 /// <summary>
 /// Which settings may be tried: those whose peak, its ± added, the curve through the peaks puts under the allowable
@@ -31,8 +31,8 @@ internal sealed class Fence
     private readonly TrialCurves _curves;
     private readonly bool _isOpen;
     private readonly double _allowedPa;
-    private readonly (double Share, Barrier Why) _below;
-    private readonly (double Share, Barrier Why) _above;
+    private readonly (double Share, BarredBy Why) _below;
+    private readonly (double Share, BarredBy Why) _above;
 
     public Fence(TuningSession session, Trial[] working, Trial? best, TrialCurves curves)
     {
@@ -41,11 +41,11 @@ internal sealed class Fence
         Safe = [.. working.Where(t => t.WithinRating).Select(t => knob.Share(t.Setting))];
         _isOpen = Safe.Count == 0;
         double anchor = best is not null ? knob.Share(best.Setting) : _isOpen ? 0 : Safe[0];
-        (double Share, Barrier Why)[] bad = _isOpen
+        (double Share, BarredBy Why)[] bad = _isOpen
             ? []
-            : [.. session.Trials.Where(t => !t.Works || !t.WithinRating).Select(t => (knob.Share(t.Setting), t.Works ? Barrier.Pipe : Barrier.Stopped))];
-        _below = bad.Where(b => b.Share < anchor).DefaultIfEmpty((Share: double.NegativeInfinity, Why: Barrier.None)).MaxBy(b => b.Share);
-        _above = bad.Where(b => b.Share > anchor).DefaultIfEmpty((Share: double.PositiveInfinity, Why: Barrier.None)).MinBy(b => b.Share);
+            : [.. session.Trials.Where(t => !t.Works || !t.WithinRating).Select(t => (knob.Share(t.Setting), t.Works ? BarredBy.Pipe : BarredBy.Stopped))];
+        _below = bad.Where(b => b.Share < anchor).DefaultIfEmpty((Share: double.NegativeInfinity, Why: BarredBy.None)).MaxBy(b => b.Share);
+        _above = bad.Where(b => b.Share > anchor).DefaultIfEmpty((Share: double.PositiveInfinity, Why: BarredBy.None)).MinBy(b => b.Share);
         _allowedPa = working.Select(t => t.AllowablePa ?? double.PositiveInfinity).Min();
     }
 
@@ -53,8 +53,8 @@ internal sealed class Fence
     public IReadOnlyList<double> Safe { get; }
 
     /// <summary>Whether a setting may be tried, and why not.</summary>
-    public Barrier At(double share) =>
+    public BarredBy At(double share) =>
         share <= _below.Share ? _below.Why
         : share >= _above.Share ? _above.Why
-        : _isOpen || _curves.Bears(share, _allowedPa) ? Barrier.None : Barrier.Pipe;
+        : _isOpen || _curves.Bears(share, _allowedPa) ? BarredBy.None : BarredBy.Pipe;
 }

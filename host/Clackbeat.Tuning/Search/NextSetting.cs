@@ -67,13 +67,13 @@ public static class NextSetting
         List<BarredRange> barred = [];
         for (double share = 0; share < 1 - (0.5 * Grid); share += Grid)
         {
-            Barrier why = fence.At(share + (0.5 * Grid));
+            BarredBy why = fence.At(share + (0.5 * Grid));
             (double from, double to) = (knob.Lowest + (share * knob.Span), knob.Lowest + ((share + Grid) * knob.Span));
-            if (why != Barrier.None && barred.Count > 0 && barred[^1].Why == why && Math.Abs(barred[^1].To - from) < 0.1 * Grid * knob.Span)
+            if (why != BarredBy.None && barred.Count > 0 && barred[^1].Why == why && Math.Abs(barred[^1].To - from) < 0.1 * Grid * knob.Span)
             {
                 barred[^1] = barred[^1] with { To = to };
             }
-            else if (why != Barrier.None)
+            else if (why != BarredBy.None)
             {
                 barred.Add(new BarredRange(from, to, why));
             }
@@ -130,7 +130,7 @@ public static class NextSetting
             double share = knob.Share(knob.Nearest(knob.Lowest + (x * knob.Span)));
             bool isNear = from.Any(f => Math.Abs(f - share) <= LongestStride + 1e-9);
             bool isNew = session.Trials.All(t => Math.Abs(knob.Share(t.Setting) - share) >= apart);
-            if (isNear && isNew && fence.At(share) == Barrier.None && (best is null || curves.Enough(session, share)))
+            if (isNear && isNew && fence.At(share) == BarredBy.None && (best is null || curves.Enough(session, share)))
             {
                 yield return share;
             }

@@ -16,12 +16,14 @@ public sealed class LivePipeline
 
     private const int StepsToLearn = 64;
     private const int KeptBeats = 12;
+    private const int KeptMarks = 12;
 
     private readonly Lock _gate = new();
     private readonly BeatDetector _detector;
     private readonly StandstillWatch _standstill;
     private readonly HealthMeter _health;
     private readonly List<LiveBeat> _beats = [];
+    private readonly Queue<LiveMark> _marks = new();
     private readonly TimeProvider _time;
     private List<(double TimeS, double PressurePa)>? _head = new(StepsToLearn);
     private TraceStrip? _strip;
@@ -99,6 +101,44 @@ public sealed class LivePipeline
         lock (_gate)
         {
             _windowFromS = _newestS;
+        }
+    }
+
+    /// <summary>Something at the ram was changed, and this is what: a flag on the trace, and figures begin anew.</summary>
+    public void Mark(string words)
+    {
+        LiveMark mark;
+        lock (_gate)
+        {
+            if (double.IsNegativeInfinity(_newestS))
+            {
+                return;
+            }
+
+            _windowFromS = _newestS;
+            mark = new LiveMark(_newestS, words);
+            _marks.Enqueue(mark);
+            if (_marks.Count > KeptMarks)
+            {
+                _marks.Dequeue();
+            }
+        }
+
+        Marked?.Invoke(mark);
+    }
+
+    /// <summary>Told of each mark.</summary>
+    internal Action<LiveMark>? Marked { get; set; }
+
+    /// <summary>The newest marks.</summary>
+    internal IReadOnlyList<LiveMark> Marks
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return [.. _marks];
+            }
         }
     }
 
@@ -230,6 +270,11 @@ public sealed class LivePipeline
         }
     }
 }
+
+/// <summary>What somebody changed at the ram.</summary>
+/// <param name="AtS">At which sample [s].</param>
+/// <param name="Words">What, in the keeper's words.</param>
+internal sealed record LiveMark(double AtS, string Words);
 
 /// <summary>What a page is to be told at one instant.</summary>
 internal sealed record LiveView

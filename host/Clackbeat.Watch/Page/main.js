@@ -78,13 +78,17 @@ function showPrefs() {
   language.setAttribute("aria-label", say("prefs.language.label"));
 }
 
-function showAll() {
+function showWords() {
   label();
   applyTheme();
   showPrefs();
   showAbout();
   showFigures();
   showStatus();
+}
+
+function showAll() {
+  showWords();
   overlay.restyle();
   trace.restyle();
   trace.speak();
@@ -99,6 +103,14 @@ function pulse() {
   requestAnimationFrame(() => disc.classList.add("hit"));
 }
 
+// What a keeper looks at first is drawn first; the beats laid over each other come with the next frame.
+let isFirst = true;
+function afterFirst(work) {
+  if (!isFirst) work();
+  else requestAnimationFrame(() => setTimeout(work, 0));
+  isFirst = false;
+}
+
 const heard = {
   picture(message) {
     live.about = message.about;
@@ -106,19 +118,24 @@ const heard = {
     live.status = message.status;
     live.tuning = message.tuning ?? null;
     prefs.units ??= message.about.units === "us" ? "us" : "metric";
+    showWords();
     trace.describe(message.about);
-    overlay.describe(message.about);
-    overlay.takeBand(message.band ?? null);
-    overlay.takeBeats(message.beats, true);
-    trace.stats.resyncs++;
+    trace.takeMarks(message.marks, true);
     trace.take(message.trace, true);
-    showAll();
+    afterFirst(() => {
+      overlay.describe(message.about, message.band ?? null);
+      overlay.takeBeats(message.beats, true);
+      trace.speak();
+      overlay.speak();
+      showTuning();
+    });
   },
   trace(message) { trace.take(message, false); },
   beat(message) {
     overlay.takeBeats([message], false);
     pulse();
   },
+  mark(message) { trace.takeMarks([message], false); },
   band(message) { overlay.takeBand(message); },
   figures(message) {
     live.figures = message;
@@ -145,6 +162,7 @@ function listen() {
         showVerdict(live);
       }
       take(JSON.parse(event.data));
+      if (name === "picture") trace.stats.resyncs++;
     });
   }
   // The browser tries again by itself while it may; a connection that it gave up is made anew here.
@@ -166,7 +184,10 @@ by("language").addEventListener("click", () => {
 by("tune").addEventListener("click", () => toggleTuning(!isTuningOpen));
 by("tuning-hide").addEventListener("click", () => toggleTuning(false));
 desk.begin();
-showVerdict(live);
+// The page brings its first picture along; the stream's own follows and goes on from there.
+const first = by("first")?.textContent;
+if (first) heard.picture(JSON.parse(first));
+else showVerdict(live);
 listen();
 
 setInterval(() => {

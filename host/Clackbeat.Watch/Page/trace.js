@@ -4,6 +4,7 @@ import { say, number } from "./words.js";
 const SPAN_S = 8;
 const SMOOTH_S = 0.12;
 const RANGE_EVERY_MS = 250;
+const MOST_MARKS = 12;
 const host = document.getElementById("trace");
 
 let about;
@@ -14,6 +15,7 @@ let lagS = 0;
 let range = [-1e4, 1e5];
 let rangeAt = 0;
 let isFresh = false;
+let marks = [];
 let drawing;
 let sheet;
 let ink;
@@ -44,6 +46,12 @@ export function take(message, isPicture) {
   if (!drawing) draw();
 }
 
+/** Takes what somebody changed at the ram: a flag each, as long as it is in sight. */
+export function takeMarks(messages, isWhole) {
+  const fresh = isWhole ? messages : messages.filter(m => !marks.some(k => k.atS === m.atS));
+  marks = (isWhole ? fresh : [...marks, ...fresh]).slice(-MOST_MARKS);
+}
+
 function reset(newColumnS) {
   columnS = newColumnS;
   ys = new Array(2 * Math.ceil((SPAN_S + 0.3) / columnS)).fill(null);
@@ -67,7 +75,7 @@ function draw() {
   drawing?.end();
   host.replaceChildren();
   follow();
-  ink = { line: colour("blue"), gap: colour("gap"), text: colour("ink") };
+  ink = { line: colour("blue"), gap: colour("gap"), text: colour("ink"), sheet: colour("sheet") };
   sheet = document.createElement("canvas");
   const seconds = () => Array.from({ length: SPAN_S / 2 + 1 }, (_, i) => 2 * i - SPAN_S);
   drawing = makePlot(host, {
@@ -132,6 +140,7 @@ function paint() {
   ctx.lineWidth = 1.75 * devicePixelRatio;
   ctx.lineJoin = "round";
   ctx.stroke();
+  marks.forEach((mark, i) => flag(ctx, mark, i % 3, width, height));
   const newest = ys.length - 1 - Math.min(ys.length - 1, 2 * Math.floor(lagS / columnS));
   stats.edgePa = ys[newest];
 }
@@ -163,6 +172,29 @@ function shade(ctx, from, to, height) {
     ctx.font = `${13 * devicePixelRatio}px 'Noto Sans', sans-serif`;
     ctx.fillText(say("trace.gap"), (Math.max(0, from) + to) / 2, height / 2);
   }
+  ctx.restore();
+}
+
+function flag(ctx, { atS, words }, row, width, height) {
+  const x = width * (1 + (atS - next * columnS + lagS) / SPAN_S);
+  if (x < 0 || x > width) return;
+  const ratio = devicePixelRatio;
+  ctx.save();
+  ctx.strokeStyle = ctx.fillStyle = ink.text;
+  ctx.lineWidth = 1.5 * ratio;
+  ctx.beginPath();
+  ctx.moveTo(x, 0);
+  ctx.lineTo(x, height);
+  ctx.stroke();
+  ctx.font = `bold ${12 * ratio}px 'Noto Sans', sans-serif`;
+  const label = words.length > 24 ? words.slice(0, 23) + "\u2026" : words;
+  const wide = ctx.measureText(label).width + 10 * ratio;
+  const left = x + wide > width ? x - wide : x;
+  const top = row * 19 * ratio;
+  ctx.fillRect(left, top, wide, 17 * ratio);
+  ctx.fillStyle = ink.sheet;
+  ctx.textBaseline = "middle";
+  ctx.fillText(label, left + 5 * ratio, top + 9 * ratio);
   ctx.restore();
 }
 
@@ -214,7 +246,7 @@ export function speak() {
     now: pressure(values[values.length - 1]),
     high: pressure(Math.max(...values)),
     low: pressure(Math.min(...values)),
-  }));
+  }) + marks.filter(m => m.atS > next * columnS - SPAN_S).map(m => ` ${say("trace.mark", { words: m.words })}`).join(""));
 }
 
 export function restyle() {

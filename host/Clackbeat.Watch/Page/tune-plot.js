@@ -120,7 +120,11 @@ function point(u, trial, look) {
   ctx.textAlign = "left";
   ctx.textBaseline = "bottom";
   ctx.fillStyle = look.ink;
-  ctx.fillText(String(trial.index + 1), x + 8 * ratio, y - 5 * ratio);
+  ctx.strokeStyle = look.sheet;
+  ctx.lineWidth = 4 * ratio;
+  ctx.lineJoin = "round";
+  ctx.strokeText(String(trial.index + 1), x + 8 * ratio, y - 6 * ratio);
+  ctx.fillText(String(trial.index + 1), x + 8 * ratio, y - 6 * ratio);
   ctx.restore();
 }
 

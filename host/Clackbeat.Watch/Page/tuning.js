@@ -212,18 +212,17 @@ function ready() {
   const { advice, trials } = tuning;
   const best = advice.best ?? null;
   const hasFigures = trials.some(t => t.lack === "none");
-  return [
-    about(),
-    ...advice.setting === undefined ? end(advice, best) : next(advice),
-    ...hasFigures ? [make("div", "tune-plot plot"), make("ul", "key tune-key")] : [],
-    ...trials.length ? [make("h3", "", say("tune.trials")), make("ol", "trials", ...trials.map(row))] : [],
-    ...trials.filter(t => t.lack === "none").length > 1 ? [
-      make("h3", "", say("tune.differ.title")), differences(withOne(best ?? first(trials)), best ?? first(trials)), make("p", "small", say("tune.differ.how")),
+  const of = best ?? first(trials);
+  return [about(), make("div", "tune-columns",
+    make("div", "", ...advice.setting === undefined ? end(advice, best) : next(advice)),
+    make("div", "seen", ...hasFigures ? [make("div", "tune-plot plot"), make("ul", "key tune-key")] : [],
+      ...trials.length ? [make("h3", "", say("tune.trials")), make("ol", "trials", ...trials.map(row))] : []),
+    make("div", "", ...trials.filter(t => t.lack === "none").length > 1 ? [
+      make("h3", "", say("tune.differ.title")), differences(withOne(of), of), make("p", "small", say("tune.differ.how")),
     ] : [],
     ...trials.length ? [sheets()] : [],
     buttons(button(say("tune.close"), "close")),
-    make("p", "small", say("tune.file", { name: tuning.file })),
-  ];
+    make("p", "small", say("tune.file", { name: tuning.file }))))];
 }
 
 const first = trials => trials.findIndex(t => t.lack === "none");

@@ -1,7 +1,9 @@
 import { prefs } from "./prefs.js";
 
 // All words of the page stand in words.json, one entry a phrase and in it every language.
-const book = await (await fetch("/page/words.json")).json();
+// The live page brings them along, the page for the code asks for them.
+const along = document.getElementById("words");
+const book = along ? JSON.parse(along.textContent) : await (await fetch("/page/words.json")).json();
 if (!(prefs.language in book.languages)) prefs.language = "en";
 
 export const languages = Object.keys(book.languages);

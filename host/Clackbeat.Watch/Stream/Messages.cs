@@ -60,4 +60,4 @@ internal sealed record RecordingMessage(int Id, string Name, double LengthS, int
 /// <summary>All of it, for a page that opens or fell behind.</summary>
 internal sealed record PictureMessage(
     About About, TraceMessage Trace, IReadOnlyList<BeatMessage> Beats, BandMessage? Band, FigureSet? Figures, StatusMessage Status,
-    TuningMessage? Tuning);
+    TuningMessage? Tuning, IReadOnlyList<LiveMark> Marks);

@@ -40,6 +40,7 @@ internal sealed class Publisher
             desk is not null, baseline?.Name);
         worker.Made = figures => Post("figures", figures, () => _figures = figures);
         worker.BandMade = band => Post("band", BandMessage.Of(band), () => { });
+        pipeline.Marked = mark => Post("mark", mark, () => { });
         if (tuning is { } trials)
         {
             trials.Desk.Changed = () => Post("tuning", TuningMessage.Of(trials.Desk), () => { });
@@ -98,7 +99,10 @@ internal sealed class Publisher
         return news;
     }
 
-    private byte[] Picture()
+    private byte[] Picture() => Wire.Event("picture", Whole());
+
+    /// <summary>All of it, to be brought along by the page itself.</summary>
+    public PictureMessage Whole()
     {
         // What a page was not yet told comes again with the next news; a page skips columns and beats it has.
         (long column, int beat) = (long.MinValue, -1);
@@ -109,14 +113,15 @@ internal sealed class Publisher
             figures = _figures;
         }
 
-        return Wire.Event("picture", new PictureMessage(
+        return new PictureMessage(
             _about,
             Trace(view, _number),
             [.. view.Beats.Select(BeatMessage.Of)],
             _worker.Band is { } band ? BandMessage.Of(band) : null,
             figures,
             Status(view),
-            _tuning is { } tuning ? TuningMessage.Of(tuning.Desk) : null));
+            _tuning is { } tuning ? TuningMessage.Of(tuning.Desk) : null,
+            _pipeline.Marks);
     }
 
     private static TraceMessage Trace(LiveView view, long number) => new(

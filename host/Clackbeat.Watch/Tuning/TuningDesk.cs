@@ -165,6 +165,7 @@ internal sealed class TuningDesk(RamSite site, TuningFolder folder, IRamKnob? ra
     private TuningProblem? Set(Knob knob, double setting)
     {
         Turn(knob, setting);
+        pipeline.Mark($"{knob.Name} {knob.Text(setting)}");
         return Become(_state with { Phase = TuningPhase.Settle, Run = _state.Run + 1, Standing = setting });
     }
 

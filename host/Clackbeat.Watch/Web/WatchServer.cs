@@ -70,7 +70,7 @@ public sealed class WatchServer : IAsyncDisposable
         {
             code = options.IsOpenToLan ? new OneTimeCode(options.NewCode ?? (_ => { })) : null;
             List<IPageFeature> features = [new EventFeature(publisher, hub, stop.Token), .. tuning is { } t ? [new TuningFeature(t.Desk)] : Array.Empty<IPageFeature>()];
-            web = Build(options, code, worker, features, pipeline);
+            web = Build(options, code, worker, publisher, features, pipeline);
             await web.StartAsync(cancellation);
         }
         catch (IOException taken)
@@ -145,7 +145,7 @@ public sealed class WatchServer : IAsyncDisposable
     }
 
     private static WebApplication Build(
-        WatchOptions options, OneTimeCode? code, FigureWorker worker, List<IPageFeature> features, LivePipeline pipeline)
+        WatchOptions options, OneTimeCode? code, FigureWorker worker, Publisher publisher, List<IPageFeature> features, LivePipeline pipeline)
     {
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = [] });
         builder.Logging.ClearProviders();
@@ -161,7 +161,7 @@ public sealed class WatchServer : IAsyncDisposable
         var doorkeeper = new Doorkeeper(sessions, OwnAddresses(options.IsOpenToLan));
         web.Use((context, next) => doorkeeper.Look(context, next));
         web.MapGet("/", (Microsoft.AspNetCore.Http.HttpContext context) =>
-            PageFiles.Answer(doorkeeper.IsLetIn(context) ? "index.html" : "join.html"));
+            doorkeeper.IsLetIn(context) ? LivePage.Answer(publisher.Whole()) : PageFiles.Answer("join.html"));
         web.MapGet("/page/{name}", PageFiles.Answer);
         DeskFeature? desk = options.Desk is { } own ? new DeskFeature(own, pipeline) : null;
         features.Add(new ReportFeature(options, worker, desk));
