@@ -115,6 +115,12 @@ public sealed partial record Knob
         throw new InputException($"\"{text}\": settings of the {Name} are in {(Unit.Length > 0 ? Unit : "bare numbers")}.");
     }
 
+    /// <summary>The setting itself, where it lies in the range.</summary>
+    /// <exception cref="InputException">It doesn't.</exception>
+    public double Within(double setting) => setting >= Lowest && setting <= Highest
+        ? setting
+        : throw new InputException($"{Text(setting)} lies outside of the {Name}'s range, {Text(Lowest)} to {Text(Highest)}.");
+
     /// <summary>A setting with its unit.</summary>
     public string Text(double setting) =>
         $"{Math.Round(setting, 6).ToString("0.####", CultureInfo.InvariantCulture)} {Unit}".Trim();

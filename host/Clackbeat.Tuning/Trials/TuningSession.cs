@@ -44,12 +44,7 @@ public sealed record TuningSession
     public TuningSession With(Trial trial)
     {
         ArgumentNullException.ThrowIfNull(trial);
-        if (trial.Setting < Knob.Lowest || trial.Setting > Knob.Highest)
-        {
-            throw new InputException(
-                $"{Knob.Text(trial.Setting)} lies outside of the {Knob.Name}'s range, {Knob.Text(Knob.Lowest)} to {Knob.Text(Knob.Highest)}.");
-        }
-
+        Knob.Within(trial.Setting);
         return this with { Trials = [.. Trials, trial] };
     }
 

@@ -21,7 +21,7 @@ let sheet;
 let ink;
 
 /** What tests and a curious reader may look at. */
-export const stats = { frames: 0, newestS: 0, resyncs: 0, edgePa: null, firstDrawnMs: null };
+export const stats = { frames: 0, newestS: 0, resyncs: 0, edgePa: null, begunMs: performance.now(), firstDrawnMs: null };
 
 export function describe(picture) {
   about = picture;
