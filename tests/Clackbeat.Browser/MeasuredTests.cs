@@ -66,15 +66,22 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
     {
         WatchServer server = await chromium.Healthy();
         await chromium.SkipUnlessCalm();
-        await using Window warm = await chromium.Open();
-        await warm.Go(server.Port);
-        await warm.Until("document.querySelectorAll('#tiles .number').length === 7");
+
+        // Once before, so that the program has its figures; a window that goes on drawing would be measured too.
+        await using (Window before = await chromium.Open())
+        {
+            await before.Go(server.Port);
+            await before.Until("document.querySelectorAll('#tiles .number').length === 7");
+        }
+
         double best = double.PositiveInfinity;
         for (int i = 0; i < 3; i++)
         {
             await using Window window = await chromium.Open(Screen.Phone);
+            Func<Task<double>> workS = await window.CountWork();
             await window.Go(server.Port);
             await window.Until("window.clackbeat?.stats.firstDrawnMs");
+            double work = 1000 * await workS();
             double[] steps = await window.Read<double[]>(
                 """
                 () => {
@@ -84,7 +91,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
                   return [way.requestStart, way.responseEnd, way.domInteractive, Math.max(...files), begunMs, firstDrawnMs];
                 }
                 """);
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"asked {steps[0]:0}, page there {steps[1]:0}, read {steps[2]:0}, files there {steps[3]:0}, scripts begun {steps[4]:0}, drawn {steps[5]:0} ms"));
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"asked {steps[0]:0}, page there {steps[1]:0}, read {steps[2]:0}, files there {steps[3]:0}, scripts begun {steps[4]:0}, drawn {steps[5]:0} ms; work of the page {work:0} ms"));
             Assert.Equal(7, await window.Page.Locator("#tiles .number").CountAsync());
             best = Math.Min(best, steps[5]);
         }

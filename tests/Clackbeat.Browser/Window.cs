@@ -71,6 +71,15 @@ internal sealed class Window : IAsyncDisposable
         return bytes;
     }
 
+    /// <summary>Begins to count the processor's time that the page's own thread takes; what it returns tells the seconds so far.</summary>
+    public async Task<Func<Task<double>>> CountWork()
+    {
+        ICDPSession tools = await _context.NewCDPSessionAsync(Page);
+        await tools.SendAsync("Performance.enable", new() { ["timeDomain"] = "threadTicks" });
+        return async () => (await tools.SendAsync("Performance.getMetrics"))!.Value.GetProperty("metrics").EnumerateArray()
+            .First(m => m.GetProperty("name").GetString() == "TaskDuration").GetProperty("value").GetDouble();
+    }
+
     /// <summary>Makes the processor so many times slower for this page.</summary>
     public async Task Throttle(double times)
     {
