@@ -33,7 +33,21 @@ public sealed class TuneCommandTests : IDisposable
         Assert.Contains("gate valve", page, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_keeper_who_thinks_in_us_units_reads_them()
+    {
+        File.WriteAllText(folder["us.toml"], SiteTemplate.Text(Units.Us));
+        var begun = Tune("new", folder["valve.tune"], "--site", folder["us.toml"], "--knob", "stroke 0.15 in to 0.5 in", "--now", "0.3 in");
+        Assert.Contains("Try next: stroke 0.3 in", begun.Out, StringComparison.Ordinal);
+        Outcome.Of("simulate", "--site", folder["us.toml"], "--for", "45s", "--out", folder["first.csv"]);
+        var added = Tune("add", folder["valve.tune"], folder["first.csv"], "--site", folder["us.toml"], "--at", "0.3 in");
+        Assert.Contains("gpm", added.Out, StringComparison.Ordinal);
+        Assert.Contains("psi", added.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("bar", added.Out, StringComparison.Ordinal);
+    }
+
     [Theory]
+    [InlineData("--now", "13 mm", "outside of the stroke's range")]
     [InlineData("--knob", "stroke", "is no range of settings")]
     [InlineData("--for", "more-water", "is no aim")]
     [InlineData("--enough", "some", "flow")]

@@ -31,22 +31,6 @@ public sealed partial class PageTests(Chromium chromium)
         Assert.All(window.Requests, r => Assert.StartsWith($"http://127.0.0.1:{server.Port}/", r, StringComparison.Ordinal));
     }
 
-    [SkippableFact(Timeout = 180_000)]
-    public async Task The_first_useful_picture_stands_within_a_second_of_opening()
-    {
-        WatchServer server = await chromium.Healthy();
-        await chromium.SkipUnlessCalm();
-        await using Window warm = await chromium.Open();
-        await warm.Go(server.Port);
-        await warm.Until("document.querySelectorAll('#tiles .number').length === 7");
-        await using Window window = await chromium.Open(Screen.Phone);
-        await window.Go(server.Port);
-        await window.Until("window.clackbeat?.stats.firstDrawnMs");
-        double tookMs = await window.Read<double>("window.clackbeat.stats.firstDrawnMs");
-        Assert.InRange(tookMs, 1, 1000);
-        Assert.Equal(7, await window.Page.Locator("#tiles .number").CountAsync());
-    }
-
     [SkippableTheory(Timeout = 240_000)]
     [InlineData(RamCondition.StoppedOpen, "Stopped, waste valve open")]
     [InlineData(RamCondition.StoppedShut, "Stopped, waste valve shut")]

@@ -45,6 +45,15 @@ internal sealed class Window : IAsyncDisposable
 
     public Task<string> Text(string id) => Page.Locator("#" + id).InnerTextAsync();
 
+    /// <summary>Keeps a picture of the window where CLACKBEAT_PICTURES names a folder for them.</summary>
+    public async Task Picture(string name)
+    {
+        if (Environment.GetEnvironmentVariable("CLACKBEAT_PICTURES") is { Length: > 0 } folder)
+        {
+            await Page.ScreenshotAsync(new() { Path = System.IO.Path.Combine(folder, name + ".png") });
+        }
+    }
+
     /// <summary>What the accessibility engine finds wrong.</summary>
     public async Task<IReadOnlyList<string>> Violations()
     {
@@ -60,6 +69,15 @@ internal sealed class Window : IAsyncDisposable
         double bytes = await Read<double>("performance.memory.usedJSHeapSize");
         await tools.DetachAsync();
         return bytes;
+    }
+
+    /// <summary>Begins to count the processor's time that the page's own thread takes; what it returns tells the seconds so far.</summary>
+    public async Task<Func<Task<double>>> CountWork()
+    {
+        ICDPSession tools = await _context.NewCDPSessionAsync(Page);
+        await tools.SendAsync("Performance.enable", new() { ["timeDomain"] = "threadTicks" });
+        return async () => (await tools.SendAsync("Performance.getMetrics"))!.Value.GetProperty("metrics").EnumerateArray()
+            .First(m => m.GetProperty("name").GetString() == "TaskDuration").GetProperty("value").GetDouble();
     }
 
     /// <summary>Makes the processor so many times slower for this page.</summary>

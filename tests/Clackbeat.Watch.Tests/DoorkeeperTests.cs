@@ -13,6 +13,9 @@ public sealed class DoorkeeperTests : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
 
+    private static readonly string[] Changing =
+        ["/recording/begin", "/recording/end", "/recording/mark", "/tuning/begin", "/tuning/open", "/tuning/do"];
+
     private readonly string _folder = Directory.CreateTempSubdirectory("clackbeat-watch-").FullName;
     private readonly List<string> _codes = [];
 
@@ -24,12 +27,12 @@ public sealed class DoorkeeperTests : IDisposable
         await using WatchServer server = await Start(isOpenToLan: true);
         using HttpClient client = Client(server);
         Assert.Contains("join.js", await client.GetStringAsync("/"), StringComparison.Ordinal);
-        foreach (string address in new[] { "/live", "/report", "/report/1", "/recording/1", "/page/main.js", "/page/index.html" })
+        foreach (string address in new[] { "/live", "/report", "/report/1", "/recording/1", "/page/main.js", "/page/index.html", "/tuning/sheet.html", "/tuning/sheet.pdf" })
         {
             Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync(address)).StatusCode);
         }
 
-        foreach (string address in new[] { "/recording/begin", "/recording/end", "/recording/mark" })
+        foreach (string address in Changing)
         {
             Assert.Equal(HttpStatusCode.Unauthorized, (await Post(client, address, new { words = "x" })).StatusCode);
         }
@@ -82,7 +85,7 @@ public sealed class DoorkeeperTests : IDisposable
     {
         await using WatchServer server = await Start(isOpenToLan: false);
         using HttpClient client = Client(server);
-        foreach (string address in new[] { "/recording/begin", "/recording/end", "/recording/mark" })
+        foreach (string address in Changing)
         {
             Assert.Equal(HttpStatusCode.Forbidden, (await Post(client, address, new { words = "x" }, origin)).StatusCode);
         }
@@ -167,6 +170,36 @@ public sealed class DoorkeeperTests : IDisposable
     }
 
     [Fact]
+    public async Task A_session_is_begun_by_a_whole_form_alone_and_its_name_leads_nowhere_else()
+    {
+        await using WatchServer server = await Start(isOpenToLan: false);
+        using HttpClient client = Client(server);
+        Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync("/tuning/sheet.html")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await Post(client, "/tuning/open", new { file = "../../etc/passwd" })).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await Post(client, "/tuning/do", new { act = "choose", revision = 0, setting = "8" })).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await Post(client, "/tuning/do", new { act = "format-disk", revision = 0 })).StatusCode);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await Post(client, "/tuning/begin", new { knob = "stroke", low = "9", high = "4" })).StatusCode);
+        Assert.Empty(Directory.GetFiles(_folder, "*.tune"));
+        var form = new { knob = "stroke", unit = "mm", low = "4", high = "12", now = "8", aim = "most-delivered" };
+        Assert.Equal(HttpStatusCode.OK, (await Post(client, "/tuning/begin", form)).StatusCode);
+        Assert.Single(Directory.GetFiles(_folder, "*.tune"));
+        Assert.Equal(HttpStatusCode.Conflict, (await Post(client, "/tuning/begin", form)).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_name_with_brackets_ends_no_block_of_the_page()
+    {
+        await using WatchServer server = await WatchServer.Start(new WatchOptions
+        {
+            Site = Rams.Site with { Name = "</script><script>alert(1)</script>" },
+            Source = new MadeUpSource(),
+            Port = 0,
+        }).WaitAsync(Patience);
+        using HttpClient client = Client(server);
+        Assert.DoesNotContain("alert(1)</script>", await client.GetStringAsync("/"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_request_larger_than_any_mark_is_refused()
     {
         await using WatchServer server = await Start(isOpenToLan: false);
@@ -180,6 +213,7 @@ public sealed class DoorkeeperTests : IDisposable
         Site = Rams.Site,
         Source = new MadeUpSource(),
         Desk = new RecordingDesk(_folder, [], "test", TimeProvider.System),
+        TuningFolder = _folder,
         Port = port,
         IsOpenToLan = isOpenToLan,
         NewCode = _codes.Add,

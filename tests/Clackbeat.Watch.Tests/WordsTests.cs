@@ -1,6 +1,8 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Tuning.Search;
+using Clackbeat.Tuning.Trials;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Web;
 
@@ -14,6 +16,13 @@ public partial class WordsTests
     private static readonly string[] Languages = [.. Book.GetProperty("languages").EnumerateObject().Select(l => l.Name)];
 
     private static readonly HashSet<string> Keys = [.. Book.GetProperty("words").EnumerateObject().Select(w => w.Name)];
+
+    // All files of the page but the drawing library, whose licence and home page it names.
+    private static readonly string[] Files =
+    [
+        .. typeof(PageFiles).Assembly.GetManifestResourceNames().Select(n => n["page/".Length..])
+            .Where(n => Path.GetExtension(n) is ".js" or ".html" or ".css" or ".json" && !n.StartsWith("uPlot.iife", StringComparison.Ordinal)),
+    ];
 
     [Fact]
     public void Every_phrase_has_every_language_and_the_same_places_in_each()
@@ -50,9 +59,36 @@ public partial class WordsTests
     }
 
     [Fact]
+    public void Every_aim_step_reason_lack_and_problem_of_tuning_has_its_words()
+    {
+        string[] keys =
+        [
+            .. TuningAims.All.Select(a => "tune.aim." + a),
+            .. Enum.GetNames<AdviceReason>().Select(r => "tune.reason." + Kebab(r)),
+            .. Enum.GetNames<TrialLack>().Where(l => l != nameof(TrialLack.None)).Select(l => "tune.lack." + Kebab(l)),
+            .. new[] { "safe", "turn", "settle", "record" }.Select(p => "tune.track." + p),
+            .. new[]
+            {
+                "stale", "knob", "unit", "number", "negative", "upside-down", "step", "now-outside", "outside", "enough", "aim", "virtual", "not-beating",
+                "it-runs", "no-file", "disk",
+            }.Select(p => "tune.problem." + p),
+        ];
+        Assert.All(keys, k => Assert.Contains(k, Keys));
+    }
+
+    [Fact]
+    public void Every_phrase_is_asked_for()
+    {
+        string code = string.Concat(Files.Where(f => !f.EndsWith(".json", StringComparison.Ordinal)).Select(f => System.Text.Encoding.UTF8.GetString(PageFiles.Find(f)!)));
+        Assert.All(Keys, key => Assert.True(
+            code.Contains($"\"{key}\"", StringComparison.Ordinal) || Stems(key).Any(stem => code.Contains($"\"{stem}.\"", StringComparison.Ordinal) || code.Contains($"`{stem}.", StringComparison.Ordinal)),
+            key));
+    }
+
+    [Fact]
     public void Every_phrase_that_the_page_asks_for_by_its_whole_name_is_there()
     {
-        foreach (string file in new[] { "index.html", "join.html", "main.js", "figures.js", "verdict.js", "desk.js", "trace.js", "overlay.js", "join.js" })
+        foreach (string file in Files)
         {
             string text = System.Text.Encoding.UTF8.GetString(PageFiles.Find(file)!);
             foreach (Match asked in Asked().Matches(text).Concat(InPage().Matches(text)))
@@ -65,10 +101,21 @@ public partial class WordsTests
     [Fact]
     public void No_file_of_the_page_names_an_address_elsewhere()
     {
-        foreach (string file in new[] { "index.html", "join.html", "watch.css", "main.js", "figures.js", "verdict.js", "desk.js", "trace.js", "overlay.js", "plots.js", "dom.js", "prefs.js", "words.js", "words.json", "uPlot.min.css" })
+        foreach (string file in Files)
         {
             string text = System.Text.Encoding.UTF8.GetString(PageFiles.Find(file)!);
             Assert.All(Address().Matches(text), a => Assert.Equal("http://www.w3.org/2000/svg", a.Value));
+        }
+    }
+
+    private static string Kebab(string name) => JsonNamingPolicy.KebabCaseLower.ConvertName(name);
+
+    // "a.b.c" may be asked for as "a.b." + c, or "a." + bc.
+    private static IEnumerable<string> Stems(string key)
+    {
+        for (int dot = key.LastIndexOf('.'); dot > 0; dot = key.LastIndexOf('.', dot - 1))
+        {
+            yield return key[..dot];
         }
     }
 

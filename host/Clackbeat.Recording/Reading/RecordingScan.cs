@@ -55,6 +55,9 @@ public sealed class RecordingScan
     /// <summary>Samples known to be missing.</summary>
     public long MissingSamples => _sessions.Sum(s => s.MissingSamples);
 
+    /// <summary>What somebody at the ram did while it was recorded, in order.</summary>
+    public IReadOnlyList<RecordedMark> Marks => [.. _sessions.SelectMany(MarksOf).OrderBy(m => m.TimeS)];
+
     /// <summary>Whether it is all there.</summary>
     public Completeness Completeness =>
         DamagedBytes > 0 || MissingBlocks > 0 || _sessions.Any(s => s.Header is null) ? Completeness.Damaged
@@ -111,7 +114,7 @@ public sealed class RecordingScan
         (SessionFacts facts, SessionDecoder decoder) = SessionOf(block);
         Follow(block, facts, decoder);
         facts.Calendar.Add(block.Head.UtcMicroseconds, block.Head.ElapsedMicroseconds);
-        TakePayload(block.Head.Kind, block.Payload.Span, facts, decoder);
+        TakePayload(block.Head, block.Payload.Span, facts, decoder);
     }
 
     // Only where the session is known: without its header nobody knows what its frames mean.
@@ -136,12 +139,17 @@ public sealed class RecordingScan
         facts.NextSequence = block.Head.Sequence + 1;
     }
 
-    private static void TakePayload(BlockKind kind, ReadOnlySpan<byte> payload, SessionFacts facts, SessionDecoder decoder)
+    private static void TakePayload(BlockHead head, ReadOnlySpan<byte> payload, SessionFacts facts, SessionDecoder decoder)
     {
-        switch (kind)
+        switch (head.Kind)
         {
             case BlockKind.Document when RecordingDocument.TryRead(payload) is { } document:
                 facts.Documents.Add(document);
+                if (document.Role == DocumentRole.Mark && facts.MarksTold.Count < SessionFacts.MostMarks)
+                {
+                    facts.MarksTold.Add((document.Text, head.ElapsedMicroseconds, Math.Max(0, facts.Segments.Count - 1)));
+                }
+
                 break;
             case BlockKind.Frames:
                 decoder.Read(payload);
@@ -186,6 +194,18 @@ public sealed class RecordingScan
         if (arrived >= 0)
         {
             run.Arrivals.Add(run.LastDeviceMicroseconds, arrived);
+        }
+    }
+
+    // The mark's block says when by the host's clock; the arrivals of frames tie that to the device's.
+    private static IEnumerable<RecordedMark> MarksOf(SessionFacts facts)
+    {
+        foreach ((string words, long elapsed, int at) in facts.MarksTold)
+        {
+            if (at < facts.Segments.Count && facts.Segments[at] is { Clock: { } clock } segment)
+            {
+                yield return new RecordedMark(Math.Max(0, clock.DeviceMicroseconds(elapsed) + segment.ShiftMicroseconds) / 1e6, words);
+            }
         }
     }
 

@@ -18,6 +18,9 @@ public sealed class SessionFacts
     /// <summary>Texts that travel along.</summary>
     public List<RecordingDocument> Documents { get; } = [];
 
+    /// <summary>What somebody at the ram did meanwhile; the first <see cref="MostMarks"/> of them.</summary>
+    internal List<(string Words, long ElapsedMicroseconds, int Segment)> MarksTold { get; } = [];
+
     /// <summary>Loss records, in order; the first <see cref="MostLosses"/> of them.</summary>
     public List<LossRecord> Losses { get; } = [];
 
@@ -41,6 +44,9 @@ public sealed class SessionFacts
 
     /// <summary>Most loss records kept in memory.</summary>
     public const int MostLosses = 10_000;
+
+    /// <summary>Most marks kept in memory.</summary>
+    public const int MostMarks = 1000;
 
     internal uint NextSequence { get; set; }
 
@@ -75,6 +81,11 @@ public sealed class SegmentFacts
     /// <summary>What to add to a device time for the calendar [µs since 1970-01-01 UTC]; null where nothing ties them.</summary>
     public long? UtcShiftMicroseconds { get; internal set; }
 }
+
+/// <summary>What somebody did at the ram while it was recorded.</summary>
+/// <param name="TimeS">When, since the recording's first sample [s]; good to some tens of ms, as host clocks are.</param>
+/// <param name="Words">What, in the keeper's words.</param>
+public sealed record RecordedMark(double TimeS, string Words);
 
 /// <summary>A device time and the calendar that the logger tied to it (protocol SPEC §8).</summary>
 /// <param name="DeviceMicroseconds">Device time [µs].</param>

@@ -20,6 +20,13 @@ public sealed record ClockLine(
         return (long)Math.Round(
             deviceMicroseconds + OffsetMicroseconds + (slope * (deviceMicroseconds - AtDeviceMicroseconds)));
     }
+
+    /// <summary>Device time of a host time [µs].</summary>
+    public long DeviceMicroseconds(long hostMicroseconds)
+    {
+        double slope = (1 / (1 + ((RatePpm ?? 0) * 1e-6))) - 1;
+        return (long)Math.Round((hostMicroseconds - OffsetMicroseconds + (slope * AtDeviceMicroseconds)) / (1 + slope));
+    }
 }
 
 /// <summary>

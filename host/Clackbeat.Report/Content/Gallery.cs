@@ -30,6 +30,12 @@ internal sealed class Gallery(PlotInput input)
     public IReadOnlyList<Block> Along()
     {
         var blocks = new List<Block>();
+        if (Analysis.Input.Marks.Count > 0)
+        {
+            blocks.Add(new Paragraph("Numbered flags in the pictures mark what was done at the ram meanwhile:"));
+            blocks.Add(new Bullets([.. Analysis.Input.Marks.Select((m, i) => (Rich)$"{i + 1}, after {Show.Duration(m.TimeS)}: {m.Words}")]));
+        }
+
         if (Analysis.BeatList.Count > 1)
         {
             blocks.Add(new PictureBlock(new Drawing("interval", Words.IntervalTitle, IntervalAlt(), Words.IntervalCaption, f => RhythmPlot.DrawIntervals(input, f)) { Height = 0.7 }));

@@ -18,6 +18,7 @@ internal static class RecordPlot
         (double start, double end) = RhythmPlot.Span(input);
         sheet.TimeAxis(start, end, "Time from the start of the record");
         sheet.Gaps(input.Analysis.Input.Gaps);
+        sheet.Flags(input.Analysis.Input.Marks);
         foreach (List<Column> run in runs)
         {
             double[] x = [.. run.Select(c => c.X)];

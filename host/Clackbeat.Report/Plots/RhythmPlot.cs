@@ -62,6 +62,7 @@ internal static class RhythmPlot
         (double start, double end) = Span(input);
         sheet.TimeAxis(start, end, "Time from the start of the record");
         sheet.Gaps(input.Analysis.Input.Gaps);
+        sheet.Flags(input.Analysis.Input.Marks);
         if (points.Count <= MostDots)
         {
             var dots = sheet.Plot.Add.Markers(points, MarkerShape.FilledCircle, points.Count > 120 ? 4 : 6, color);

@@ -156,6 +156,24 @@ internal sealed class Sheet
         }
     }
 
+    /// <summary>A flag at each instant at which something was done to the ram; its number stands in the list beside the plot.</summary>
+    public void Flags(IReadOnlyList<Clackbeat.Signal.Analysis.RecordMark> marks)
+    {
+        AxisLimits limits = Plot.Axes.GetLimits();
+        for (int i = 0; i < marks.Count; i++)
+        {
+            double at = marks[i].TimeS;
+            if (at < limits.Left || at > limits.Right)
+            {
+                continue;
+            }
+
+            Plot.Add.VerticalLine(at, 1.4f, Ink.Text, LinePattern.DenselyDashed);
+            Plot.Add.Marker(at, limits.Top, MarkerShape.FilledTriangleDown, 12, Ink.Text);
+            Note((i + 1).ToString(System.Globalization.CultureInfo.InvariantCulture), at, limits.Top, Alignment.UpperLeft, Ink.Text, bold: true);
+        }
+    }
+
     /// <summary>A filled band between two curves over the same abscissae.</summary>
     public void Band(IReadOnlyList<double> x, IReadOnlyList<double> low, IReadOnlyList<double> high, Color color, double alpha)
     {

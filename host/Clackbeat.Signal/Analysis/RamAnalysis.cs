@@ -73,6 +73,11 @@ public sealed record RamAnalysis
     public required TracePicture Picture { get; init; }
 }
 
+/// <summary>What somebody did at the ram while it was recorded.</summary>
+/// <param name="TimeS">When, since the record's first sample [s].</param>
+/// <param name="Words">What, in the keeper's words.</param>
+public readonly record struct RecordMark(double TimeS, string Words);
+
 /// <summary>The record that was analysed.</summary>
 public sealed record InputSummary
 {
@@ -90,6 +95,9 @@ public sealed record InputSummary
 
     /// <summary>Stretches without samples.</summary>
     public required IReadOnlyList<Gap> Gaps { get; init; }
+
+    /// <summary>What somebody did at the ram meanwhile, in order; none where nobody noted anything.</summary>
+    public IReadOnlyList<RecordMark> Marks { get; init; } = [];
 
     /// <summary>"complete", or what was lost or damaged in words.</summary>
     public required string Completeness { get; init; }

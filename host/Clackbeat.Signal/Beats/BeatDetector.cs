@@ -1,3 +1,4 @@
+using System.Numerics.Tensors;
 using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Signal.Beats;
@@ -14,10 +15,10 @@ public sealed class BeatDetector
     public const double LongestLullS = 16;
 
     // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply. While the
-    // window fills, each look at it tells much that is new; afterwards a quarter of it has to change first.
+    // window fills, each look at it tells much that is new; afterwards half of it has to change first.
     private const double LearnWindowS = 60;
     private const double LearnEveryS = 5;
-    private const double RelearnEveryS = 15;
+    private const double RelearnEveryS = 30;
 
     private readonly RamScale _scale;
     private readonly Action<BeatWindow> _onBeat;
@@ -150,8 +151,9 @@ public sealed class BeatDetector
         ReadOnlySpan<double> times = Samples.TimesS(first, Samples.End);
         ReadOnlySpan<double> pressures = Samples.PressuresPa(first, Samples.End);
         BeatLevels levels = Levels!;
-        double thresholdPa = levels.ThresholdPa;
-        for (int i = (int)(_next - first); i < times.Length; i++)
+        int i = (int)(_next - first);
+        bool even = IsEven(times[Math.Max(0, i - 2)..], levels);
+        while (i < times.Length)
         {
             _next = first + i;
             if (_next > _restart)
@@ -159,7 +161,8 @@ public sealed class BeatDetector
                 NoteLull(times, i, levels);
             }
 
-            if (pressures[i] < thresholdPa)
+            bool below = pressures[i] < levels.ThresholdPa;
+            if (below)
             {
                 _calm &= pressures[i] > levels.OpenPa - (5 * levels.OpenSpreadPa);
             }
@@ -167,9 +170,89 @@ public sealed class BeatDetector
             {
                 TakeAbove(_next, times[i], levels);
             }
+
+            i++;
+            if (even && below)
+            {
+                i = PassLull(times, pressures, i, levels);
+            }
+            else if (even)
+            {
+                i = PassHigh(times, pressures, i, levels);
+            }
         }
 
         _next = first + times.Length;
+    }
+
+    /// <summary>Tells whether no step among the samples is one that <see cref="NoteLull"/> would take notice of.</summary>
+    private bool IsEven(ReadOnlySpan<double> times, BeatLevels levels)
+    {
+        if (times.Length < 16)
+        {
+            return false;
+        }
+
+        (double leastS, double mostS) = Runs.Steps(times);
+        return mostS < levels.ShortestOpenS && (mostS <= 0.25 * _scale.PipePeriodS || mostS <= 3 * leastS);
+    }
+
+    /// <summary>Passes over evenly spaced samples that stay below the threshold: only a lull without end matters there.</summary>
+    private int PassLull(ReadOnlySpan<double> times, ReadOnlySpan<double> pressures, int from, BeatLevels levels)
+    {
+        int to = from + Runs.Below(pressures[from..], levels.ThresholdPa);
+        if (to == from)
+        {
+            return to;
+        }
+
+        if (_lastAbove < 0 && _calm)
+        {
+            _calm = TensorPrimitives.Min(pressures[from..to]) > levels.OpenPa - (5 * levels.OpenSpreadPa);
+        }
+
+        if (_current is not null && times[to - 1] - Samples.TimeS(_current.LastAbove) > LongestLullS)
+        {
+            EndChain(FirstBeyond(times[from..to], Samples.TimeS(_current.LastAbove), LongestLullS) + Samples.First + from);
+        }
+
+        return to;
+    }
+
+    /// <summary>Passes over evenly spaced samples that stay above it: they lengthen the delivery until it is none.</summary>
+    private int PassHigh(ReadOnlySpan<double> times, ReadOnlySpan<double> pressures, int from, BeatLevels levels)
+    {
+        int to = from + Runs.Above(pressures[from..], levels.ThresholdPa);
+        if (to == from)
+        {
+            return to;
+        }
+
+        long last = Samples.First + to - 1;
+        if (_current is not null)
+        {
+            double sinceS = Samples.TimeS(_current.First);
+            bool rings = times[to - 1] - sinceS > 2 * levels.TypicalOpenS;
+            _current.LastAbove = rings ? Samples.First + from + FirstBeyond(times[from..to], sinceS, 2 * levels.TypicalOpenS) : last;
+            if (rings)
+            {
+                EndChain(_current.LastAbove);
+            }
+        }
+
+        _lastAbove = last;
+        return to;
+    }
+
+    private static int FirstBeyond(ReadOnlySpan<double> times, double sinceS, double lengthS)
+    {
+        int i = 0;
+        while (times[i] - sinceS <= lengthS)
+        {
+            i++;
+        }
+
+        return i;
     }
 
     private void TakeAbove(long index, double timeS, BeatLevels levels)
@@ -243,7 +326,11 @@ public sealed class BeatDetector
             return;
         }
 
-        _current.TimeS ??= BeatShape.ClosureTimeS(Samples, _current, _scale, Levels!);
+        if (_current.TimeS is null)
+        {
+            BeatShape.Settle(Samples, _current, _scale, Levels!);
+        }
+
         (LastClosureS, LowSinceS) = (_current.TimeS, Samples.TimeS(_current.LastAbove));
         if (_previous is not null)
         {

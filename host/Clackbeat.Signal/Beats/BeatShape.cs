@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Numerics.Tensors;
 using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Signal.Beats;
@@ -6,16 +7,22 @@ namespace Clackbeat.Signal.Beats;
 /// <summary>Measures one beat: instants of its phases, plateau, peak and suction.</summary>
 internal static class BeatShape
 {
+    /// <summary>Works out what the delivery after a closure tells of it: its plateau, and from that its instant.</summary>
+    public static void Settle(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
+    {
+        closure.PlateauPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
+        closure.TimeS = ClosureTimeS(samples, closure, scale, levels);
+    }
+
     /// <summary>
     /// The instant the waste valve shuts [s]. The body reaches the delivery level just before the plug seats, and the
     /// spike of the delivery valve's inertia stands just after it; gas in the body and the sensor's response delay the
     /// spike but hardly the crossing, so the instant is placed a quarter of the way from crossing to spike.
     /// </summary>
-    public static double ClosureTimeS(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
+    private static double ClosureTimeS(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
     {
-        double plateauPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
         long first = closure.First;
-        double crossingS = CrossingS(samples, first, plateauPa, levels.OpenPa, closure.LastAbove);
+        double crossingS = CrossingS(samples, first, closure.PlateauPa, levels.OpenPa, closure.LastAbove);
 
         // The spike stands before the first wave can come back from the intake.
         long spike = first;
@@ -52,7 +59,7 @@ internal static class BeatShape
             PeakUncertaintyPa = peak.HalfWidthPa,
             HasGap = closure.HasGap,
             DeliveryPa = DeliveryMeanPa(samples, closure, levels),
-            SuctionPa = Min(pressuresPa),
+            SuctionPa = TensorPrimitives.Min(pressuresPa),
             OpenStartPa = openStartPa,
         };
     }
@@ -110,8 +117,7 @@ internal static class BeatShape
     /// </summary>
     private static double DeliveryMeanPa(SampleBuffer samples, Closure closure, BeatLevels levels)
     {
-        double medianPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
-        double floorPa = medianPa - Math.Max(0.1 * (medianPa - levels.OpenPa), 3 * levels.OpenSpreadPa);
+        double floorPa = closure.PlateauPa - Math.Max(0.1 * (closure.PlateauPa - levels.OpenPa), 3 * levels.OpenSpreadPa);
         (double sum, int count) = (0, 0);
         foreach (double pressurePa in samples.PressuresPa(closure.First, closure.LastAbove + 1))
         {
@@ -151,16 +157,5 @@ internal static class BeatShape
         double restS = samples.TimeS(start) + (0.1 * (samples.TimeS(to) - samples.TimeS(start)));
         double restPa = Medians.Of(samples.PressuresPa(start, Math.Max(samples.FirstAtOrAfter(restS), start + 1)));
         return (samples.TimeS(start), restPa);
-    }
-
-    private static double Min(ReadOnlySpan<double> values)
-    {
-        double min = double.PositiveInfinity;
-        foreach (double value in values)
-        {
-            min = value < min ? value : min;
-        }
-
-        return min;
     }
 }

@@ -1,5 +1,3 @@
-using System.Runtime.Intrinsics;
-
 namespace Clackbeat.Signal.Beats;
 
 /// <summary>
@@ -68,13 +66,13 @@ public static class LevelLearner
         for (int i = 0; i <= last;)
         {
             // Over the samples above, then over those below; a lull lasts from the last above to the next above.
-            int below = i + FirstWhere(pressurePa[i..], thresholdPa, below: true);
+            int below = i + Runs.Above(pressurePa[i..], thresholdPa);
             if (below >= last)
             {
                 break;
             }
 
-            int above = below + FirstWhere(pressurePa[below..], thresholdPa, below: false);
+            int above = below + Runs.Below(pressurePa[below..], thresholdPa);
             i = Math.Min(above, last);
             double lullS = timeS[i] - timeS[Math.Max(below - 1, 0)];
             if (lullS <= LongestOpenS)
@@ -98,31 +96,5 @@ public static class LevelLearner
         }
 
         return 0;
-    }
-
-    /// <summary>How many values come before the first on the asked side of the threshold.</summary>
-    private static int FirstWhere(ReadOnlySpan<double> values, double threshold, bool below)
-    {
-        int i = 0;
-        if (Vector256.IsHardwareAccelerated)
-        {
-            var level = Vector256.Create(threshold);
-            uint none = below ? 0u : 0b1111u;
-            for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
-            {
-                uint under = Vector256.LessThan(Vector256.Create(values[i..]), level).ExtractMostSignificantBits();
-                if (under != none)
-                {
-                    break;
-                }
-            }
-        }
-
-        while (i < values.Length && (values[i] < threshold) != below)
-        {
-            i++;
-        }
-
-        return i;
     }
 }

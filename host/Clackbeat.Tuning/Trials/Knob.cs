@@ -5,6 +5,25 @@ using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Tuning.Trials;
 
+/// <summary>What is wrong with a range of settings.</summary>
+public enum KnobProblem
+{
+    /// <summary>Nothing.</summary>
+    None,
+
+    /// <summary>An end or the step is no number.</summary>
+    NotANumber,
+
+    /// <summary>An end or the step is less than nothing.</summary>
+    Negative,
+
+    /// <summary>It doesn't run from a lower to a higher setting.</summary>
+    UpsideDown,
+
+    /// <summary>Its step is as wide as the whole range, or wider.</summary>
+    StepTooWide,
+}
+
 /// <summary>
 /// What is turned between trials: the waste valve's stroke, its weight, its spring. Settings are figures in the unit the
 /// keeper thinks in, which may be one of no system ("turns", "washers").
@@ -49,13 +68,24 @@ public sealed partial record Knob
         double lowest = bare.Setting($"{match.Groups["low"].Value} {match.Groups["lu"].Value}");
         double highest = bare.Setting($"{match.Groups["high"].Value} {unit}");
         double step = match.Groups["step"].Success ? bare.Setting($"{match.Groups["step"].Value} {match.Groups["su"].Value}") : 0;
-        if (!(lowest < highest) || !(step < highest - lowest))
+        if (Check(lowest, highest, step) != KnobProblem.None)
         {
             throw new InputException($"\"{text}\": the range has to run from a lower to a higher setting, and its step has to be smaller than that.");
         }
 
         return bare with { Lowest = lowest, Highest = highest, Step = step };
     }
+
+    /// <summary>What is wrong with a range, in one unit.</summary>
+    /// <param name="lowest">Lower end.</param>
+    /// <param name="highest">Upper end.</param>
+    /// <param name="step">Step; 0 when any setting can be made.</param>
+    public static KnobProblem Check(double lowest, double highest, double step) =>
+        !double.IsFinite(lowest) || !double.IsFinite(highest) || !double.IsFinite(step) ? KnobProblem.NotANumber
+        : lowest < 0 || step < 0 ? KnobProblem.Negative
+        : lowest >= highest ? KnobProblem.UpsideDown
+        : step >= highest - lowest ? KnobProblem.StepTooWide
+        : KnobProblem.None;
 
     /// <summary>Reads a setting: a bare figure, or one with this knob's unit or another unit of the same kind.</summary>
     /// <exception cref="InputException">The text is no setting of this knob.</exception>
@@ -84,6 +114,12 @@ public sealed partial record Knob
 
         throw new InputException($"\"{text}\": settings of the {Name} are in {(Unit.Length > 0 ? Unit : "bare numbers")}.");
     }
+
+    /// <summary>The setting itself, where it lies in the range.</summary>
+    /// <exception cref="InputException">It doesn't.</exception>
+    public double Within(double setting) => setting >= Lowest && setting <= Highest
+        ? setting
+        : throw new InputException($"{Text(setting)} lies outside of the {Name}'s range, {Text(Lowest)} to {Text(Highest)}.");
 
     /// <summary>A setting with its unit.</summary>
     public string Text(double setting) =>

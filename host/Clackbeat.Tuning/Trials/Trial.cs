@@ -9,6 +9,25 @@ namespace Clackbeat.Tuning.Trials;
 /// <param name="PeakPa">Estimated true peak of the beats (95th percentile), gauge.</param>
 public readonly record struct Stretch(double DeliveredM3PerS, double Efficiency, double PeakPa);
 
+/// <summary>Why a trial tells no figures.</summary>
+public enum TrialLack
+{
+    /// <summary>It tells them.</summary>
+    None,
+
+    /// <summary>The sensor gave no signal.</summary>
+    NoSignal,
+
+    /// <summary>The ram stopped, waste valve shut.</summary>
+    StoppedShut,
+
+    /// <summary>The ram stopped, waste valve open.</summary>
+    StoppedOpen,
+
+    /// <summary>It beat, but its flow or peak could not be told.</summary>
+    NoFlow,
+}
+
 /// <summary>
 /// One setting, tried. The ± of its figures hold against the truth; most of that is the same in every trial of a session
 /// (bore, length, span of the sensor), so whether two trials differ is judged by how well the stretches of a trial repeat.
@@ -26,6 +45,9 @@ public sealed record Trial
 
     /// <summary>Why not, in words; empty when it works.</summary>
     public string Why { get; init; } = "";
+
+    /// <summary>The same for programs.</summary>
+    public TrialLack Lack { get; init; }
 
     /// <summary>Delivered flow [m³/s].</summary>
     public Figure? DeliveredM3PerS { get; init; }

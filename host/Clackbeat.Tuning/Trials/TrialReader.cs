@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
@@ -64,13 +65,14 @@ public sealed class TrialReader
 
         RamAnalysis analysis = _whole.Finish(file);
         Analysis = analysis;
-        string why = WhyNot(analysis);
+        TrialLack lack = LackOf(analysis);
         return new Trial
         {
             Setting = setting,
             Note = file,
-            Works = why.Length == 0,
-            Why = why,
+            Works = lack == TrialLack.None,
+            Why = WhyNot(lack, analysis),
+            Lack = lack,
             DeliveredM3PerS = analysis.Flow.DeliveredM3PerS,
             WasteM3PerS = analysis.Flow.WasteM3PerS,
             Efficiency = analysis.Efficiency.DAubuisson,
@@ -82,14 +84,36 @@ public sealed class TrialReader
         };
     }
 
-    private static string WhyNot(RamAnalysis analysis) => analysis.State switch
+    /// <summary>A trial in which the ram would not run, without figures.</summary>
+    /// <param name="setting">The setting, in the knob's unit.</param>
+    /// <param name="lack">How it stood still.</param>
+    /// <param name="file">Where it was recorded; empty for nowhere.</param>
+    public static Trial Stood(double setting, TrialLack lack, string file) => new()
     {
-        RamState.NoSignal => "the sensor gave no signal",
-        RamState.StoppedShut => "the ram stopped with its waste valve shut",
-        RamState.StoppedOpen => "the ram stopped with its waste valve open",
-        _ when analysis.Flow.DeliveredM3PerS is null || analysis.Pressure.PeakTrue is null
-            => analysis.Limits.FirstOrDefault(l => l.StartsWith("Flow is withheld", StringComparison.Ordinal)) ?? "no flow could be told",
-        _ => "",
+        Setting = setting,
+        Note = file,
+        Works = false,
+        Why = WhyNot(lack, null),
+        Lack = lack,
+        Verdict = PipeVerdict.Unknown,
+    };
+
+    private static TrialLack LackOf(RamAnalysis analysis) => analysis.State switch
+    {
+        RamState.NoSignal => TrialLack.NoSignal,
+        RamState.StoppedShut => TrialLack.StoppedShut,
+        RamState.StoppedOpen => TrialLack.StoppedOpen,
+        _ when analysis.Flow.DeliveredM3PerS is null || analysis.Efficiency.DAubuisson is null || analysis.Pressure.PeakTrue is null => TrialLack.NoFlow,
+        _ => TrialLack.None,
+    };
+
+    private static string WhyNot(TrialLack lack, RamAnalysis? analysis) => lack switch
+    {
+        TrialLack.None => "",
+        TrialLack.NoSignal => "the sensor gave no signal",
+        TrialLack.StoppedShut => "the ram stopped with its waste valve shut",
+        TrialLack.StoppedOpen => "the ram stopped with its waste valve open",
+        _ => analysis?.Limits.FirstOrDefault(l => l.StartsWith("Flow is withheld", StringComparison.Ordinal)) ?? "no flow could be told",
     };
 
     private void EndStretch()

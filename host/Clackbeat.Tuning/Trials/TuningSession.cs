@@ -1,4 +1,5 @@
 using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Tuning.Trials;
 
@@ -22,6 +23,12 @@ public sealed record TuningSession
     /// </summary>
     public double? EnoughM3PerS { get; init; }
 
+    /// <summary>How it was set when the session began, in the knob's unit; null where nobody said.</summary>
+    public double? Now { get; init; }
+
+    /// <summary>Units in which the keeper thinks; settings have their own.</summary>
+    public Units Units { get; init; }
+
     /// <summary>The trials, in the order they were made.</summary>
     public IReadOnlyList<Trial> Trials { get; init; } = [];
 
@@ -37,14 +44,13 @@ public sealed record TuningSession
     public TuningSession With(Trial trial)
     {
         ArgumentNullException.ThrowIfNull(trial);
-        if (trial.Setting < Knob.Lowest || trial.Setting > Knob.Highest)
-        {
-            throw new InputException(
-                $"{Knob.Text(trial.Setting)} lies outside of the {Knob.Name}'s range, {Knob.Text(Knob.Lowest)} to {Knob.Text(Knob.Highest)}.");
-        }
-
+        Knob.Within(trial.Setting);
         return this with { Trials = [.. Trials, trial] };
     }
+
+    /// <summary>The session without one of its trials.</summary>
+    /// <param name="index">Which, from 0.</param>
+    public TuningSession Without(int index) => this with { Trials = [.. Trials.Where((_, i) => i != index)] };
 
     /// <summary>Whether a trial may be chosen: it works, the pipe bears it, and it delivers enough where that is asked for.</summary>
     public bool MayBeChosen(Trial trial)

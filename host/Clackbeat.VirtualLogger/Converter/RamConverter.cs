@@ -37,12 +37,20 @@ public static class RamConverter
     /// <param name="sensor">Sensor and converter.</param>
     /// <param name="noisePa">Noise of the sensor, one standard deviation [Pa], beside the converter's own.</param>
     /// <param name="seed">Seed of the noise.</param>
-    public static PressureConverter Of(RamSimulation ram, SensorModel sensor, double noisePa = 0, int seed = 1)
+    public static PressureConverter Of(RamSimulation ram, SensorModel sensor, double noisePa = 0, int seed = 1) =>
+        Of(ram.Next, sensor, noisePa, seed);
+
+    /// <summary>Makes the converter over samples of a ram that may be changed while it runs.</summary>
+    /// <param name="next">The next sample of a ram that was made with <see cref="Continuous"/>; times rise.</param>
+    /// <param name="sensor">Sensor and converter.</param>
+    /// <param name="noisePa">Noise of the sensor, one standard deviation [Pa], beside the converter's own.</param>
+    /// <param name="seed">Seed of the noise.</param>
+    public static PressureConverter Of(Func<VirtualSample> next, SensorModel sensor, double noisePa = 0, int seed = 1)
     {
         double noiseCounts = Math.Abs(sensor.CountsAt(noisePa) - sensor.CountsAt(0));
         SensorModel noisy = sensor with { NoiseCounts = double.Hypot(sensor.NoiseCounts, noiseCounts) };
-        VirtualSample before = ram.Next();
-        VirtualSample after = ram.Next();
+        VirtualSample before = next();
+        VirtualSample after = next();
         double lastS = 0;
         double unwatchedS = 0;
         return new PressureConverter(At, noisy, seed);
@@ -55,7 +63,7 @@ public static class RamConverter
             while (after.TimeS < ramS)
             {
                 before = after;
-                after = ram.Next();
+                after = next();
             }
 
             double share = Math.Clamp((ramS - before.TimeS) / (after.TimeS - before.TimeS), 0, 1);

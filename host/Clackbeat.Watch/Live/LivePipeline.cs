@@ -16,12 +16,14 @@ public sealed class LivePipeline
 
     private const int StepsToLearn = 64;
     private const int KeptBeats = 12;
+    private const int KeptMarks = 12;
 
     private readonly Lock _gate = new();
     private readonly BeatDetector _detector;
     private readonly StandstillWatch _standstill;
     private readonly HealthMeter _health;
     private readonly List<LiveBeat> _beats = [];
+    private readonly Queue<LiveMark> _marks = new();
     private readonly TimeProvider _time;
     private List<(double TimeS, double PressurePa)>? _head = new(StepsToLearn);
     private TraceStrip? _strip;
@@ -102,6 +104,44 @@ public sealed class LivePipeline
         }
     }
 
+    /// <summary>Something at the ram was changed, and this is what: a flag on the trace, and figures begin anew.</summary>
+    public void Mark(string words)
+    {
+        LiveMark mark;
+        lock (_gate)
+        {
+            if (double.IsNegativeInfinity(_newestS))
+            {
+                return;
+            }
+
+            _windowFromS = _newestS;
+            mark = new LiveMark(_newestS, words);
+            _marks.Enqueue(mark);
+            if (_marks.Count > KeptMarks)
+            {
+                _marks.Dequeue();
+            }
+        }
+
+        Marked?.Invoke(mark);
+    }
+
+    /// <summary>Told of each mark.</summary>
+    internal Action<LiveMark>? Marked { get; set; }
+
+    /// <summary>The newest marks.</summary>
+    internal IReadOnlyList<LiveMark> Marks
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return [.. _marks];
+            }
+        }
+    }
+
     /// <summary>Told of each change of the link.</summary>
     internal Action<LinkState, string>? Told { get; set; }
 
@@ -144,6 +184,17 @@ public sealed class LivePipeline
                 LastClosureS = _detector.LastClosureS,
                 AgeS = _strip is null ? 0 : _time.GetElapsedTime(_newestAt).TotalSeconds,
             };
+        }
+    }
+
+    /// <summary>Copies the samples after an instant to the end of two lists, as far as they are still held.</summary>
+    internal void Copy(double afterS, List<double> timesS, List<double> pressuresPa)
+    {
+        lock (_gate)
+        {
+            long from = _detector.Samples.FirstAtOrAfter(Math.BitIncrement(afterS));
+            timesS.AddRange(_detector.Samples.TimesS(from, _detector.Samples.End));
+            pressuresPa.AddRange(_detector.Samples.PressuresPa(from, _detector.Samples.End));
         }
     }
 
@@ -219,6 +270,11 @@ public sealed class LivePipeline
         }
     }
 }
+
+/// <summary>What somebody changed at the ram.</summary>
+/// <param name="AtS">At which sample [s].</param>
+/// <param name="Words">What, in the keeper's words.</param>
+internal sealed record LiveMark(double AtS, string Words);
 
 /// <summary>What a page is to be told at one instant.</summary>
 internal sealed record LiveView

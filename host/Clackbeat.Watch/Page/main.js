@@ -9,7 +9,7 @@ import { showVerdict } from "./verdict.js";
 
 const SPEAK_EVERY_MS = 3000;
 const LOST_AFTER_MS = 4000;
-const live = { about: null, status: null, figures: null, isConnected: true, heardAt: performance.now() };
+const live = { about: null, status: null, figures: null, tuning: null, isConnected: true, heardAt: performance.now() };
 
 function showAbout() {
   const { about } = live;
@@ -29,6 +29,36 @@ function showStatus() {
   showVerdict(live);
   figures.showHealth(live.status);
   desk.showDesk(live.status, live.about);
+  if (isTuningOpen) trials?.showClock(live.status, trace.highestPa(3));
+}
+
+// Tuning is fetched when it is first wanted: who only looks doesn't wait for it.
+let trials = null;
+let isTuningOpen = false;
+let wasSessionOpen = false;
+
+async function showTuning() {
+  by("tune").hidden = !live.tuning;
+  by("tune").textContent = say("tune.button");
+  // A session that goes on shows itself; who hides it on this device has it hidden until the next one.
+  const hasSession = Boolean(live.tuning) && live.tuning.phase !== "closed";
+  if (hasSession && !wasSessionOpen) isTuningOpen = true;
+  wasSessionOpen = hasSession;
+  const isShown = isTuningOpen && Boolean(live.tuning);
+  by("tune").setAttribute("aria-expanded", String(isShown));
+  if (isShown) trials ??= await import("./tuning.js");
+  by("tuning").hidden = !isShown;
+  if (isShown) {
+    trials.showTuning(live.tuning);
+    trials.showClock(live.status, trace.highestPa(3));
+  }
+}
+
+async function toggleTuning(open) {
+  isTuningOpen = open;
+  await showTuning();
+  if (open) by("tuning").scrollIntoView({ block: "start", behavior: "instant" });
+  (open ? by("tuning").querySelector("input, button:not(#tuning-hide)") : by("tune"))?.focus({ preventScroll: true });
 }
 
 function showPrefs() {
@@ -48,17 +78,23 @@ function showPrefs() {
   language.setAttribute("aria-label", say("prefs.language.label"));
 }
 
-function showAll() {
+function showWords() {
   label();
   applyTheme();
   showPrefs();
   showAbout();
   showFigures();
   showStatus();
+}
+
+function showAll() {
+  showWords();
   overlay.restyle();
   trace.restyle();
   trace.speak();
   overlay.speak();
+  trials?.restyle();
+  showTuning();
 }
 
 function pulse() {
@@ -67,25 +103,39 @@ function pulse() {
   requestAnimationFrame(() => disc.classList.add("hit"));
 }
 
+// What a keeper looks at first is drawn first; the beats laid over each other come with the next frame.
+let isFirst = true;
+function afterFirst(work) {
+  if (!isFirst) work();
+  else requestAnimationFrame(() => setTimeout(work, 0));
+  isFirst = false;
+}
+
 const heard = {
   picture(message) {
     live.about = message.about;
     live.figures = message.figures ?? null;
     live.status = message.status;
+    live.tuning = message.tuning ?? null;
     prefs.units ??= message.about.units === "us" ? "us" : "metric";
+    showWords();
     trace.describe(message.about);
-    overlay.describe(message.about);
-    overlay.takeBand(message.band ?? null);
-    overlay.takeBeats(message.beats, true);
-    trace.stats.resyncs++;
+    trace.takeMarks(message.marks, true);
     trace.take(message.trace, true);
-    showAll();
+    afterFirst(() => {
+      overlay.describe(message.about, message.band ?? null);
+      overlay.takeBeats(message.beats, true);
+      trace.speak();
+      overlay.speak();
+      showTuning();
+    });
   },
   trace(message) { trace.take(message, false); },
   beat(message) {
     overlay.takeBeats([message], false);
     pulse();
   },
+  mark(message) { trace.takeMarks([message], false); },
   band(message) { overlay.takeBand(message); },
   figures(message) {
     live.figures = message;
@@ -95,6 +145,10 @@ const heard = {
   status(message) {
     live.status = message;
     showStatus();
+  },
+  tuning(message) {
+    live.tuning = message;
+    showTuning();
   },
 };
 
@@ -108,6 +162,7 @@ function listen() {
         showVerdict(live);
       }
       take(JSON.parse(event.data));
+      if (name === "picture") trace.stats.resyncs++;
     });
   }
   // The browser tries again by itself while it may; a connection that it gave up is made anew here.
@@ -126,8 +181,13 @@ by("language").addEventListener("click", () => {
   prefs.set("language", languages[(languages.indexOf(prefs.language) + 1) % languages.length]);
   showAll();
 });
+by("tune").addEventListener("click", () => toggleTuning(!isTuningOpen));
+by("tuning-hide").addEventListener("click", () => toggleTuning(false));
 desk.begin();
-showVerdict(live);
+// The page brings its first picture along; the stream's own follows and goes on from there.
+const first = by("first")?.textContent;
+if (first) heard.picture(JSON.parse(first));
+else showVerdict(live);
 listen();
 
 setInterval(() => {
@@ -148,4 +208,4 @@ requestAnimationFrame(function step(now) {
   requestAnimationFrame(step);
 });
 
-window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap };
+window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap, tuning: () => live.tuning };

@@ -13,17 +13,20 @@ let drawing;
 let spanS = 1;
 let leadS = 0.1;
 
-export function describe(picture) {
+export function describe(picture, message) {
   about = picture;
+  band = readMessage(message);
 }
 
 export function takeBand(message) {
-  band = message && {
+  band = readMessage(message);
+  draw();
+}
+
+const readMessage = message => message && {
     isGiven: message.isGiven, leadS: message.leadS, columnS: message.columnS,
     low: stepsOf(message.low), high: stepsOf(message.high),
   };
-  draw();
-}
 
 export function takeBeats(messages, isWhole) {
   if (isWhole) beats = [];

@@ -29,7 +29,7 @@ export function stepsOf(text) {
 export const GAP = -32768;
 
 /** Places of round numbers between two ends. */
-function roundPlaces(low, high, most) {
+export function roundPlaces(low, high, most) {
   const rough = (high - low) / most;
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map(m => m * power).find(s => s >= rough);

@@ -4,6 +4,7 @@ import { say, number } from "./words.js";
 const SPAN_S = 8;
 const SMOOTH_S = 0.12;
 const RANGE_EVERY_MS = 250;
+const MOST_MARKS = 12;
 const host = document.getElementById("trace");
 
 let about;
@@ -14,12 +15,13 @@ let lagS = 0;
 let range = [-1e4, 1e5];
 let rangeAt = 0;
 let isFresh = false;
+let marks = [];
 let drawing;
 let sheet;
 let ink;
 
 /** What tests and a curious reader may look at. */
-export const stats = { frames: 0, newestS: 0, resyncs: 0, edgePa: null, firstDrawnMs: null };
+export const stats = { frames: 0, newestS: 0, resyncs: 0, edgePa: null, begunMs: performance.now(), firstDrawnMs: null };
 
 export function describe(picture) {
   about = picture;
@@ -42,6 +44,12 @@ export function take(message, isPicture) {
   // What has just come is let in at the speed of time, so that the drawing glides and doesn't jump.
   lagS = isPicture ? 0 : Math.min(lagS + Math.max(0, freshS), Math.max(SMOOTH_S, 2 * freshS));
   if (!drawing) draw();
+}
+
+/** Takes what somebody changed at the ram: a flag each, as long as it is in sight. */
+export function takeMarks(messages, isWhole) {
+  const fresh = isWhole ? messages : messages.filter(m => !marks.some(k => k.atS === m.atS));
+  marks = (isWhole ? fresh : [...marks, ...fresh]).slice(-MOST_MARKS);
 }
 
 function reset(newColumnS) {
@@ -67,7 +75,7 @@ function draw() {
   drawing?.end();
   host.replaceChildren();
   follow();
-  ink = { line: colour("blue"), gap: colour("gap"), text: colour("ink") };
+  ink = { line: colour("blue"), gap: colour("gap"), text: colour("ink"), sheet: colour("sheet") };
   sheet = document.createElement("canvas");
   const seconds = () => Array.from({ length: SPAN_S / 2 + 1 }, (_, i) => 2 * i - SPAN_S);
   drawing = makePlot(host, {
@@ -132,6 +140,7 @@ function paint() {
   ctx.lineWidth = 1.75 * devicePixelRatio;
   ctx.lineJoin = "round";
   ctx.stroke();
+  marks.forEach((mark, i) => flag(ctx, mark, i % 3, width, height));
   const newest = ys.length - 1 - Math.min(ys.length - 1, 2 * Math.floor(lagS / columnS));
   stats.edgePa = ys[newest];
 }
@@ -166,6 +175,29 @@ function shade(ctx, from, to, height) {
   ctx.restore();
 }
 
+function flag(ctx, { atS, words }, row, width, height) {
+  const x = width * (1 + (atS - next * columnS + lagS) / SPAN_S);
+  if (x < 0 || x > width) return;
+  const ratio = devicePixelRatio;
+  ctx.save();
+  ctx.strokeStyle = ctx.fillStyle = ink.text;
+  ctx.lineWidth = 1.5 * ratio;
+  ctx.beginPath();
+  ctx.moveTo(x, 0);
+  ctx.lineTo(x, height);
+  ctx.stroke();
+  ctx.font = `bold ${12 * ratio}px 'Noto Sans', sans-serif`;
+  const label = words.length > 24 ? words.slice(0, 23) + "\u2026" : words;
+  const wide = ctx.measureText(label).width + 10 * ratio;
+  const left = x + wide > width ? x - wide : x;
+  const top = row * 19 * ratio;
+  ctx.fillRect(left, top, wide, 17 * ratio);
+  ctx.fillStyle = ink.sheet;
+  ctx.textBaseline = "middle";
+  ctx.fillText(label, left + 5 * ratio, top + 9 * ratio);
+  ctx.restore();
+}
+
 /** Keeps the scale of pressure: it grows at once and shrinks only when much is empty, for a restless axis can't be read. */
 function follow() {
   let low = 0;
@@ -197,6 +229,12 @@ export function frame(now, sinceMs) {
   stats.firstDrawnMs ??= performance.now();
 }
 
+/** The highest pressure of the last seconds [Pa]; null where none has come. */
+export const highestPa = lastS => {
+  const values = ys.slice(-Math.ceil(2 * lastS / columnS)).filter(y => y !== null);
+  return columnS && values.length ? Math.max(...values) : null;
+};
+
 /** Whether any of what is drawn is missing. */
 export const hasGap = () => ys.some(y => y === null);
 
@@ -208,7 +246,7 @@ export function speak() {
     now: pressure(values[values.length - 1]),
     high: pressure(Math.max(...values)),
     low: pressure(Math.min(...values)),
-  }));
+  }) + marks.filter(m => m.atS > next * columnS - SPAN_S).map(m => ` ${say("trace.mark", { words: m.words })}`).join(""));
 }
 
 export function restyle() {

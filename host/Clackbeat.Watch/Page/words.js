@@ -1,12 +1,17 @@
 import { prefs } from "./prefs.js";
 
 // All words of the page stand in words.json, one entry a phrase and in it every language.
-const book = await (await fetch("/page/words.json")).json();
+// The live page brings them along, the page for the code asks for them.
+const along = document.getElementById("words");
+const book = along ? JSON.parse(along.textContent) : await (await fetch("/page/words.json")).json();
 if (!(prefs.language in book.languages)) prefs.language = "en";
 
 export const languages = Object.keys(book.languages);
 export const signs = book.signs;
 export const languageName = code => book.languages[code];
+
+/** Is there such a phrase? */
+export const has = key => key in book.words;
 
 /** A phrase in the language that was chosen, its {places} filled. */
 export function say(key, places = {}) {

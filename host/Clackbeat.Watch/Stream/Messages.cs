@@ -1,6 +1,7 @@
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
+using Clackbeat.Watch.Tuning;
 
 namespace Clackbeat.Watch.Stream;
 
@@ -43,7 +44,7 @@ internal sealed record BandMessage(bool IsGiven, double LeadS, double ColumnS, s
 
 /// <summary>What changes now and then.</summary>
 internal sealed record StatusMessage(
-    LiveState State, LinkState Link, double? RestShare, double? SilentS, Health Health, DeskMessage? Desk);
+    LiveState State, LinkState Link, double? RestShare, double? SilentS, Health Health, DeskMessage? Desk, TuningClock? Tuning);
 
 /// <summary>The recordings of this watch.</summary>
 internal sealed record DeskMessage(bool CanRecord, RecordingMessage? Current, IReadOnlyList<RecordingMessage> Done);
@@ -58,4 +59,5 @@ internal sealed record RecordingMessage(int Id, string Name, double LengthS, int
 
 /// <summary>All of it, for a page that opens or fell behind.</summary>
 internal sealed record PictureMessage(
-    About About, TraceMessage Trace, IReadOnlyList<BeatMessage> Beats, BandMessage? Band, FigureSet? Figures, StatusMessage Status);
+    About About, TraceMessage Trace, IReadOnlyList<BeatMessage> Beats, BandMessage? Band, FigureSet? Figures, StatusMessage Status,
+    TuningMessage? Tuning, IReadOnlyList<LiveMark> Marks);

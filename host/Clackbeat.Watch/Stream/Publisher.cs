@@ -2,6 +2,7 @@ using Clackbeat.Site;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
+using Clackbeat.Watch.Tuning;
 
 namespace Clackbeat.Watch.Stream;
 
@@ -14,6 +15,7 @@ internal sealed class Publisher
     private readonly LivePipeline _pipeline;
     private readonly FigureWorker _worker;
     private readonly RecordingDesk? _desk;
+    private readonly (TuningDesk Desk, TrialWatch Watch)? _tuning;
     private readonly EventHub _hub;
     private readonly About _about;
     private readonly Queue<byte[]> _waiting = new();
@@ -25,9 +27,11 @@ internal sealed class Publisher
     private long _number;
 
     /// <summary>Makes a publisher.</summary>
-    public Publisher(LivePipeline pipeline, FigureWorker worker, RecordingDesk? desk, EventHub hub, LiveSource source, LiveBaseline? baseline)
+    public Publisher(
+        LivePipeline pipeline, FigureWorker worker, RecordingDesk? desk, (TuningDesk Desk, TrialWatch Watch)? tuning, EventHub hub,
+        LiveSource source, LiveBaseline? baseline)
     {
-        (_pipeline, _worker, _desk, _hub) = (pipeline, worker, desk, hub);
+        (_pipeline, _worker, _desk, _tuning, _hub) = (pipeline, worker, desk, tuning, hub);
         SiteHydraulics hydraulics = SiteHydraulics.Of(pipeline.Site);
         _about = new About(
             pipeline.Site.Name, source.Kind, source.Name, pipeline.Site.Units.ToString().ToLowerInvariant(),
@@ -36,6 +40,11 @@ internal sealed class Publisher
             desk is not null, baseline?.Name);
         worker.Made = figures => Post("figures", figures, () => _figures = figures);
         worker.BandMade = band => Post("band", BandMessage.Of(band), () => { });
+        pipeline.Marked = mark => Post("mark", mark, () => { });
+        if (tuning is { } trials)
+        {
+            trials.Desk.Changed = () => Post("tuning", TuningMessage.Of(trials.Desk), () => { });
+        }
     }
 
     /// <summary>Sends until asked to stop.</summary>
@@ -90,7 +99,10 @@ internal sealed class Publisher
         return news;
     }
 
-    private byte[] Picture()
+    private byte[] Picture() => Wire.Event("picture", Whole());
+
+    /// <summary>All of it, to be brought along by the page itself.</summary>
+    public PictureMessage Whole()
     {
         // What a page was not yet told comes again with the next news; a page skips columns and beats it has.
         (long column, int beat) = (long.MinValue, -1);
@@ -101,13 +113,15 @@ internal sealed class Publisher
             figures = _figures;
         }
 
-        return Wire.Event("picture", new PictureMessage(
+        return new PictureMessage(
             _about,
             Trace(view, _number),
             [.. view.Beats.Select(BeatMessage.Of)],
             _worker.Band is { } band ? BandMessage.Of(band) : null,
             figures,
-            Status(view)));
+            Status(view),
+            _tuning is { } tuning ? TuningMessage.Of(tuning.Desk) : null,
+            _pipeline.Marks);
     }
 
     private static TraceMessage Trace(LiveView view, long number) => new(
@@ -122,5 +136,6 @@ internal sealed class Publisher
         _desk is null ? null : new DeskMessage(
             _desk.CanRecord && view.Link != LinkState.Asking,
             _desk.Current is { } current ? RecordingMessage.Of(current) : null,
-            [.. _desk.All.Where(r => r.IsClosed).Select(RecordingMessage.Of)]));
+            [.. _desk.All.Where(r => r.IsClosed).Select(RecordingMessage.Of)]),
+        _tuning?.Watch.Clock);
 }

@@ -17,6 +17,12 @@ internal static class Wire
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
     };
 
+    // Within a page every bracket has to be escaped, or a name with one could end the block it stands in.
+    private static readonly JsonSerializerOptions InPage = new(Json) { Encoder = JavaScriptEncoder.Default };
+
+    /// <summary>Data to stand within a page.</summary>
+    public static string WithinPage(object data) => JsonSerializer.Serialize(data, data.GetType(), InPage);
+
     /// <summary>An event.</summary>
     /// <param name="name">Its name.</param>
     /// <param name="data">What it tells.</param>

@@ -50,7 +50,7 @@ internal sealed class DeskFeature(RecordingDesk desk, LivePipeline pipeline) : I
         }
 
         // Whatever was changed, the figures of before no longer hold.
-        pipeline.BeginWindow();
+        pipeline.Mark(words);
         return Results.Json(new MarkAnswer(desk.Mark(words)), Wire.Json);
     }
 

@@ -11,7 +11,7 @@ namespace Clackbeat.Watch.Web;
 internal sealed class ReportFeature(WatchOptions options, FigureWorker worker, DeskFeature? desk) : IPageFeature
 {
     // A report is one file with its styles and drawings inside; nothing in it may run.
-    private const string ReportPolicy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; "
+    internal const string ReportPolicy = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; base-uri 'none'; "
         + "form-action 'none'; frame-ancestors 'none'; sandbox allow-popups";
 
     // One at a time: a report costs a second or two of the processor that the live page needs.

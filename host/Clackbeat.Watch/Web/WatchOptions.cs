@@ -2,6 +2,7 @@ using Clackbeat.Site.Model;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
+using Clackbeat.Watch.Tuning;
 
 namespace Clackbeat.Watch.Web;
 
@@ -16,6 +17,15 @@ public sealed record WatchOptions
 
     /// <summary>Takes what the page records; null where there is nothing to record.</summary>
     public RecordingDesk? Desk { get; init; }
+
+    /// <summary>Folder of tuning sessions; null where there is no ram to tune.</summary>
+    public string? TuningFolder { get; init; }
+
+    /// <summary>Turns the settings of a ram that exists only in the computer; null at a ram of iron.</summary>
+    public IRamKnob? RamKnob { get; init; }
+
+    /// <summary>How long the steps of a trial take.</summary>
+    public TuningPace TuningPace { get; init; } = new();
 
     /// <summary>The same ram when it was well; null without such a record.</summary>
     public LiveBaseline? Baseline { get; init; }

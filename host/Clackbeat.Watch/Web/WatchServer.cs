@@ -5,6 +5,7 @@ using Clackbeat.Site;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Stream;
+using Clackbeat.Watch.Tuning;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -61,13 +62,15 @@ public sealed class WatchServer : IAsyncDisposable
         var pipeline = new LivePipeline(options.Site, TimeProvider.System) { Told = options.Told };
         var worker = new FigureWorker(pipeline, options.Baseline);
         var hub = new EventHub();
-        var publisher = new Publisher(pipeline, worker, options.Desk, hub, options.Source, options.Baseline);
+        (TuningDesk Desk, TrialWatch Watch)? tuning = Tuning(options, pipeline);
+        var publisher = new Publisher(pipeline, worker, options.Desk, tuning, hub, options.Source, options.Baseline);
         OneTimeCode? code = null;
         WebApplication? web = null;
         try
         {
             code = options.IsOpenToLan ? new OneTimeCode(options.NewCode ?? (_ => { })) : null;
-            web = Build(options, code, worker, [new EventFeature(publisher, hub, stop.Token)], pipeline);
+            List<IPageFeature> features = [new EventFeature(publisher, hub, stop.Token), .. tuning is { } t ? [new TuningFeature(t.Desk)] : Array.Empty<IPageFeature>()];
+            web = Build(options, code, worker, publisher, features, pipeline);
             await web.StartAsync(cancellation);
         }
         catch (IOException taken)
@@ -88,6 +91,11 @@ public sealed class WatchServer : IAsyncDisposable
             Worker = worker,
         };
         server.Begin("page events", ThreadPriority.Normal, () => publisher.Run(stop.Token));
+        if (tuning is { } trials)
+        {
+            server.Begin("page trials", ThreadPriority.BelowNormal, () => trials.Watch.Run(stop.Token));
+        }
+
         server.Begin("page figures", ThreadPriority.BelowNormal, () => worker.Run(stop.Token));
         return server;
     }
@@ -102,6 +110,17 @@ public sealed class WatchServer : IAsyncDisposable
         await _web.DisposeAsync();
         _code?.Dispose();
         _stop.Dispose();
+    }
+
+    private static (TuningDesk Desk, TrialWatch Watch)? Tuning(WatchOptions options, LivePipeline pipeline)
+    {
+        if (options.TuningFolder is not { } folder)
+        {
+            return null;
+        }
+
+        var desk = new TuningDesk(options.Site, new TuningFolder(folder, options.Site.Name, TimeProvider.System), options.RamKnob, pipeline);
+        return (desk, new TrialWatch(desk, options.Site, pipeline, options.Desk, options.TuningPace));
     }
 
     private void Begin(string name, ThreadPriority priority, Action work)
@@ -126,7 +145,7 @@ public sealed class WatchServer : IAsyncDisposable
     }
 
     private static WebApplication Build(
-        WatchOptions options, OneTimeCode? code, FigureWorker worker, List<IPageFeature> features, LivePipeline pipeline)
+        WatchOptions options, OneTimeCode? code, FigureWorker worker, Publisher publisher, List<IPageFeature> features, LivePipeline pipeline)
     {
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = [] });
         builder.Logging.ClearProviders();
@@ -142,7 +161,7 @@ public sealed class WatchServer : IAsyncDisposable
         var doorkeeper = new Doorkeeper(sessions, OwnAddresses(options.IsOpenToLan));
         web.Use((context, next) => doorkeeper.Look(context, next));
         web.MapGet("/", (Microsoft.AspNetCore.Http.HttpContext context) =>
-            PageFiles.Answer(doorkeeper.IsLetIn(context) ? "index.html" : "join.html"));
+            doorkeeper.IsLetIn(context) ? LivePage.Answer(publisher.Whole()) : PageFiles.Answer("join.html"));
         web.MapGet("/page/{name}", PageFiles.Answer);
         DeskFeature? desk = options.Desk is { } own ? new DeskFeature(own, pipeline) : null;
         features.Add(new ReportFeature(options, worker, desk));

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Clackbeat.Frame;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
@@ -57,7 +58,7 @@ internal sealed class LogOptions
     /// <summary>Refuses what a file says already.</summary>
     public void RefuseBeside(ParseResult line)
     {
-        Option? other = new Option[] { Site, Store, Every, Length, Folder, Start, Time, Pressure }.FirstOrDefault(o => line.GetResult(o) is { Implicit: false });
+        Option? other = CommonOptions.FirstGiven(line, Site, Store, Every, Length, Folder, Start, Time, Pressure);
         string? beside = other?.Name ?? (line.GetValue(Inputs) is [var first, ..] ? first : null);
         if (beside is not null)
         {

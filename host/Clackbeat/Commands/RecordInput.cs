@@ -123,6 +123,7 @@ internal sealed class RecordInput
             analyser.Add(timesS.AsSpan(0, count), pressuresPa.AsSpan(0, count));
             return analyser.Finish(path, trace.SkippedRows);
         });
+        analysis = analysis with { Input = analysis.Input with { Marks = trace.Marks } };
         return trace.IsPartial ? WithLacks(analysis, trace.Lacks) : analysis;
     }
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Clackbeat.Frame;
 using Clackbeat.Logger;
 using Clackbeat.Protocol;
 using Clackbeat.Site;
@@ -63,7 +64,7 @@ internal sealed class ServeOptions
     }
 
     /// <summary>Name of one that was given; null for none.</summary>
-    public string? GivenFault(ParseResult line) => Others.FirstOrDefault(o => line.GetResult(o) is { Implicit: false })?.Name;
+    public string? GivenFault(ParseResult line) => CommonOptions.FirstGiven(line, Others)?.Name;
 
     /// <summary>Refuses options that only a served logger has.</summary>
     public void RefuseAll(ParseResult line)

@@ -116,12 +116,11 @@ internal sealed class SimulateOptions
     }
 
     /// <summary>The sampling rate, where it was given [Hz].</summary>
-    public double? GivenRate(ParseResult line) => line.GetResult(rate) is { Implicit: false } ? line.GetValue(rate) : null;
+    public double? GivenRate(ParseResult line) => CommonOptions.IsGiven(line, rate) ? line.GetValue(rate) : null;
 
     /// <summary>Name of an option that only a virtual ram has and that was given; null for none.</summary>
     public string? GivenOfRam(ParseResult line) =>
-        new Option[] { condition, kind, severity, stopAt, noise, offset, jitter, seed, lively, fromRest }
-            .FirstOrDefault(o => line.GetResult(o) is { Implicit: false })?.Name;
+        CommonOptions.FirstGiven(line, condition, kind, severity, stopAt, noise, offset, jitter, seed, lively, fromRest)?.Name;
 
     /// <summary>Reads and checks them.</summary>
     /// <exception cref="InputException">A value is out of its range or a code is unknown.</exception>
@@ -136,7 +135,7 @@ internal sealed class SimulateOptions
             FromRest = line.GetValue(fromRest),
         },
         DurationS = Within(duration, ReadQuantity(line, duration, QuantityKind.Duration), 0.1, LongestS, "s"),
-        DurationGiven = line.GetResult(duration) is { Implicit: false },
+        DurationGiven = CommonOptions.IsGiven(line, duration),
         RateHz = Within(rate, line.GetValue(rate), 10, 100_000, "Hz"),
         NoisePa = line.GetValue(noise) is { } text
             ? Within(noise, Parse(noise, text, QuantityKind.Pressure), 0, 1e6, "Pa")

@@ -3,6 +3,7 @@ using Clackbeat.Recording.Export;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Sensing.Conversion;
+using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
@@ -31,6 +32,9 @@ internal abstract class TraceInput
 
     /// <summary>What the file lacks, in words; none when it is all there.</summary>
     public virtual IReadOnlyList<string> Lacks => [];
+
+    /// <summary>What somebody noted while it was recorded.</summary>
+    public virtual IReadOnlyList<RecordMark> Marks => [];
 
     /// <summary>True when something of the record was lost.</summary>
     public virtual bool IsPartial => false;
@@ -78,6 +82,8 @@ internal abstract class TraceInput
             scan.Sessions.Any(s => s.Header is { DeliveryEvery: > 0 }));
 
         public override IReadOnlyList<string> Lacks => RecordingWords.Of(scan);
+
+        public override IReadOnlyList<RecordMark> Marks => [.. scan.Marks.Select(m => new RecordMark(m.TimeS, m.Words))];
 
         public override bool IsPartial => scan.Completeness != Completeness.Complete || scan.Sessions.Any(s => s.Losses.Count > 0);
 

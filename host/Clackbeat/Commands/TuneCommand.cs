@@ -37,15 +37,19 @@ internal static class TuneCommand
         var knob = new Option<string>("--knob") { Description = "What is turned and from where to where, such as \"stroke 4 mm to 12 mm\" or \"weight 200 g to 900 g by 50 g\"", HelpName = "RANGE", Required = true };
         var aim = new Option<string>("--for") { Description = $"What for: {string.Join(", ", TuningAims.All)}", HelpName = "AIM", DefaultValueFactory = _ => TuningAim.MostDelivered.Word() };
         var enough = new Option<string?>("--enough") { Description = "Least delivered flow that still is enough, for gentlest-peak; left out: half of the most that was delivered", HelpName = "FLOW" };
+        var now = new Option<string?>("--now") { Description = "How it is set now, to begin there; left out: the middle of the range", HelpName = "SETTING" };
         var overwrite = CommonOptions.Overwrite();
-        var command = new Command("new", "Begin a session") { file, site, knob, aim, enough, overwrite };
+        var command = new Command("new", "Begin a session") { file, site, knob, now, aim, enough, overwrite };
         command.SetAction(line =>
         {
             RamSite ram = SiteFile.Load(line.GetRequiredValue(site));
+            Knob turned = Knob.Parse(line.GetRequiredValue(knob));
             var begun = new TuningSession
             {
                 Ram = ram.Name,
-                Knob = Knob.Parse(line.GetRequiredValue(knob)),
+                Knob = turned,
+                Now = line.GetValue(now) is { } setting ? turned.Within(turned.Setting(setting)) : null,
+                Units = ram.Units,
                 Aim = TuningAims.Parse(line.GetRequiredValue(aim)),
                 EnoughM3PerS = line.GetValue(enough) is { } flow ? QuantityText.Parse(QuantityKind.Flow, flow) : null,
             };
@@ -107,7 +111,7 @@ internal static class TuneCommand
     {
         var file = SessionArgument();
         var output = new Option<string>("--out") { Description = "The sheet, HTML or PDF by its ending", HelpName = "FILE", Required = true };
-        var us = new Option<bool>("--us") { Description = "Begin with US customary units" };
+        var us = new Option<bool>("--us") { Description = "Begin with US customary units; left out: those of the site file" };
         var overwrite = CommonOptions.Overwrite();
         var command = new Command("sheet", "Write a sheet to print") { file, output, us, overwrite };
         command.SetAction(line =>
@@ -118,7 +122,7 @@ internal static class TuneCommand
                 throw new InputException("The session has no trial yet, so there is nothing to print.");
             }
 
-            WriteSheet(session, known, line.GetRequiredValue(output), line.GetValue(us) ? Units.Us : Units.Metric, line.GetValue(overwrite));
+            WriteSheet(session, known, line.GetRequiredValue(output), line.GetValue(us) ? Units.Us : known.Units, line.GetValue(overwrite));
             return ExitCode.Done;
         });
         return command;

@@ -19,7 +19,7 @@ internal static class TuneText
             session.Out.WriteLine($"{tuning.Ram}, tuned for {tuning.Aim.Meaning()}");
             session.Out.WriteLine();
             Layout.Table(
-                session, ["Trial", Capital(tuning.Knob.Name), "Delivered", "To waste", "Efficiency", "Peak", ""],
+                session, ["Trial", "Setting", "Delivered", "To waste", "Efficiency", "Peak", ""],
                 tuning.Trials.Select((t, i) => Row(tuning, t, i, t == advice.Best)));
             session.Out.WriteLine();
             Layout.Bullets(session, [.. Differences(tuning)]);
@@ -45,8 +45,8 @@ internal static class TuneText
         string number = (index + 1).ToString(CultureInfo.InvariantCulture);
         return trial.Works
             ? [
-                number, tuning.Knob.Text(trial.Setting), Text(QuantityKind.Flow, trial.DeliveredM3PerS), Text(QuantityKind.Flow, trial.WasteM3PerS),
-                Text(QuantityKind.Share, trial.Efficiency), Text(QuantityKind.Pressure, trial.PeakPa),
+                number, tuning.Knob.Text(trial.Setting), Text(tuning, QuantityKind.Flow, trial.DeliveredM3PerS), Text(tuning, QuantityKind.Flow, trial.WasteM3PerS),
+                Text(tuning, QuantityKind.Share, trial.Efficiency), Text(tuning, QuantityKind.Pressure, trial.PeakPa),
                 isBest ? "best" : trial.WithinRating ? "" : "over what the pipe bears",
             ]
             : [number, tuning.Knob.Text(trial.Setting), "none", "", "", "", trial.Why];
@@ -65,8 +65,6 @@ internal static class TuneText
         }
     }
 
-    private static string Text(QuantityKind kind, Figure? figure) =>
-        figure is { } f ? QuantityFormat.Format(kind, f.Value, f.U, Units.Metric) : "not told";
-
-    private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
+    private static string Text(TuningSession tuning, QuantityKind kind, Figure? figure) =>
+        figure is { } f ? QuantityFormat.Format(kind, f.Value, f.U, tuning.Units) : "not told";
 }

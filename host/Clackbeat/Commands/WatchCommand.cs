@@ -50,6 +50,8 @@ internal static class WatchCommand
                 Site = site,
                 Source = input.Source,
                 Desk = input.Desk,
+                TuningFolder = input.ReplayPath is null ? request.Folder : null,
+                RamKnob = input.Knob,
                 Baseline = baseline,
                 Port = request.HttpPort,
                 IsOpenToLan = request.IsOpenToLan,

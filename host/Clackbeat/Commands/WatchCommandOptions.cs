@@ -150,10 +150,7 @@ internal sealed class WatchCommandOptions
             Length = simulation.DurationGiven ? TimeSpan.FromSeconds(simulation.DurationS) : null,
             RateHz = ram.GivenRate(line) ?? SiteFile.Load(simulation.SitePath).Logger.SamplingRateHz,
             VirtualOption = ram.GivenOfRam(line) ?? faults.GivenFault(line),
-            ReplayOption = Given(line, speed, record.Time, record.Pressure),
+            ReplayOption = CommonOptions.FirstGiven(line, speed, record.Time, record.Pressure)?.Name,
         };
     }
-
-    private static string? Given(ParseResult line, params Option[] options) =>
-        options.FirstOrDefault(o => line.GetResult(o) is { Implicit: false })?.Name;
 }

@@ -7,6 +7,7 @@ using Clackbeat.VirtualRam.Design;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
 using Clackbeat.Watch.Sources;
+using Clackbeat.Watch.Tuning;
 
 namespace Clackbeat.Commands;
 
@@ -21,6 +22,9 @@ internal interface IWatchInput : IDisposable
 
     /// <summary>The record; null for live samples.</summary>
     string? ReplayPath { get; }
+
+    /// <summary>Turns the valve of a virtual ram; null for any other.</summary>
+    IRamKnob? Knob { get; }
 }
 
 /// <summary>A logger on a port.</summary>
@@ -31,6 +35,8 @@ internal sealed class WatchPort(LiveSource source, RecordingDesk desk) : IWatchI
     public RecordingDesk? Desk => desk;
 
     public string? ReplayPath => null;
+
+    public IRamKnob? Knob => null;
 
     public void Dispose() => desk.Dispose();
 }
@@ -51,6 +57,7 @@ internal sealed class WatchVirtual : IWatchInput
         }
 
         var chain = new VirtualChain(site, design, request.Simulation.On(design.Sensor), request.Simulation.Options);
+        Knob = new VirtualKnob(chain, design.Ram);
         bool hasPort = VirtualLogger.VirtualLogger.CanServe;
         _logger = hasPort
             ? VirtualLogger.VirtualLogger.Serve(chain.Source, request.VirtualLogger, session.Stop)
@@ -64,6 +71,8 @@ internal sealed class WatchVirtual : IWatchInput
     public RecordingDesk? Desk => _desk;
 
     public string? ReplayPath => null;
+
+    public IRamKnob Knob { get; }
 
     public void Dispose()
     {
@@ -94,6 +103,8 @@ internal sealed class WatchReplay(TraceInput trace, string path, double speed) :
     public RecordingDesk? Desk => null;
 
     public string? ReplayPath => path;
+
+    public IRamKnob? Knob => null;
 
     public override void Run(LivePipeline pipeline, CancellationToken cancellation)
     {

@@ -18,4 +18,10 @@ internal static class CommonOptions
         HelpName = "SITE",
         Required = true,
     };
+
+    /// <summary>Whether an option stands on the command line, and not only its usual value.</summary>
+    public static bool IsGiven(ParseResult line, Option option) => line.GetResult(option) is { Implicit: false };
+
+    /// <summary>The first of some options that stands on the command line; null for none.</summary>
+    public static Option? FirstGiven(ParseResult line, params IEnumerable<Option> options) => options.FirstOrDefault(o => IsGiven(line, o));
 }
