@@ -15,13 +15,11 @@ var traces = new Command("measure-traces", "The same for traces of another origi
 traces.SetAction(line => SignTable.MeasureTraces(line.GetRequiredValue(folder), line.GetRequiredValue(table)));
 var tables = new Argument<string[]>("TABLES");
 var into = new Option<string>("--out") { Required = true };
-var train = new Command("train", "Train the models on tables of signs and write the program's data files") { tables, into };
-train.SetAction(line => Trainer.Train(line.GetRequiredValue(tables), line.GetRequiredValue(into)));
+var docs = new Option<string>("--docs") { DefaultValueFactory = _ => "docs" };
+var train = new Command("train", "Train the models on tables of signs; write the program's data files, the results page and its plot") { tables, into, docs };
+train.SetAction(line => Trainer.Train(line.GetRequiredValue(tables), line.GetRequiredValue(into), line.GetValue(docs)!));
 var judge = new Command("judge", "Judge rams by the models the program ships; only rams that they were not trained on say anything") { tables };
 judge.SetAction(line => ShippedModels.Judge(line.GetRequiredValue(tables)));
-var docs = new Option<string>("--docs") { DefaultValueFactory = _ => "docs" };
-var results = new Command("results", "Judge rams by models that have never seen them; write the results page and its plot") { tables, docs };
-results.SetAction(line => ResultPage.Write(line.GetRequiredValue(tables), line.GetRequiredValue(docs)));
 var guide = new Command("guide", "Write the field guide with a signature drawn for each condition") { docs };
 guide.SetAction(line => FieldGuide.Write(line.GetRequiredValue(docs)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, train, judge, results, guide }.Parse(args).Invoke();
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, train, judge, guide }.Parse(args).Invoke();

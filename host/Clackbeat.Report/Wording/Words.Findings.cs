@@ -19,7 +19,7 @@ internal static partial class Words
     };
 
     /// <summary>A share in round words, such as 70 in 100.</summary>
-    public static string Odds(double probability) => $"about {Math.Round(probability * 20) * 5:0} in 100";
+    public static string Odds(double probability) => $"about {Math.Clamp(Math.Round(probability * 20) * 5, 5, 95):0} in 100";
 
     public const string NoFindings = "The beat was measured but not judged: this report names no fault, and does not say there is none.";
 

@@ -40,10 +40,14 @@ internal static class Evidence
             sentences.Add("Its signs are small: if it is there at all, it is beginning.");
         }
 
-        sentences.AddRange(reasons.Select(r => SignText.Of(r.Sign).Sentence(r.Change, against)));
-        if (reasons.Length > 0 && growth?.Sentence(reasons[0]) is { } way)
+        string? way = null;
+        foreach (SignReason reason in reasons)
         {
-            sentences.Insert(sentences.Count - reasons.Length + 1, way);
+            sentences.Add(SignText.Of(reason.Sign).Sentence(reason.Change, against));
+            if (way is null && (way = growth?.Sentence(reason)) is not null)
+            {
+                sentences.Add(way);
+            }
         }
 
         if (reasons.Length == 0)

@@ -24,7 +24,7 @@ internal static class FindingsText
         {
             string name = ConditionText.Of(finding.Condition).Name;
             Layout.Bullets(session, [string.Create(
-                CultureInfo.InvariantCulture, $"{name}: about {Math.Round(20 * finding.Probability) * 5:0} in 100. {string.Join(' ', finding.Evidence)}")]);
+                CultureInfo.InvariantCulture, $"{name}: about {Math.Clamp(Math.Round(20 * finding.Probability) * 5, 5, 95):0} in 100. {string.Join(' ', finding.Evidence)}")]);
         }
 
         Finding[] advised = [.. findings.Where((f, i) => i == 0 || (f.Probability >= WorthALook && f.Condition != Conditions.Healthy))];

@@ -9,13 +9,12 @@ namespace Clackbeat.DiagnosisStudy.Papers;
 /// <summary>Writes what the study came to: scores, confusion tables and the calibration plot.</summary>
 internal static class ResultPage
 {
-    /// <summary>Judges each ram by a model that has never seen it, and writes the page and its picture.</summary>
-    /// <param name="tables">Tables of signs.</param>
+    /// <summary>Writes the page and its picture.</summary>
+    /// <param name="baseline">Judgements with a baseline, by models that have never seen the ram.</param>
+    /// <param name="site">The same without one.</param>
     /// <param name="docs">The documentation folder.</param>
-    public static void Write(IReadOnlyList<string> tables, string docs)
+    public static void Write(IReadOnlyList<Judged> baseline, IReadOnlyList<Judged> site, string docs)
     {
-        List<Judged> baseline = CrossValidation.Run(StudyRow.Read(tables, true), true).Judged;
-        List<Judged> site = CrossValidation.Run(StudyRow.Read(tables, false), false).Judged;
         Judged[] mixedBaseline = [.. baseline.Where(IsMixed)];
         Judged[] mixedSite = [.. site.Where(IsMixed)];
         string images = Path.Combine(docs, "images");
@@ -34,15 +33,20 @@ internal static class ResultPage
             """);
         Section(page, "With a recording of the same ram when it was well", mixedBaseline, true);
         Section(page, "By the site file alone", mixedSite, false);
-        page.Append(CultureInfo.InvariantCulture, $"""
-            ## Rams that are extreme in every way
-            The study also holds {baseline.Where(j => !IsMixed(j)).Select(j => j.Row.Ram).Distinct().Count()} rams whose every part is drawn from the whole of a wide range, as no maker would build them:
+        Judged[] wildBaseline = [.. baseline.Where(j => !IsMixed(j))];
+        if (wildBaseline.Length > 0)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"""
+                ## Rams that are extreme in every way
+                The study also holds {wildBaseline.Select(j => j.Row.Ram).Distinct().Count()} rams whose every part is drawn from the whole of a wide range, as no maker would build them:
 
-            - {Scores.Line("with a baseline", [.. baseline.Where(j => !IsMixed(j))])}
-            - {Scores.Line("by the site file alone", [.. site.Where(j => !IsMixed(j))])}
+                - {Scores.Line("with a baseline", wildBaseline)}
+                - {Scores.Line("by the site file alone", [.. site.Where(j => !IsMixed(j))])}
 
 
-            """);
+                """);
+        }
+
         Judged[] right = [.. mixedBaseline.Where(j => j.Row.Conditions.Count == 1 && Scores.FirstRight(j) && j.IsByModel)];
         Judged[] beginning = [.. right.Where(j => j.IsBeginning)];
         Judged[] small = [.. right.Where(j => !Scores.IsClear(j))];
