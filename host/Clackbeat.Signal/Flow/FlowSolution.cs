@@ -207,14 +207,13 @@ internal sealed class FlowSolution(
 
         double[] sorted = [.. fit.StartVelocity.Order()];
         double[] velocity = new double[store.Windows.Max(w => w.TimeS.Length)];
-        var scratch = new List<double>();
         foreach (FlowWindow window in store.Windows)
         {
             double start = fitted.TryGetValue(window, out double known) ? known : fit.FitStart(window, sorted[sorted.Length / 2]);
             Span<double> v = velocity.AsSpan(0, window.TimeS.Length);
             ColumnInversion.Run(window.TimeS, window.HeadM, fit.Model, start, v);
             beats[window.Beat.Index] = BeatBalance.Of(window, fit.Model, v);
-            ends.Add(ZeroFlowAnchor.Velocity(window, v, scratch));
+            ends.Add(ZeroFlowAnchor.Velocity(window, v));
         }
     }
 
