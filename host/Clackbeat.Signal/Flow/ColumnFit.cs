@@ -27,7 +27,6 @@ internal sealed class ColumnFit
 
     private readonly IReadOnlyList<FlowWindow> _windows;
     private readonly ColumnModel _prior;
-    private readonly double _supplySpreadM;
     private readonly List<Stretch>[] _stretches;
     private readonly double[] _velocity;
     private readonly ColumnSlope[] _slopes;
@@ -45,7 +44,7 @@ internal sealed class ColumnFit
         IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplySpreadM, double noiseM,
         double openedShare = OpenPhaseLaw.OpenedShare)
     {
-        (_windows, _prior, _supplySpreadM, NoiseM, OpenedShare) = (windows, prior, supplySpreadM, noiseM, openedShare);
+        (_windows, _prior, SupplySpreadM, NoiseM, OpenedShare) = (windows, prior, supplySpreadM, noiseM, openedShare);
         _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS, openedShare))];
         int longest = windows.Max(w => w.TimeS.Length);
         (_velocity, _slopes) = (new double[longest], new ColumnSlope[longest]);
@@ -55,6 +54,9 @@ internal sealed class ColumnFit
         StartPull = new double[windows.Count][];
         StartWeight = new double[windows.Count];
     }
+
+    /// <summary>Standard uncertainty the supply head came with [m].</summary>
+    public double SupplySpreadM { get; }
 
     /// <summary>Standard deviation of the sensor's noise [m].</summary>
     public double NoiseM { get; }
@@ -191,7 +193,7 @@ internal sealed class ColumnFit
     private void AddPriors(Matrix<double> normal, Vector<double> gradient)
     {
         double losses = 1 / (LossSpread * LossSpread);
-        double supply = 1 / (_supplySpreadM * _supplySpreadM);
+        double supply = 1 / (SupplySpreadM * SupplySpreadM);
         normal[Losses, Losses] += losses;
         gradient[Losses] += (1 - Shared[Losses]) * losses;
         normal[Supply, Supply] += supply;

@@ -12,7 +12,7 @@ namespace Clackbeat.Signal.Flow;
 /// </summary>
 public sealed class FlowEstimator
 {
-    // 12 million samples are 190 MB and 100 minutes at 1 kHz, each sample standing in two windows.
+    // 12 million samples are 96 MB and 100 minutes at 1 kHz, each sample standing in two windows.
     private const long MostSamples = 12_000_000;
     private const int MostFitted = 128;
     private const int LeastBeats = 3;
