@@ -105,7 +105,8 @@ internal static class BeatShape
             }
         }
 
-        double median = Medians.Partition(above.AsSpan(0, count));
+        // Levels are learnt anew as the record goes on: what closed above the old threshold may lie wholly under the new one.
+        double median = count > 0 ? Medians.Partition(above.AsSpan(0, count)) : Medians.Of(pressuresPa);
         ArrayPool<double>.Shared.Return(above);
         return median;
     }
