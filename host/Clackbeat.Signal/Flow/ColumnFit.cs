@@ -17,7 +17,7 @@ internal sealed class ColumnFit
     // k is constant only so far: what the law misses, as a head and as a share of the valve's head. The same in every
     // beat, so it does not average out. The head is what the early open phase, where nearly nothing flows, was found to
     // stand from the sensor's true zero (1-8 mm on an independent model's rams, docs/flow-method.md); the share, and that of
-    // the waves, gave the flows best on half of the virtual rams' sweep.
+    // the waves, gave the flows best on one half of the virtual rams of docs/flow-method.md.
     private const double LawFloorM = 0.004;
     private const double LawShare = 0.01;
     private const double WaveShare = 0.25;
@@ -48,8 +48,10 @@ internal sealed class ColumnFit
         _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS, openedShare))];
         int longest = windows.Max(w => w.TimeS.Length);
         (_velocity, _slopes) = (new double[longest], new ColumnSlope[longest]);
-        Shared = Guess();
-        StartVelocity = GuessStarts();
+        double bias = FirstGuess.BiasM(windows);
+        WaveStep = FirstGuess.WaveStep(windows, prior, bias);
+        (StartVelocity, double valve) = FirstGuess.Starts(windows, prior with { BiasM = bias }, _velocity);
+        Shared = [bias, valve, 1, prior.SupplyHeadM];
         Covariance = Matrix<double>.Build.Dense(SharedCount, SharedCount);
         StartPull = new double[windows.Count][];
         StartWeight = new double[windows.Count];
@@ -80,7 +82,7 @@ internal sealed class ColumnFit
     public double[] StartWeight { get; }
 
     /// <summary>Change of velocity a wave from the plateau makes [m/s].</summary>
-    public double WaveStep { get; private set; }
+    public double WaveStep { get; }
 
     /// <summary>Part of the variance behind the fitted heads that is the sensor's noise; the rest is what the valve's law misses.</summary>
     public double NoisePart { get; private set; }
@@ -263,40 +265,4 @@ internal sealed class ColumnFit
 
     private static double LawHead(double[] shared, double velocity) =>
         (shared[Valve] * velocity * Math.Abs(velocity)) + shared[Bias];
-
-    private double[] Guess()
-    {
-        double bias = Median(_windows.Select(w =>
-            w.MedianHeadM(w.Beat.OpenStartS + (0.05 * w.Beat.OpenLengthS), w.Beat.OpenStartS + (0.15 * w.Beat.OpenLengthS))));
-        double plateau = Median(_windows.Select(w =>
-            w.MedianHeadM(w.Beat.ClosureS + (0.3 * w.Beat.DeliveryLengthS), w.Beat.DeliveryEndS - (0.2 * w.Beat.DeliveryLengthS))));
-        WaveStep = Math.Max(0, (plateau - bias - _prior.SupplyHeadM) / _prior.Impedance);
-        return [bias, 0.2, 1, _prior.SupplyHeadM];
-    }
-
-    private double[] GuessStarts()
-    {
-        var starts = new double[_windows.Count];
-        var valves = new List<double>();
-        for (int j = 0; j < _windows.Count; j++)
-        {
-            FlowWindow window = _windows[j];
-            Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.HeadM, Model, 0, velocity);
-            starts[j] = -ZeroFlowAnchor.Velocity(window, velocity);
-            double lateS = window.Beat.NextClosureS - (0.1 * window.Beat.OpenLengthS);
-            double head = window.MedianHeadM(lateS - (0.06 * window.Beat.OpenLengthS), lateS) - Shared[Bias];
-            double speed = Math.Max(0.1, velocity[Math.Min(window.At(lateS), velocity.Length - 1)] + starts[j]);
-            valves.Add(head / (speed * speed));
-        }
-
-        Shared[Valve] = Math.Clamp(Median(valves), 0.005, 5);
-        return starts;
-    }
-
-    private static double Median(IEnumerable<double> values)
-    {
-        double[] sorted = [.. values.Order()];
-        return sorted[sorted.Length / 2];
-    }
 }

@@ -17,7 +17,7 @@ internal sealed class FlowSolution(
         SiteSpread spread = SiteSpread.Of(site, hydraulics.WaveSpeedSource);
         ColumnModel column = SiteSpread.Column(site, hydraulics);
         double noiseM = OpenNoise.Of(windows);
-        column = column with { BiasM = RoughBiasM() };
+        column = column with { BiasM = FirstGuess.BiasM(windows) };
         FoundWaveSpeed wave = _coarse
             ? new FoundWaveSpeed(column.WaveSpeedMPerS, spread.WaveSpeed, false)
             : WaveSpeedFinder.Find(windows, column, spread.WaveSpeed);
@@ -101,11 +101,4 @@ internal sealed class FlowSolution(
         fit.ValveConstant is > 1e-3 and < 20
         && fit.LossFactor is > 0.05 and < 5
         && fit.StartVelocity.All(v => Math.Abs(v) < 5);
-
-    private double RoughBiasM()
-    {
-        double[] heads = [.. windows.Select(w => w.MedianHeadM(
-            w.Beat.OpenStartS + (0.05 * w.Beat.OpenLengthS), w.Beat.OpenStartS + (0.15 * w.Beat.OpenLengthS))).Order()];
-        return heads[heads.Length / 2];
-    }
 }
