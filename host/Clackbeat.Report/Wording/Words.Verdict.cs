@@ -128,13 +128,19 @@ internal static partial class Words
         }
 
         return IsHealthy(analysis)
-            ? "Nothing in its beat speaks of a fault."
+            ? Rival(analysis) is { } rival
+                ? Rich.Of($"Nothing in its beat clearly speaks of a fault, but this can't be ruled out: {Condition(rival.Condition)}.")
+                : "Nothing in its beat speaks of a fault."
             : analysis.State == RamState.Beating && analysis.Diagnosis.Count == 0 ? "Whether anything is wrong with it was not judged." : null;
     }
 
     private static Finding? Worst(RamAnalysis analysis) => analysis.Diagnosis.Count > 0 && !IsHealthy(analysis)
         ? analysis.Diagnosis.FirstOrDefault(f => f.Condition != "healthy" && !f.Condition.StartsWith("stopped-", StringComparison.Ordinal))
         : null;
+
+    // A fault nearly as likely as a well ram is no fault found, but no all-clear either.
+    private static Finding? Rival(RamAnalysis analysis) => analysis.Diagnosis.FirstOrDefault(
+        f => f.Condition != "healthy" && f.Probability > 0.5 * analysis.Diagnosis[0].Probability);
 
     private static bool IsHealthy(RamAnalysis analysis) =>
         analysis.Diagnosis.Count > 0 && analysis.Diagnosis[0].Condition == "healthy";

@@ -7,9 +7,6 @@ namespace Clackbeat.Signal.Analysis;
 /// <summary>Refuses records that tell nothing, and puts the damage of others in words.</summary>
 internal static class RecordCheck
 {
-    // One beat of a slow ram lasts four seconds; under one second not even a fast one can be told from a jolt.
-    private const double ShortestS = 1;
-
     /// <summary>Throws when no figure could come of the record.</summary>
     public static void Refuse(string file, long taken, long impossible, RecordTally tally, TraceConditioner conditioner)
     {
@@ -29,7 +26,7 @@ internal static class RecordCheck
             throw new InputException($"{file}: time runs backwards in most rows. Sort the rows by time, or name the right time column with --time COLUMN:UNIT.");
         }
 
-        if (tally.DurationS < ShortestS)
+        if (tally.DurationS < RamAnalyser.ShortestRecordS)
         {
             throw new InputException(Text(
                 $"{file} lasts {tally.DurationS:0.###} s. A beat alone can take four; record at least 10 s, better 60 s. If that is not its length, check the unit of the time column (--time COLUMN:UNIT)."));

@@ -1,3 +1,4 @@
+using System.Numerics.Tensors;
 using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Signal.Beats;
@@ -13,13 +14,16 @@ public sealed class BeatDetector
     /// <summary>A lull longer than this ends the chain of beats: the ram has stopped [s].</summary>
     public const double LongestLullS = 16;
 
-    // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply.
+    // Long enough for several beats at 8 a minute; short enough to follow a drifting sensor or a falling supply. While the
+    // window fills, each look at it tells much that is new; afterwards half of it has to change first.
     private const double LearnWindowS = 60;
     private const double LearnEveryS = 5;
+    private const double RelearnEveryS = 30;
 
     private readonly RamScale _scale;
     private readonly Action<BeatWindow> _onBeat;
     private long _next;
+    private double _startS;
     private double _learnAtS = double.NaN;
     private Closure? _previous;
     private Closure? _current;
@@ -54,18 +58,54 @@ public sealed class BeatDetector
         Samples.Add(timeS, pressurePa);
         if (double.IsNaN(_learnAtS))
         {
-            _learnAtS = timeS + LearnEveryS;
+            (_startS, _learnAtS) = (timeS, timeS + LearnEveryS);
         }
 
         if (timeS >= _learnAtS)
         {
             Learn(timeS);
-            _learnAtS += LearnEveryS * Math.Ceiling((timeS - _learnAtS + 1e-9) / LearnEveryS);
+            double everyS = timeS - _startS < LearnWindowS ? LearnEveryS : RelearnEveryS;
+            _learnAtS += everyS * Math.Ceiling((timeS - _learnAtS + 1e-9) / everyS);
         }
 
         if (Levels is not null)
         {
             WorkOff();
+        }
+    }
+
+    /// <summary>Takes the next samples: the same as one after the other, in less time.</summary>
+    /// <param name="timeS">Times [s], rising.</param>
+    /// <param name="pressurePa">Gauge pressures [Pa], same length.</param>
+    public void Add(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa)
+    {
+        while (timeS.Length > 0)
+        {
+            // As far as nothing is learnt in between.
+            int calm = 0;
+            if (!double.IsNaN(_learnAtS))
+            {
+                calm = timeS.BinarySearch(_learnAtS);
+                calm = calm < 0 ? ~calm : calm;
+            }
+
+            if (calm > 0)
+            {
+                Samples.Add(timeS[..calm], pressurePa[..calm]);
+                if (Levels is not null)
+                {
+                    WorkOff();
+                }
+            }
+
+            if (calm < timeS.Length)
+            {
+                Add(timeS[calm], pressurePa[calm]);
+                calm++;
+            }
+
+            timeS = timeS[calm..];
+            pressurePa = pressurePa[calm..];
         }
     }
 
@@ -106,28 +146,117 @@ public sealed class BeatDetector
 
     private void WorkOff()
     {
-        for (; _next < Samples.End; _next++)
+        // Nothing is dropped before the next learning, so what is held stands still meanwhile.
+        long first = Samples.First;
+        ReadOnlySpan<double> times = Samples.TimesS(first, Samples.End);
+        ReadOnlySpan<double> pressures = Samples.PressuresPa(first, Samples.End);
+        BeatLevels levels = Levels!;
+        int i = (int)(_next - first);
+        bool even = IsEven(times[Math.Max(0, i - 2)..], levels);
+        while (i < times.Length)
         {
-            Take(_next);
+            _next = first + i;
+            if (_next > _restart)
+            {
+                NoteLull(times, i, levels);
+            }
+
+            bool below = pressures[i] < levels.ThresholdPa;
+            if (below)
+            {
+                _calm &= pressures[i] > levels.OpenPa - (5 * levels.OpenSpreadPa);
+            }
+            else
+            {
+                TakeAbove(_next, times[i], levels);
+            }
+
+            i++;
+            if (even && below)
+            {
+                i = PassLull(times, pressures, i, levels);
+            }
+            else if (even)
+            {
+                i = PassHigh(times, pressures, i, levels);
+            }
         }
+
+        _next = first + times.Length;
     }
 
-    private void Take(long index)
+    /// <summary>Tells whether no step among the samples is one that <see cref="NoteLull"/> would take notice of.</summary>
+    private bool IsEven(ReadOnlySpan<double> times, BeatLevels levels)
     {
-        BeatLevels levels = Levels!;
-        double timeS = Samples.TimeS(index);
-        if (index > _restart)
+        if (times.Length < 16)
         {
-            NoteLull(index, timeS, levels);
+            return false;
         }
 
-        double pressurePa = Samples.PressurePa(index);
-        if (pressurePa < levels.ThresholdPa)
+        (double leastS, double mostS) = Runs.Steps(times);
+        return mostS < levels.ShortestOpenS && (mostS <= 0.25 * _scale.PipePeriodS || mostS <= 3 * leastS);
+    }
+
+    /// <summary>Passes over evenly spaced samples that stay below the threshold: only a lull without end matters there.</summary>
+    private int PassLull(ReadOnlySpan<double> times, ReadOnlySpan<double> pressures, int from, BeatLevels levels)
+    {
+        int to = from + Runs.Below(pressures[from..], levels.ThresholdPa);
+        if (to == from)
         {
-            _calm &= pressurePa > levels.OpenPa - (5 * levels.OpenSpreadPa);
-            return;
+            return to;
         }
 
+        if (_lastAbove < 0 && _calm)
+        {
+            _calm = TensorPrimitives.Min(pressures[from..to]) > levels.OpenPa - (5 * levels.OpenSpreadPa);
+        }
+
+        if (_current is not null && times[to - 1] - Samples.TimeS(_current.LastAbove) > LongestLullS)
+        {
+            EndChain(FirstBeyond(times[from..to], Samples.TimeS(_current.LastAbove), LongestLullS) + Samples.First + from);
+        }
+
+        return to;
+    }
+
+    /// <summary>Passes over evenly spaced samples that stay above it: they lengthen the delivery until it is none.</summary>
+    private int PassHigh(ReadOnlySpan<double> times, ReadOnlySpan<double> pressures, int from, BeatLevels levels)
+    {
+        int to = from + Runs.Above(pressures[from..], levels.ThresholdPa);
+        if (to == from)
+        {
+            return to;
+        }
+
+        long last = Samples.First + to - 1;
+        if (_current is not null)
+        {
+            double sinceS = Samples.TimeS(_current.First);
+            bool rings = times[to - 1] - sinceS > 2 * levels.TypicalOpenS;
+            _current.LastAbove = rings ? Samples.First + from + FirstBeyond(times[from..to], sinceS, 2 * levels.TypicalOpenS) : last;
+            if (rings)
+            {
+                EndChain(_current.LastAbove);
+            }
+        }
+
+        _lastAbove = last;
+        return to;
+    }
+
+    private static int FirstBeyond(ReadOnlySpan<double> times, double sinceS, double lengthS)
+    {
+        int i = 0;
+        while (times[i] - sinceS <= lengthS)
+        {
+            i++;
+        }
+
+        return i;
+    }
+
+    private void TakeAbove(long index, double timeS, BeatLevels levels)
+    {
         double openSinceS = Samples.TimeS(Math.Max(_lastAbove >= 0 ? _lastAbove : _restart, Samples.First));
         bool afterOpenPhase = timeS - openSinceS >= levels.ShortestOpenS && StoodOpen(openSinceS, timeS, index, levels);
         bool firstOfRecord = _lastAbove < 0 && _calm && index > _restart;
@@ -157,35 +286,30 @@ public sealed class BeatDetector
     private bool StoodOpen(double openSinceS, double timeS, long index, BeatLevels levels)
     {
         long from = Math.Min(Samples.FirstAtOrAfter(0.5 * (openSinceS + timeS)), index - 1);
-        double[] lull = Samples.PressuresPa(from, index).ToArray();
-        Array.Sort(lull);
-        return lull[lull.Length / 2] > levels.OpenPa - (0.1 * levels.JumpPa);
+        return Medians.IsAbove(Samples.PressuresPa(from, index), levels.OpenPa - (0.1 * levels.JumpPa));
     }
 
     /// <summary>Gaps and stops: either the beat only has a hole, or the chain of beats ends here.</summary>
-    private void NoteLull(long index, double timeS, BeatLevels levels)
+    private void NoteLull(ReadOnlySpan<double> times, int i, BeatLevels levels)
     {
-        double stepS = timeS - Samples.TimeS(index - 1);
+        double stepS = times[i] - times[i - 1];
         if (stepS >= levels.ShortestOpenS)
         {
             // A closure may have gone unseen: what follows starts afresh.
-            EndChain(index);
-            (_lastAbove, _restart, _calm) = (-1, index, true);
+            EndChain(_next);
+            (_lastAbove, _restart, _calm) = (-1, _next, true);
         }
         else if (_current is not null)
         {
             // The detector knows no sampling rate; a hole matters when it is large against the wave's travel.
-            _current.HasGap |= stepS > Math.Max(0.25 * _scale.PipePeriodS, 3 * EarlierStepS(index));
-            double lowS = timeS - Samples.TimeS(_current.LastAbove);
-            if (lowS > LongestLullS)
+            double earlierStepS = i >= 2 ? times[i - 1] - times[i - 2] : double.PositiveInfinity;
+            _current.HasGap |= stepS > 0.25 * _scale.PipePeriodS && stepS > 3 * earlierStepS;
+            if (times[i] - Samples.TimeS(_current.LastAbove) > LongestLullS)
             {
-                EndChain(index);
+                EndChain(_next);
             }
         }
     }
-
-    private double EarlierStepS(long index) =>
-        index - 2 >= Samples.First ? Samples.TimeS(index - 1) - Samples.TimeS(index - 2) : double.PositiveInfinity;
 
     private void Accept(Closure closure, double timeS)
     {
@@ -202,7 +326,11 @@ public sealed class BeatDetector
             return;
         }
 
-        _current.TimeS ??= BeatShape.ClosureTimeS(Samples, _current, _scale, Levels!);
+        if (_current.TimeS is null)
+        {
+            BeatShape.Settle(Samples, _current, _scale, Levels!);
+        }
+
         (LastClosureS, LowSinceS) = (_current.TimeS, Samples.TimeS(_current.LastAbove));
         if (_previous is not null)
         {

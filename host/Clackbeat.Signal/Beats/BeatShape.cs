@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Numerics.Tensors;
 using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Signal.Beats;
@@ -5,16 +7,22 @@ namespace Clackbeat.Signal.Beats;
 /// <summary>Measures one beat: instants of its phases, plateau, peak and suction.</summary>
 internal static class BeatShape
 {
+    /// <summary>Works out what the delivery after a closure tells of it: its plateau, and from that its instant.</summary>
+    public static void Settle(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
+    {
+        closure.PlateauPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
+        closure.TimeS = ClosureTimeS(samples, closure, scale, levels);
+    }
+
     /// <summary>
     /// The instant the waste valve shuts [s]. The body reaches the delivery level just before the plug seats, and the
     /// spike of the delivery valve's inertia stands just after it; gas in the body and the sensor's response delay the
     /// spike but hardly the crossing, so the instant is placed a quarter of the way from crossing to spike.
     /// </summary>
-    public static double ClosureTimeS(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
+    private static double ClosureTimeS(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
     {
-        double plateauPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
         long first = closure.First;
-        double crossingS = CrossingS(samples, first, plateauPa, levels.OpenPa, closure.LastAbove);
+        double crossingS = CrossingS(samples, first, closure.PlateauPa, levels.OpenPa, closure.LastAbove);
 
         // The spike stands before the first wave can come back from the intake.
         long spike = first;
@@ -51,7 +59,7 @@ internal static class BeatShape
             PeakUncertaintyPa = peak.HalfWidthPa,
             HasGap = closure.HasGap,
             DeliveryPa = DeliveryMeanPa(samples, closure, levels),
-            SuctionPa = Min(pressuresPa),
+            SuctionPa = TensorPrimitives.Min(pressuresPa),
             OpenStartPa = openStartPa,
         };
     }
@@ -87,17 +95,20 @@ internal static class BeatShape
     private static double PlateauMedianPa(SampleBuffer samples, Closure closure, double thresholdPa)
     {
         ReadOnlySpan<double> pressuresPa = samples.PressuresPa(closure.First, closure.LastAbove + 1);
-        var above = new List<double>(pressuresPa.Length);
+        double[] above = ArrayPool<double>.Shared.Rent(pressuresPa.Length);
+        int count = 0;
         foreach (double pressurePa in pressuresPa)
         {
             if (pressurePa >= thresholdPa)
             {
-                above.Add(pressurePa);
+                above[count++] = pressurePa;
             }
         }
 
-        above.Sort();
-        return above[above.Count / 2];
+        // Levels are learnt anew as the record goes on: what closed above the old threshold may lie wholly under the new one.
+        double median = count > 0 ? Medians.Partition(above.AsSpan(0, count)) : Medians.Of(pressuresPa);
+        ArrayPool<double>.Shared.Return(above);
+        return median;
     }
 
     /// <summary>
@@ -106,8 +117,7 @@ internal static class BeatShape
     /// </summary>
     private static double DeliveryMeanPa(SampleBuffer samples, Closure closure, BeatLevels levels)
     {
-        double medianPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
-        double floorPa = medianPa - Math.Max(0.1 * (medianPa - levels.OpenPa), 3 * levels.OpenSpreadPa);
+        double floorPa = closure.PlateauPa - Math.Max(0.1 * (closure.PlateauPa - levels.OpenPa), 3 * levels.OpenSpreadPa);
         (double sum, int count) = (0, 0);
         foreach (double pressurePa in samples.PressuresPa(closure.First, closure.LastAbove + 1))
         {
@@ -129,14 +139,13 @@ internal static class BeatShape
         SampleBuffer samples, long from, long to, BeatLevels levels, double deliveryEndS)
     {
         long middle = samples.FirstAtOrAfter(0.5 * (samples.TimeS(from) + samples.TimeS(to)));
-        double[] half = samples.PressuresPa(from, middle).ToArray();
+        ReadOnlySpan<double> half = samples.PressuresPa(from, middle);
         if (half.Length == 0)
         {
             return (deliveryEndS, levels.OpenPa);
         }
 
-        Array.Sort(half);
-        double medianPa = half[half.Length / 2];
+        double medianPa = Medians.Of(half);
         double bandPa = (0.05 * levels.JumpPa) + (3 * levels.OpenSpreadPa);
         long start = middle;
         while (start > from && Math.Abs(samples.PressurePa(start - 1) - medianPa) <= bandPa)
@@ -146,19 +155,7 @@ internal static class BeatShape
 
         // The column is nearly at rest here, so this level is the sensor's zero plus almost nothing.
         double restS = samples.TimeS(start) + (0.1 * (samples.TimeS(to) - samples.TimeS(start)));
-        double[] rest = samples.PressuresPa(start, Math.Max(samples.FirstAtOrAfter(restS), start + 1)).ToArray();
-        Array.Sort(rest);
-        return (samples.TimeS(start), rest[rest.Length / 2]);
-    }
-
-    private static double Min(ReadOnlySpan<double> values)
-    {
-        double min = double.PositiveInfinity;
-        foreach (double value in values)
-        {
-            min = Math.Min(min, value);
-        }
-
-        return min;
+        double restPa = Medians.Of(samples.PressuresPa(start, Math.Max(samples.FirstAtOrAfter(restS), start + 1)));
+        return (samples.TimeS(start), restPa);
     }
 }

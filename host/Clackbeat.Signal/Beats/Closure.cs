@@ -20,4 +20,7 @@ internal sealed class Closure(long first, long openSince)
 
     /// <summary>The shutting instant [s], once delivery has been seen.</summary>
     public double? TimeS { get; set; }
+
+    /// <summary>Median of the samples above the threshold [Pa], once delivery has been seen.</summary>
+    public double PlateauPa { get; set; }
 }

@@ -61,25 +61,27 @@ public static class LevelLearner
     private static double TypicalLull(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, double thresholdPa)
     {
         var lulls = new List<double>();
-        double leftS = timeS[0];
         double totalS = 0;
-        for (int i = 0; i < timeS.Length; i++)
+        int last = pressurePa.Length - 1;
+        for (int i = 0; i <= last;)
         {
-            bool last = i == timeS.Length - 1;
-            if (pressurePa[i] < thresholdPa && !last)
+            // Over the samples above, then over those below; a lull lasts from the last above to the next above.
+            int below = i + Runs.Above(pressurePa[i..], thresholdPa);
+            if (below >= last)
             {
-                continue;
+                break;
             }
 
-            double lullS = timeS[i] - leftS;
-            bool wasBelow = i > 0 && pressurePa[i - 1] < thresholdPa;
-            if (wasBelow && lullS <= LongestOpenS)
+            int above = below + Runs.Below(pressurePa[below..], thresholdPa);
+            i = Math.Min(above, last);
+            double lullS = timeS[i] - timeS[Math.Max(below - 1, 0)];
+            if (lullS <= LongestOpenS)
             {
                 lulls.Add(lullS);
                 totalS += lullS;
             }
 
-            leftS = timeS[i];
+            i = above;
         }
 
         lulls.Sort();

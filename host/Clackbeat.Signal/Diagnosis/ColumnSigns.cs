@@ -72,6 +72,14 @@ internal sealed class ColumnSigns(RamSite site, SiteHydraulics hydraulics, FlowR
         double back = Lowest(times, velocity, endS, endS + (0.4 * (lastS - endS)));
         yield return (Sign.BackFlow, back / ClosingMPerS);
 
+        var shut = new ShutValves(
+            times, [.. typical.PressurePa.Select(p => (p - restPa) / jumpPa)], [.. velocity.Select(v => v / ClosingMPerS)],
+            flow.DrivePipe.PipePeriodS ?? hydraulics.PipePeriodS);
+        foreach ((Sign, double) sign in shut.Measure(endS))
+        {
+            yield return sign;
+        }
+
         if (Holding(typical, velocity, endS, restPa, jumpPa) is { } holding)
         {
             yield return (Sign.HoldVelocity, holding / ClosingMPerS);

@@ -12,8 +12,9 @@ internal sealed class ConditionModel
     private readonly UsualSigns _usual;
     private readonly Dictionary<string, Case> _cases;
 
-    private ConditionModel(string name)
+    private ConditionModel(string name, Stage? stage)
     {
+        Stage = stage;
         _usual = UsualSigns.Read(name);
         _cases = DiagnosisData.Rows($"{name}-conditions.csv", row => (
             row["condition"].ToString(), Number(row["constant"].ToString()), Number(row["slope"].ToString()), Number(row["shift"].ToString())))
@@ -25,10 +26,13 @@ internal sealed class ConditionModel
     }
 
     /// <summary>For changes against a recording of the same ram when it was well.</summary>
-    public static ConditionModel AgainstBaseline { get; } = new("baseline");
+    public static ConditionModel AgainstBaseline { get; } = new("baseline", Stage.Read("baseline"));
 
     /// <summary>For a single recording against what its site leads to expect.</summary>
-    public static ConditionModel AgainstSite { get; } = new("site");
+    public static ConditionModel AgainstSite { get; } = new("site", null);
+
+    /// <summary>How far a fault has gone; null where nothing can be said of that.</summary>
+    public Stage? Stage { get; }
 
     /// <summary>Places a record's signs beside what is usual.</summary>
     /// <param name="signs">Signs of the record, or their changes against the baseline.</param>

@@ -19,9 +19,8 @@ internal static class Diagnoser
     // So many signs outside everything ever tried mean another kind of ram, or a wrong site file.
     private const double MostStrange = 0.25;
 
-    // Without a baseline a fault is named only when it is clearly more likely than not: chosen by cross-validation so that about one
-    // well ram in twenty is called ill.
-    internal const double LeastToName = 0.6;
+    // Under this the likeliest is only the likeliest, and what else it may be is said with it.
+    internal const double LeastToBeSure = 0.6;
     private const double LeastToMention = 0.15;
 
     private const double LeastProbability = 0.05;
@@ -37,6 +36,11 @@ internal static class Diagnoser
 
         return input.State.State == RamState.Beating ? Beating(input) : Silent(input);
     }
+
+    /// <summary>Whether a record without a baseline is one of which nothing can be said.</summary>
+    /// <param name="perPeriod">Samples in a pipe period.</param>
+    /// <param name="strangeness">Share of the signs outside nearly everything tried.</param>
+    internal static bool IsBeyond(double perPeriod, double strangeness) => perPeriod < LeastPerPeriod || strangeness > MostStrange;
 
     /// <summary>What the beats speak for, be it that they go on or that they were the last.</summary>
     private static DiagnosisOutcome Beating(DiagnosisInput input)
@@ -54,33 +58,30 @@ internal static class Diagnoser
                 input.Earlier.Count > 0 ? new Growth(signature, well, input.Earlier) : null), []);
         }
 
-        double perPeriod = input.RateHz * input.Hydraulics.PipePeriodS;
-        if (perPeriod < LeastPerPeriod)
-        {
-            return Nothing(FormattableString.Invariant(
-                $"No diagnosis of the beat: only {perPeriod:0.0} samples fall into the time a wave takes up and down the drive pipe, so the end of the delivery and the echoes can't be seen. Sample faster, or give a recording of this ram when it was well (--baseline)."));
-        }
+        return BySite(signature, input.RateHz * input.Hydraulics.PipePeriodS);
+    }
 
+    private static DiagnosisOutcome BySite(Signature signature, double perPeriod)
+    {
         ConditionModel model = ConditionModel.AgainstSite;
         SignReading reading = model.Read(signature.Signs, signature.Circumstances);
-        if (reading.Strangeness > MostStrange)
+        if (IsBeyond(perPeriod, reading.Strangeness))
         {
-            return Nothing(FormattableString.Invariant(
-                $"No diagnosis of the beat: {100 * reading.Strangeness:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."));
+            return Nothing(perPeriod < LeastPerPeriod
+                ? Text($"No diagnosis of the beat: only {perPeriod:0.0} samples fall into the time a wave takes up and down the drive pipe, so the end of the delivery and the echoes can't be seen. Sample faster, or give a recording of this ram when it was well (--baseline).")
+                : Text($"No diagnosis of the beat: {100 * reading.Strangeness:0} % of what was measured lies outside all rams the method was tried on. Check the site file; or give a recording of this ram when it was well (--baseline)."));
         }
 
         List<Finding> findings = Findings(model, reading, "compared with what is usual for such a ram", false, null);
-        return findings[0].Condition != Conditions.Healthy && findings[0].Probability < LeastToName
-            ? Nothing(Undecided(findings))
-            : Sure(findings, [NoBaseline]);
+        return Sure(findings, [findings[0].Probability < LeastToBeSure ? Undecided(findings) : NoBaseline]);
     }
 
-    /// <summary>What can't be told apart by the site file alone is not guessed at.</summary>
+    /// <summary>What can't be told apart by the site file alone.</summary>
     private static string Undecided(List<Finding> findings)
     {
-        IEnumerable<string> may = findings.Where(f => f.Probability >= LeastToMention).Select(f =>
-            FormattableString.Invariant($"{ConditionText.Of(f.Condition).Name} ({100 * f.Probability:0} in 100)"));
-        return $"No diagnosis of the beat: by the site file alone these can't be told apart: {string.Join("; ", may)}. "
+        IEnumerable<string> may = findings.Where((f, i) => i == 0 || f.Probability >= LeastToMention).Select(f =>
+            Text($"{ConditionText.Of(f.Condition).Name} ({100 * f.Probability:0} in 100)"));
+        return $"By the site file alone these can't be told apart; the first is only the likeliest: {string.Join("; ", may)}. "
             + "A recording of this ram when it was well (--baseline) would tell.";
     }
 
@@ -119,6 +120,8 @@ internal static class Diagnoser
 
     private static Dictionary<T, double> Changes<T>(IReadOnlyDictionary<T, double> now, IReadOnlyDictionary<T, double> before)
         where T : notnull => now.Where(s => before.ContainsKey(s.Key)).ToDictionary(s => s.Key, s => s.Value - before[s.Key]);
+
+    private static string Text(FormattableString text) => FormattableString.Invariant(text);
 
     private static DiagnosisOutcome Nothing(string why) => new([], [why]);
 

@@ -10,9 +10,6 @@ internal static class Evidence
     // Nearer than this a sign is within its usual scatter and no reason to a reader, whatever it adds to the sum.
     private const double LeastDistance = 1.5;
 
-    // A condition whose clearest sign lies no further off than this is only beginning.
-    private const double SmallDistance = 6;
-
     /// <summary>The finding for a condition.</summary>
     /// <param name="model">The model that judged.</param>
     /// <param name="condition">Condition code.</param>
@@ -38,7 +35,7 @@ internal static class Evidence
                 .Take(MostReasons),
         ];
         var sentences = new List<string>();
-        if (hasBaseline && reasons.Length > 0 && reasons.Max(r => Math.Abs(r.Distance)) < SmallDistance)
+        if (reasons.Length > 0 && model.Stage?.Of(condition, reading.Columns) < Stage.Beginning)
         {
             sentences.Add("Its signs are small: if it is there at all, it is beginning.");
         }

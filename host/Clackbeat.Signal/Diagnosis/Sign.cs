@@ -114,4 +114,13 @@ public enum Sign
 
     /// <summary>How far the echoes at the site's own pipe period fall short of the strongest ones, in deviations over all periods.</summary>
     EchoAway,
+
+    /// <summary>Velocity left at the body just before the pressure falls off the plateau, over the closing velocity.</summary>
+    LastVelocity,
+
+    /// <summary>Flow out of the body while both valves should be shut, less what the body's own give lets out, over the closing velocity.</summary>
+    ShutFlow,
+
+    /// <summary>Give of the body: velocity that a fall of one jump in a pipe period lets out of it, over the closing velocity.</summary>
+    BodyGive,
 }

@@ -33,7 +33,7 @@ internal static class SilentRam
         }
 
         bool shut = input.State.State == RamState.StoppedShut;
-        double clear = Math.Min(1, Math.Abs(share - 0.75) / 0.15);
+        double clear = Math.Min(1, Math.Abs(share - StateJudge.Border(zeroKnown)) / StateJudge.Doubtful(zeroKnown));
         double probability = 0.5 + ((zeroKnown ? 0.47 : 0.35) * clear);
         string meaning = shut
             ? "Standing water under a shut waste valve presses with the full supply head."

@@ -12,8 +12,8 @@ internal static class UncertaintyBudget
     private const int RefitSteps = 3;
 
     // The fit takes what the valve's law misses as the same in every stretch and beat, the worst case. Against known flows
-    // of the sweep (docs/flow-method.md) that reads twice too wide.
-    private const double FitShare = 0.45;
+    // of the sweep (docs/flow-method.md) that reads twice too wide. Noise is what it is, and counts in full.
+    private const double LawShare = 0.45;
 
     /// <summary>Standard uncertainties of the figures in the order of <see cref="FlowFigures.ToArray"/>.</summary>
     public static double[] Of(
@@ -40,7 +40,7 @@ internal static class UncertaintyBudget
 
         double[] Refit(ColumnFit from, IReadOnlyList<FlowWindow> moved, ColumnModel with)
         {
-            var again = new ColumnFit(moved, with, spread.SupplyM, from.NoiseM, from.OpenedShare);
+            var again = new ColumnFit(moved, with, from.SupplySpreadM, from.NoiseM, from.OpenedShare);
             again.StartFrom(from);
             return again.Solve(RefitSteps) ? Figures(again, again.Shared, again.StartVelocity, moved) : centre;
         }
@@ -67,7 +67,8 @@ internal static class UncertaintyBudget
         const double shift = 1e-3;
         double[] lifted = Figures(fit, fit.Shared, [.. fit.StartVelocity.Select(v => v + shift)], windows);
         double startVariance = fit.StartWeight.Sum(w => 1 / w) / Square(windows.Count);
-        return [.. centre.Select((c, i) => FitShare * FitShare * (covariance[i, i] + (Square((lifted[i] - c) / shift) * startVariance)))];
+        double counted = fit.NoisePart + ((1 - fit.NoisePart) * LawShare * LawShare);
+        return [.. centre.Select((c, i) => counted * (covariance[i, i] + (Square((lifted[i] - c) / shift) * startVariance)))];
     }
 
     private static double[] Figures(ColumnFit fit, double[] shared, double[] starts, IReadOnlyList<FlowWindow> windows)

@@ -55,12 +55,17 @@ internal static class WaveSpeedFinder
         double[] sorted = [.. trials.Select(t => t.Misfit).Order()];
         double range = sorted[(int)(0.9 * (sorted.Length - 1))] - least;
         List<WaveTrial> dips = Dips(scan, trials);
+        least = Math.Min(least, dips.Count > 0 ? dips.Min(t => t.Misfit) : least);
+        if (Echo.Against(windows, site) is { } echo)
+        {
+            return Slowed(echo, dips, least + (MostMisfit * range));
+        }
+
         if (!(range > LeastContrast * least) || dips.Count == 0)
         {
             return new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false);
         }
 
-        least = Math.Min(least, dips.Min(t => t.Misfit));
         double spread = Math.Sqrt((siteSpread * siteSpread) + (EchoSpread * EchoSpread));
         (double best, WaveTrial found) = (double.NegativeInfinity, dips[0]);
         for (int i = 0; i < dips.Count; i++)
@@ -77,6 +82,15 @@ internal static class WaveSpeedFinder
         return (found.Misfit - least) / range > MostMisfit
             ? new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false)
             : Combine(found.MPerS, site.WaveSpeedMPerS, siteSpread);
+    }
+
+    /// <summary>Echoes that deny the site's figure say which dip to look at; where there is none beside them they stand alone.</summary>
+    private static FoundWaveSpeed Slowed(Echo echo, List<WaveTrial> dips, double mostMisfit)
+    {
+        WaveTrial[] beside = [.. dips.Where(d => echo.Fits(d.MPerS) && d.Misfit < mostMisfit).OrderBy(d => d.Misfit)];
+        return beside.Length > 0
+            ? new FoundWaveSpeed(beside[0].MPerS, FarSpread, true)
+            : new FoundWaveSpeed(echo.MPerS, Echo.Spread, true);
     }
 
     /// <summary>Near the site's figure two witnesses agree and are averaged by their weights; far from it only the echo counts.</summary>

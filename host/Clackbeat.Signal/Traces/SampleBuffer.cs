@@ -29,13 +29,26 @@ public sealed class SampleBuffer
         int slot = _start + _count;
         if (slot == _timeS.Length)
         {
-            MakeRoom();
+            MakeRoom(1);
             slot = _start + _count;
         }
 
         _timeS[slot] = timeS;
         _pressurePa[slot] = pressurePa;
         _count++;
+    }
+
+    /// <summary>Adds the next samples.</summary>
+    public void Add(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa)
+    {
+        if (_start + _count + timeS.Length > _timeS.Length)
+        {
+            MakeRoom(timeS.Length);
+        }
+
+        timeS.CopyTo(_timeS.AsSpan(_start + _count));
+        pressurePa.CopyTo(_pressurePa.AsSpan(_start + _count));
+        _count += timeS.Length;
     }
 
     /// <summary>Forgets every sample before the given one.</summary>
@@ -69,10 +82,15 @@ public sealed class SampleBuffer
 
     private int Slot(long index) => _start + (int)(index - First);
 
-    private void MakeRoom()
+    private void MakeRoom(int adding)
     {
         // Sliding back is enough while at least half of the array is free; otherwise grow.
-        int length = _count * 2 > _timeS.Length ? _timeS.Length * 2 : _timeS.Length;
+        int length = _timeS.Length;
+        while (2L * (_count + adding - 1) > length)
+        {
+            length *= 2;
+        }
+
         double[] times = length == _timeS.Length ? _timeS : new double[length];
         double[] pressures = length == _pressurePa.Length ? _pressurePa : new double[length];
         Array.Copy(_timeS, _start, times, 0, _count);

@@ -69,6 +69,9 @@ public sealed class CutBurst
     /// <summary>Instant of its first sample.</summary>
     public DateTimeOffset StartUtc { get; }
 
+    /// <summary>From the first sample to the last [s].</summary>
+    public double DurationS => _rows[^1].TimeS - _rows[0].TimeS;
+
     /// <summary>SHA-256 of its samples.</summary>
     public byte[] Hash { get; }
 

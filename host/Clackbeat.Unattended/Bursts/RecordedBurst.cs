@@ -18,7 +18,7 @@ public static class RecordedBurst
     /// <param name="site">The ram.</param>
     /// <param name="known">Tells by its hash that a burst is stored already; such a one is not analysed again.</param>
     /// <param name="stop">Ends the work early.</param>
-    /// <returns>New bursts, oldest first; none when all are known or the recording holds no sample.</returns>
+    /// <returns>New bursts, oldest first; none when all are known, or too short to tell anything.</returns>
     /// <exception cref="InputException">The file is no recording.</exception>
     public static IReadOnlyList<SeasonBurst> Read(
         string path, string source, RamSite site, Func<byte[], bool> known, CancellationToken stop = default)
@@ -39,7 +39,8 @@ public static class RecordedBurst
         SensorConversion conversion = SiteSensing.ConversionOf(site);
         var cutter = new BurstCutter(source, null, cut =>
         {
-            if (!known(cut.Hash))
+            // What a crash left of a burst that had hardly begun tells nothing, and is no damage either.
+            if (cut.DurationS >= RamAnalyser.ShortestRecordS && !known(cut.Hash))
             {
                 RamAnalysis analysis = cut.Analyse(site, source);
                 bursts.Add(BurstSummariser.Of(site, WithLacks(analysis, lacks), cut.StartUtc, cut.Hash));

@@ -1,5 +1,4 @@
 using Clackbeat.DiagnosisStudy.Training;
-using Clackbeat.Signal.Diagnosis;
 using ScottPlot;
 
 namespace Clackbeat.DiagnosisStudy.Papers;
@@ -7,15 +6,12 @@ namespace Clackbeat.DiagnosisStudy.Papers;
 /// <summary>Draws how often what was stated with a probability was true.</summary>
 internal static class CalibrationPlot
 {
-    private const int Bins = 10;
-    private const int LeastInBin = 10;
-
     public static void Save(string path, IReadOnlyList<Judged> baseline, IReadOnlyList<Judged> site)
     {
         using var plot = new Plot();
         plot.Add.Line(0, 0, 1, 1).LineColor = Colors.Gray;
-        Draw(plot, baseline, "with a baseline", new Color(0x00, 0x72, 0xB2), -0.004);
-        Draw(plot, site, "by the site file alone", new Color(0xD5, 0x5E, 0x00), 0.004);
+        Draw(plot, baseline, true, "with a baseline", new Color(0x00, 0x72, 0xB2), -0.004);
+        Draw(plot, site, false, "by the site file alone", new Color(0xD5, 0x5E, 0x00), 0.004);
         plot.Axes.SetLimits(-0.02, 1.02, -0.02, 1.05);
         plot.XLabel("Stated probability");
         plot.YLabel("Share that was true");
@@ -23,25 +19,16 @@ internal static class CalibrationPlot
         plot.SaveSvg(path, 720, 520);
     }
 
-    private static void Draw(Plot plot, IReadOnlyList<Judged> judged, string name, Color color, double shift)
+    private static void Draw(Plot plot, IReadOnlyList<Judged> judged, bool changes, string name, Color color, double shift)
     {
-        (double Stated, bool True)[] all =
-            [.. judged.SelectMany(j => Conditions.Beating.Select(c => (j.Probabilities[c], j.Row.Has(c))))];
         var xs = new List<double>();
         var ys = new List<double>();
         var errors = new List<double>();
-        foreach (var bin in all.GroupBy(a => Math.Min(Bins - 1, (int)(a.Stated * Bins))).OrderBy(g => g.Key))
+        foreach (Bin bin in Calibration.Bins(judged, changes))
         {
-            int count = bin.Count();
-            if (count < LeastInBin)
-            {
-                continue;
-            }
-
-            double share = bin.Count(b => b.True) / (double)count;
-            xs.Add(bin.Average(b => b.Stated) + shift);
-            ys.Add(share);
-            errors.Add(2 * Math.Sqrt(share * (1 - share) / count));
+            xs.Add(bin.Stated + shift);
+            ys.Add(bin.True);
+            errors.Add(2 * bin.Error);
         }
 
         var dots = plot.Add.Scatter(xs.ToArray(), ys.ToArray(), color);

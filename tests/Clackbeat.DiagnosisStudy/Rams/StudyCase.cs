@@ -25,7 +25,10 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
         RamCondition.SupplyStarved, RamCondition.DeliveryRestricted,
     ];
 
-    /// <summary>All cases of a ram: its baseline, healthy days, each condition alone (the leaks, which are hard to tell, twice), some pairs, a sensor fault.</summary>
+    /// <summary>
+    /// All cases of a ram: its baseline, healthy days, each condition alone (the leaks, which are hard to tell, twice), some pairs, a
+    /// sensor fault, and a stop with the waste valve shut and one with it open.
+    /// </summary>
     public static IEnumerable<StudyCase> Of(StudyRam ram)
     {
         var dice = new Dice(ram.Number + 1_000_000);
@@ -37,11 +40,16 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
         faults.Add([FaultOf(RamCondition.DeliveryValveLeaking, dice)]);
         faults.AddRange(Enumerable.Range(0, PairCases).Select(_ => Pair(dice)));
         faults.Add([FaultOf(RamCondition.SensorFault, dice) with { SensorFault = dice.Pick(Enum.GetValues<SensorFaultKind>()) }]);
+        faults.Add([StopOf(RamCondition.StoppedShut, ram)]);
+        faults.Add([StopOf(RamCondition.StoppedOpen, ram)]);
         for (int number = 0; number < faults.Count; number++)
         {
             yield return new StudyCase(number, faults[number], SensorOf(ram, number, dice), Today(ram.Ram, number, dice), dice.Seed());
         }
     }
+
+    /// <summary>Whether the ram is to stop within the record.</summary>
+    public bool Stops => Faults.Any(IsStop);
 
     /// <summary>A running simulation of the case.</summary>
     public RamSimulation Start()
@@ -51,13 +59,19 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
         foreach (Fault fault in Faults)
         {
             // What happens beat by beat the simulation must know; what lasts is in the parameters.
-            bool acts = fault.Condition is RamCondition.WasteValveSticking or RamCondition.SensorFault;
+            bool acts = fault.Condition is RamCondition.WasteValveSticking or RamCondition.SensorFault || IsStop(fault);
             ram = acts ? ram : FaultEffects.Apply(ram, fault);
             last = acts ? fault : last;
         }
 
         return new RamSimulation(ram, Sensor, new SimulationOptions { Fault = last, Seed = Seed });
     }
+
+    private static bool IsStop(Fault fault) => fault.Condition is RamCondition.StoppedShut or RamCondition.StoppedOpen;
+
+    /// <summary>A stop somewhere in the record; it has dice of its own, so that records made before it came are still those of their cases.</summary>
+    private static Fault StopOf(RamCondition condition, StudyRam ram) =>
+        new() { Condition = condition, Severity = 1, StopsAtS = new Dice(ram.Number + (int)condition + 2_000_000).Between(8, 25) };
 
     private static Fault[] Pair(Dice dice)
     {

@@ -22,6 +22,9 @@ public sealed record StudyRam(int Number, RamSite Site, RamParameters Ram, Senso
     // Even a ram of usual make is its own.
     private const double LeastWild = 0.2;
 
+    /// <summary>Whether a ram, by its number as text, is one that is not wild in every way.</summary>
+    public static bool IsMixed(string number) => int.Parse(number, System.Globalization.CultureInfo.InvariantCulture) >= Mixed;
+
     /// <summary>Makes the ram of a number; null when the site can't carry a sound one.</summary>
     public static StudyRam? Make(int number)
     {

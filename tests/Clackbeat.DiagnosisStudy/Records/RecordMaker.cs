@@ -39,12 +39,12 @@ public static class RecordMaker
     public static string PathOf(string folder, StudyRam ram, StudyCase one) =>
         Path.Combine(folder, FormattableString.Invariant($"{ram.Number:00000}-{one.Number:00}.bin"));
 
-    /// <summary>A ram that stops by itself leaves an empty record: another case of the study, not this one.</summary>
+    /// <summary>A ram that stops by itself, without being told to, leaves an empty record: another case of the study, not this one.</summary>
     private static void Run(string path, StudyCase one)
     {
         RamSimulation ram = one.Start();
         List<VirtualSample> samples = [.. ram.Samples(LengthS)];
-        bool beats = ram.Totals.Beats > 5 && ram.Totals.DurationS > LengthS - (4 * ram.Totals.DurationS / ram.Totals.Beats);
+        bool beats = one.Stops || ram.Totals.Beats > 5 && ram.Totals.DurationS > LengthS - (4 * ram.Totals.DurationS / ram.Totals.Beats);
         RecordFile.Write(
             path + ".part",
             beats ? [.. samples.Select(s => s.TimeS)] : [],

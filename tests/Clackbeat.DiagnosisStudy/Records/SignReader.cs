@@ -7,11 +7,13 @@ namespace Clackbeat.DiagnosisStudy.Records;
 /// <summary>The way from a record to its signs: the program's own analysis, so that the study sees what the program sees.</summary>
 public static class SignReader
 {
-    public static (RamState State, bool SensorFault, Signature? Signature) Read(RamSite site, double[] timesS, double[] pressuresPa)
+    /// <summary>Analyses a record. Settled is what was named first where no model of the beat was asked: a silent ram, a sensor not to be believed.</summary>
+    public static (RamState State, string? Settled, Signature? Signature) Read(RamSite site, double[] timesS, double[] pressuresPa)
     {
         var analyser = new RamAnalyser(site);
         analyser.Add(timesS, pressuresPa);
         RamAnalysis analysis = analyser.Finish("a record of the study");
-        return (analysis.State, analysis.Diagnosis.Any(f => f.Condition == Conditions.SensorFault), analysis.Signature);
+        bool settled = analysis.State != RamState.Beating || analysis.Diagnosis.Any(f => f.Condition == Conditions.SensorFault);
+        return (analysis.State, settled ? analysis.Diagnosis.Select(f => f.Condition).FirstOrDefault() : null, analysis.Signature);
     }
 }

@@ -55,7 +55,7 @@ public static class SignTable
         File.WriteAllLines(table, [Header(), .. rows]);
     }
 
-    private static string Header() => string.Join(',', ["ram", "case", "conditions", "severity", "material", "state", "sensor", .. Signs.Select(s => s.ToString()), .. Circumstances.Select(c => c.ToString())]);
+    private static string Header() => string.Join(',', ["ram", "case", "conditions", "severity", "material", "state", "settled", .. Signs.Select(s => s.ToString()), .. Circumstances.Select(c => c.ToString())]);
 
     private static string Row(string path, StudyRam ram, StudyCase one)
     {
@@ -68,10 +68,10 @@ public static class SignTable
 
     private static string Row(RamSite site, double[] times, double[] pressures, string ram, string number, string condition, string severity)
     {
-        (RamState state, bool sensorFault, Signature? found) = SignReader.Read(site, times, pressures);
+        (RamState state, string? settled, Signature? found) = SignReader.Read(site, times, pressures);
         return string.Join(',',
         [
-            ram, number, condition, severity, site.DrivePipe.Material.ToString(), state.ToString(), sensorFault ? "1" : "0",
+            ram, number, condition, severity, site.DrivePipe.Material.ToString(), state.ToString(), settled ?? "",
             .. Signs.Select(s => Text(found?.Signs, s)),
             .. Circumstances.Select(c => Text(found?.Circumstances, c)),
         ]);

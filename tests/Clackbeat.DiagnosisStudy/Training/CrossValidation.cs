@@ -2,20 +2,6 @@ using Clackbeat.Signal.Diagnosis;
 
 namespace Clackbeat.DiagnosisStudy.Training;
 
-/// <summary>A row judged by a model that has never seen its ram.</summary>
-/// <param name="Row">The row.</param>
-/// <param name="Probabilities">Calibrated probability of each condition.</param>
-/// <param name="HasBaseline">Judged by its changes against the same ram when it was well.</param>
-internal sealed record Judged(StudyRow Row, IReadOnlyDictionary<string, double> Probabilities, bool HasBaseline)
-{
-    /// <summary>Conditions, most probable first.</summary>
-    public IReadOnlyList<string> Ranked { get; } = [.. Probabilities.OrderByDescending(p => p.Value).Select(p => p.Key)];
-
-    /// <summary>What the program would name, most probable first; nothing where it says that it can't tell.</summary>
-    public IReadOnlyList<string> Named =>
-        !HasBaseline && Ranked[0] != Conditions.Healthy && Probabilities[Ranked[0]] < Diagnoser.LeastToName ? [] : Ranked;
-}
-
 /// <summary>
 /// Splits by ram: each fifth of the rams is judged by a model trained on the others. The calibration (J. Platt, 1999: one
 /// slope and one shift a condition) is fitted on these, and for the judged rows again on the other fifths only.
@@ -29,28 +15,34 @@ internal static class CrossValidation
     {
         string[] rams = [.. rows.Select(r => r.Ram).Distinct().Order(StringComparer.Ordinal)];
         Dictionary<string, int> foldOf = rams.Select((r, i) => (r, i % Folds)).ToDictionary(r => r.r, r => r.Item2, StringComparer.Ordinal);
+        var parts = new TrainedModel[Folds];
         var sums = new Dictionary<StudyRow, Dictionary<string, double>>(ReferenceEqualityComparer.Instance);
         for (int fold = 0; fold < Folds; fold++)
         {
-            TrainedModel part = TrainedModel.Train([.. rows.Where(r => foldOf[r.Ram] != fold)], changes);
-            foreach (StudyRow row in rows.Where(r => foldOf[r.Ram] == fold))
+            parts[fold] = TrainedModel.Train([.. rows.Where(r => r.IsOfTheBeat && foldOf[r.Ram] != fold)], changes);
+            foreach (StudyRow row in rows.Where(r => foldOf[r.Ram] == fold && r.Signs.Count > 0))
             {
-                sums[row] = part.Sums(row);
+                sums[row] = parts[fold].Sums(row);
             }
         }
 
+        StudyRow[] beats = [.. rows.Where(r => r.IsOfTheBeat)];
         var judged = new List<Judged>();
         for (int fold = 0; fold < Folds; fold++)
         {
-            var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(rows.Where(r => foldOf[r.Ram] != fold), sums, c, changes));
+            TrainedModel part = parts[fold];
+            var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(beats.Where(r => foldOf[r.Ram] != fold), sums, c, changes));
             judged.AddRange(rows.Where(r => foldOf[r.Ram] == fold).Select(r => new Judged(
-                r, Conditions.Beating.ToDictionary(c => c, c => Honest(sums[r][c], calibrations[c])), changes)));
+                r,
+                sums.TryGetValue(r, out Dictionary<string, double>? sum) ? Conditions.Beating.ToDictionary(c => c, c => Honest(sum[c], calibrations[c])) : [],
+                changes ? c => part.StageOf(c, r) : null,
+                r.Signs.Count == 0 || (!changes && part.IsBeyond(r)))));
         }
 
-        TrainedModel model = TrainedModel.Train(rows, changes);
+        TrainedModel model = TrainedModel.Train(beats, changes);
         foreach (string condition in Conditions.Beating)
         {
-            model.Calibrations[condition] = Calibrate(rows, sums, condition, changes);
+            model.Calibrations[condition] = Calibrate(beats, sums, condition, changes);
         }
 
         return (model, judged);

@@ -16,7 +16,10 @@ internal static class ShippedModels
         {
             List<StudyRow> rows = StudyRow.Read(tables, changes);
             Judged[] judged = [.. rows.Select(r => new Judged(
-                r, model.Judge(model.Read(r.Signs, r.Circumstances)).ToDictionary(c => c.Condition, c => c.Probability), changes))];
+                r,
+                model.Judge(model.Read(r.Signs, r.Circumstances)).ToDictionary(c => c.Condition, c => c.Probability),
+                null,
+                r.Signs.Count == 0 || (!changes && Diagnoser.IsBeyond(r.PerPeriod, model.Read(r.Signs, r.Circumstances).Strangeness))))];
             Console.WriteLine($"{rows.Select(r => r.Ram).Distinct().Count()} rams, {Scores.Line(name, judged)}");
         }
     }

@@ -1,3 +1,5 @@
+using Clackbeat.DiagnosisStudy.Rams;
+
 namespace Clackbeat.DiagnosisStudy.Training;
 
 /// <summary>Makes the program's data files from the study's tables.</summary>
@@ -15,10 +17,12 @@ internal static class Trainer
         var origin = new List<string> { Origin };
         foreach ((string name, bool changes) in new[] { ("baseline", true), ("site", false) })
         {
+            if (Environment.GetEnvironmentVariable("X_ONLY") is { } only && only != name) { continue; }
             List<StudyRow> rows = StudyRow.Read(tables, changes);
             (TrainedModel model, List<Judged> judged) = CrossValidation.Run(rows, changes);
             model.Write(folder, name);
             string line = $"{rows.Select(r => r.Ram).Distinct().Count()} rams, {rows.Count} records; {Scores.Line(name, judged)}";
+            Console.WriteLine(Scores.Line("usual make, " + name, [.. judged.Where(j => StudyRam.IsMixed(j.Row.Ram))]));
             origin.Add(line);
             Console.WriteLine(line);
         }

@@ -1,4 +1,6 @@
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Beats;
+using Clackbeat.Site;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
@@ -73,6 +75,38 @@ public class VirtualRamBeatTests
         }
     }
 
+    [Fact]
+    public void A_detector_finds_the_same_in_lots_of_any_size_as_sample_by_sample()
+    {
+        var (timesS, pressuresPa, _) = Rams.Record(Rams.Steel, 80, character: RamCharacter.Lively);
+
+        // With a standstill and a gap, so that chains of beats end and begin between and within lots.
+        Array.Fill(pressuresPa, pressuresPa[^1], 30_000, 9_000);
+        timesS = [.. timesS.Select((t, i) => i > 55_000 ? t + 7 : t)];
+        List<Beat> single = [];
+        BeatDetector one = DetectorInto(single);
+        for (int i = 0; i < timesS.Length; i++)
+        {
+            one.Add(timesS[i], pressuresPa[i]);
+        }
+
+        one.Finish();
+        Assert.True(single.Count > 20);
+        foreach (int lot in new[] { 1, 7, 1024, 30_000, timesS.Length })
+        {
+            List<Beat> lots = [];
+            BeatDetector many = DetectorInto(lots);
+            for (int from = 0; from < timesS.Length; from += lot)
+            {
+                int to = Math.Min(from + lot, timesS.Length);
+                many.Add(timesS.AsSpan(from..to), pressuresPa.AsSpan(from..to));
+            }
+
+            many.Finish();
+            Assert.Equal(single, lots);
+        }
+    }
+
     [Theory]
     [InlineData(RamCondition.StoppedShut, RamState.StoppedShut)]
     [InlineData(RamCondition.StoppedOpen, RamState.StoppedOpen)]
@@ -108,4 +142,12 @@ public class VirtualRamBeatTests
 
     private static EqualityComparer<double> Near(double within) =>
         EqualityComparer<double>.Create((a, b) => Math.Abs(a - b) <= within, _ => 0);
+
+    private static BeatDetector DetectorInto(List<Beat> beats)
+    {
+        SiteHydraulics hydraulics = SiteHydraulics.Of(Rams.Steel);
+        var scale = new RamScale(
+            hydraulics.PressurePa(Rams.Steel.Supply.HeadM), hydraulics.PressurePa(Rams.Steel.Delivery.HeadM), hydraulics.PipePeriodS);
+        return new BeatDetector(scale, window => beats.Add(window.Beat));
+    }
 }

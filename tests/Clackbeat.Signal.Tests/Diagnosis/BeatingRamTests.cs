@@ -16,6 +16,11 @@ public class BeatingRamTests
     private const double NamedFirst = 0.85;
     private const double AmongTwo = 0.95;
 
+    // And without one.
+    private const double NamedBySite = 0.65;
+    private const double Strong = 0.8;
+    private const double Small = 0.25;
+
     [Fact]
     public void With_a_baseline_faults_of_middling_severity_are_named()
     {
@@ -28,6 +33,34 @@ public class BeatingRamTests
         string all = string.Join("; ", judged.Select(j => $"{j.Truth}: {string.Join(", ", j.Analysis.Diagnosis.Select(f => f.Condition))}"));
         Assert.True(judged.Count(j => j.Analysis.Diagnosis[0].Condition == j.Truth) >= NamedFirst * judged.Count, all);
         Assert.True(judged.Count(j => j.Analysis.Diagnosis.Take(2).Any(f => f.Condition == j.Truth)) >= AmongTwo * judged.Count, all);
+    }
+
+    [Fact]
+    public void Without_a_baseline_strong_faults_are_mostly_named_and_what_is_unsure_is_said_to_be()
+    {
+        var judged = Conditions.Beating.Where(c => c != Conditions.Healthy).SelectMany(c => new[]
+        {
+            (Truth: c, Analysis: Clinic.Examine(Rams.Steel, Clinic.Ill(c, Strong))),
+            (Truth: c, Analysis: Clinic.Examine(Rams.Pvc, Clinic.Ill(c, Strong), character: RamCharacter.Lively)),
+        }).ToList();
+        string all = string.Join("; ", judged.Select(j => $"{j.Truth}: {string.Join(", ", j.Analysis.Diagnosis.Select(f => f.Condition))}"));
+        Assert.True(judged.Count(j => j.Analysis.Diagnosis[0].Condition == j.Truth) >= NamedBySite * judged.Count, all);
+        Assert.All(judged, j => AssertSound(j.Analysis));
+        Assert.All(judged, j => Assert.Equal(
+            j.Analysis.Diagnosis[0].Probability < Diagnoser.LeastToBeSure,
+            j.Analysis.Limits.Any(l => l.Contains("can't be told apart", StringComparison.Ordinal))));
+    }
+
+    [Fact]
+    public void Without_a_baseline_a_well_ram_is_called_well() =>
+        Assert.All(new[] { WellSteel.Value, WellPvc.Value }, a => Assert.Equal(Conditions.Healthy, a.Diagnosis[0].Condition));
+
+    [Fact]
+    public void A_small_fault_is_called_beginning_and_a_strong_one_is_not()
+    {
+        string[] conditions = [Conditions.WasteValveSticking, Conditions.AirVesselWaterlogged, Conditions.DeliveryRestricted];
+        Assert.All(conditions, c => Assert.Contains("beginning", Clinic.Examine(Rams.Steel, Clinic.Ill(c, Small), WellSteel.Value.Signature).Diagnosis[0].Evidence[0], StringComparison.Ordinal));
+        Assert.All(conditions, c => Assert.DoesNotContain("beginning", Clinic.Examine(Rams.Steel, Clinic.Ill(c, Strong), WellSteel.Value.Signature).Diagnosis[0].Evidence[0], StringComparison.Ordinal));
     }
 
     [Theory]

@@ -109,6 +109,31 @@ public class SignTests
         Assert.True(reasons[0].Distance < 0);
     }
 
+    [Theory]
+    [InlineData(0.06, 0)]
+    [InlineData(-0.08, 0.02)]
+    public void Flow_past_shut_valves_and_the_bodys_give_are_found_in_a_fall_made_of_them(double flow, double give)
+    {
+        // A fall that starts slowly and ends quickly; its slope in jumps a period is known at each instant, and so is the velocity.
+        const double PeriodS = 0.05;
+        double[] times = [.. Enumerable.Range(0, 300).Select(i => i * 0.0005)];
+        double since(double t) => Math.Clamp((t - 0.05) / PeriodS, 0, 1);
+        double[] share = [.. times.Select(t => 1 - Math.Pow(since(t), 3))];
+        double[] velocity = [.. times.Select(t => flow - (give * 3 * Math.Pow(since(t), 2)))];
+        Dictionary<Sign, double> found = new ShutValves(times, share, velocity, PeriodS)
+            .Measure(times[Array.FindIndex(share, s => s < 0.5)]).ToDictionary(s => s.Sign, s => s.Value);
+        Assert.InRange(found[Sign.ShutFlow], flow - 0.015, flow + 0.015);
+        Assert.InRange(found[Sign.BodyGive], 0.6 * give, give + 1e-9);
+    }
+
+    [Fact]
+    public void How_far_a_fault_has_gone_is_the_constant_and_the_weighted_roots()
+    {
+        // By hand: 0.3 + 0.1 √4 − 0.05 √9 = 0.35.
+        var stage = new Stage(new Dictionary<string, StageWeights> { ["leak"] = new(0.3, [0.1, -0.05, 7]) });
+        Assert.Equal(0.35, stage.Of("leak", [4, 9, 0]), 9);
+    }
+
     [Fact]
     public void What_grows_from_record_to_record_is_said_to_grow_and_what_stood_is_not()
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Clackbeat.Recording.Reading;
 using Clackbeat.Season.Store;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Unattended.Settings;
@@ -177,17 +178,22 @@ public class LogRunTests(ITestOutputHelper output)
         Assert.Equal(4, files.Length);
         string pending = Path.Combine(bench.Bursts, "mill", "pending");
 
-        // Stored, but not moved yet; recorded, but never closed: torn in its last block; begun, and nothing written.
+        // Stored, but not moved yet; recorded, but never closed: torn in its last block; begun, and nothing or hardly anything written.
         File.Move(files[1], Path.Combine(pending, Path.GetFileName(files[1])));
         byte[] torn = File.ReadAllBytes(files[2]);
         File.WriteAllBytes(Path.Combine(pending, "20260228T120000Z.cbrec.part"), torn[..(torn.Length - 700)]);
         File.WriteAllBytes(Path.Combine(pending, "20260228T121500Z.cbrec.part"), []);
+        string brief = Path.Combine(pending, "20260228T123000Z.cbrec.part");
+        File.WriteAllBytes(brief, torn[..3000]);
+        Assert.InRange(RecordingScan.Of(brief).Samples, 1, 900);
         bench.Run(settings, TimeSpan.FromMinutes(1));
         output.WriteLine(string.Join("\n", bench.StoredWhole().Select(b => $"{b.Source} {b.StartUtc:o} {b.DurationS}")));
         Assert.Equal(5, bench.Stored().Count);
         Assert.Contains(bench.StoredWhole(), b => b.Source == "mill/2026-02-28/20260228T120000Z.cbrec" && b.Completeness != "complete");
         Assert.Empty(Directory.GetFiles(pending));
-        Assert.Equal(5, bench.Files().Length);
+        Assert.Equal(6, bench.Files().Length);
+        Assert.True(File.Exists(Path.Combine(bench.Bursts, "mill", "2026-02-28", "20260228T123000Z.cbrec")));
+        Assert.False(bench.Said("unreadable"));
     }
 
     [Fact]

@@ -1,0 +1,48 @@
+using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Signal.Beats;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Sensing;
+
+namespace Clackbeat.Benchmarks;
+
+/// <summary>The ram that everything is timed on, and its trace.</summary>
+internal static class Bench
+{
+    public static RamSite Site { get; } = new()
+    {
+        Name = "a ram to time by",
+        Supply = new Supply { HeadM = 2.5, WaterTemperatureC = 12 },
+        DrivePipe = new DrivePipe { Material = PipeMaterial.GalvanisedSteel, LengthM = 15, BoreM = 0.0525, WallM = 0.0039 },
+        Delivery = new Delivery { HeadM = 20 },
+        Sensor = new Sensor { RangeLowPa = 0, RangeHighPa = 1e6 },
+    };
+
+    /// <summary>Its magnitudes.</summary>
+    public static RamScale Scale
+    {
+        get
+        {
+            SiteHydraulics hydraulics = SiteHydraulics.Of(Site);
+            return new RamScale(
+                hydraulics.PressurePa(Site.Supply.HeadM), hydraulics.PressurePa(Site.Delivery.HeadM), hydraulics.PipePeriodS);
+        }
+    }
+
+    /// <summary>A trace of the virtual ram at 1000 samples a second, with the noise and the jitter of its sensor.</summary>
+    public static (double[] TimesS, double[] PressuresPa) Trace(double lengthS)
+    {
+        RamDesign design = RamDesigner.Design(Site, RamCharacter.Smooth);
+        var ram = new RamSimulation(design.Ram, design.Sensor with { RateHz = 1000 }, new SimulationOptions { Seed = 1 });
+        (List<double> times, List<double> pressures) = ([], []);
+        foreach (VirtualSample sample in ram.Samples(lengthS))
+        {
+            times.Add(sample.TimeS);
+            pressures.Add(sample.PressurePa);
+        }
+
+        return ([.. times], [.. pressures]);
+    }
+}

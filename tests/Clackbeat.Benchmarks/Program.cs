@@ -1,0 +1,32 @@
+using System.CommandLine;
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Exporters;
+using BenchmarkDotNet.Jobs;
+using BenchmarkDotNet.Loggers;
+using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.NoEmit;
+using Clackbeat.Benchmarks.Stages;
+using Clackbeat.Benchmarks.Whole;
+
+// The stages run in this process: a project that the library wrote beside them would not know this repository's build files.
+var stages = new Command("stages", "Time each stage of the way from bytes to a stored burst");
+stages.SetAction(_ =>
+{
+    IConfig config = ManualConfig.CreateEmpty()
+        .AddJob(Job.ShortRun.WithToolchain(InProcessNoEmitToolchain.Instance))
+        .AddLogger(ConsoleLogger.Default)
+        .AddExporter(MarkdownExporter.GitHub)
+        .AddColumnProvider(DefaultConfig.Instance.GetColumnProviders().ToArray())
+        .WithArtifactsPath(Path.Combine(Path.GetTempPath(), "clackbeat-benchmarks"));
+    BenchmarkRunner.Run([typeof(BytesStage), typeof(TraceStage), typeof(RecordStage), typeof(SeasonStage)], config);
+});
+
+var python = new Option<string>("--python") { DefaultValueFactory = _ => "python3", Description = "A Python that has NumPy and SciPy" };
+var detection = new Command("detection", "Time the finding of beats beside SciPy's filter and peak finder, on the same hour of trace") { python };
+detection.SetAction(line => DetectionRace.Run(line.GetRequiredValue(python)));
+
+var hours = new Option<int[]>("--hours") { AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [1, 6, 24] };
+var records = new Command("records", "Time the whole analysis of long records as a program, with its memory") { hours };
+records.SetAction(line => LongRecords.Run(line.GetRequiredValue(hours)));
+
+return new RootCommand("How fast Clackbeat is; nothing here is a test") { stages, detection, records }.Parse(args).Invoke();

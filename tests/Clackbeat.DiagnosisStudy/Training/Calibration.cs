@@ -1,0 +1,42 @@
+using Clackbeat.Signal.Diagnosis;
+
+namespace Clackbeat.DiagnosisStudy.Training;
+
+/// <summary>Judgements of similar stated probability.</summary>
+/// <param name="Stated">Mean of what was stated.</param>
+/// <param name="True">Share that was true.</param>
+/// <param name="Error">Standard error of that share.</param>
+/// <param name="Count">Number of judgements.</param>
+internal readonly record struct Bin(double Stated, double True, double Error, int Count);
+
+/// <summary>
+/// Compares stated probabilities with what was so. Well rams count as in training, for the probabilities are stated for a
+/// keeper, most of whose recordings are of a well ram, not for a study three quarters of whose rams are ill.
+/// </summary>
+internal static class Calibration
+{
+    private const int Count = 10;
+    private const int LeastInBin = 25;
+
+    /// <summary>All judgements of all conditions by their stated probability.</summary>
+    public static IEnumerable<Bin> Bins(IEnumerable<Judged> judged, bool changes) => Bins(judged
+        .Where(j => j.IsByModel && j.Row.IsOfTheBeat)
+        .SelectMany(j => Conditions.Beating.Select(c => (j.Probabilities[c], j.Row.Has(c), TrainedModel.WeightOf(j.Row, changes)))));
+
+    /// <summary>What was named first by its stated probability.</summary>
+    public static IEnumerable<Bin> FirstBins(IEnumerable<Judged> judged, bool changes) => Bins(judged
+        .Where(j => j.IsByModel && j.Row.IsOfTheBeat)
+        .Select(j => (j.Stated, j.Row.Has(j.Named[0]), TrainedModel.WeightOf(j.Row, changes))));
+
+    private static IEnumerable<Bin> Bins(IEnumerable<(double Stated, bool True, double Weight)> all) => all
+        .GroupBy(a => Math.Min(Count - 1, (int)(a.Stated * Count)))
+        .OrderBy(g => g.Key)
+        .Where(g => g.Count() >= LeastInBin)
+        .Select(g =>
+        {
+            double weight = g.Sum(b => b.Weight);
+            double share = g.Sum(b => b.True ? b.Weight : 0) / weight;
+            double effective = weight * weight / g.Sum(b => b.Weight * b.Weight);
+            return new Bin(g.Sum(b => b.Weight * b.Stated) / weight, share, Math.Sqrt(share * (1 - share) / effective), g.Count());
+        });
+}
