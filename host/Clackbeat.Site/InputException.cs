@@ -13,7 +13,7 @@ public sealed class InputException : Exception
     }
 
     /// <summary>Makes the error from a message fit to be shown and what caused it.</summary>
-    public InputException(string message, Exception innerException)
+    public InputException(string message, Exception? innerException)
         : base(message, innerException)
     {
     }

@@ -8,6 +8,9 @@ public static class Spelling
     // At most this share of the longer word may differ; beyond it a guess confuses more than it helps.
     private const double LargestShareChanged = 0.5;
 
+    // No known word is nearly as long, and the work grows with the length.
+    private const int LongestGuessed = 60;
+
     private static readonly Damerau Distance = new();
 
     /// <summary>The known word that takes the fewest slips of the finger to become <paramref name="word"/>.</summary>
@@ -16,6 +19,11 @@ public static class Spelling
     /// <returns>The nearest, or null when none is near.</returns>
     public static string? Nearest(string word, IEnumerable<string> known)
     {
+        if (word.Length > LongestGuessed)
+        {
+            return null;
+        }
+
         var lower = word.ToLowerInvariant();
         var best = known
             .Select(candidate => (candidate, changes: Distance.Distance(lower, candidate.ToLowerInvariant())))

@@ -6,6 +6,13 @@ var utf8 = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
 Console.OutputEncoding = utf8;
 Console.InputEncoding = utf8;
 
+// A script that asks for the version shouldn't wait for every command's library to load.
+if (ProgramVersion.IsAllThatIsAsked(args))
+{
+    Console.Out.WriteLine(ProgramVersion.Number);
+    return ExitCode.Done;
+}
+
 using var stop = new CancellationTokenSource();
 
 // The first Ctrl-C lets a command put its files in order; the second ends the program as it stands.

@@ -35,6 +35,23 @@ public class DamageTests
         }
     }
 
+    // Found by fuzzing: the bytes up to the longest frame were counted twice.
+    [Theory]
+    [InlineData(118)]
+    [InlineData(119)]
+    [InlineData(5000)]
+    public void EveryByteOfAPieceOfAnyLengthIsCountedOnceWhenItIsThrownAway(int length)
+    {
+        FrameDecoder decoder = new();
+        for (int i = 0; i < length; i++)
+        {
+            Assert.False(decoder.Push(0xFF));
+        }
+
+        Assert.False(decoder.Push(0));
+        Assert.Equal((1, (long)length), (decoder.DiscardedPieces, decoder.DiscardedBytes));
+    }
+
     [Fact]
     public void NoiseBetweenFramesCostsNoGoodFrame()
     {

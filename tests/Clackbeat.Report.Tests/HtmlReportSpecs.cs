@@ -33,6 +33,21 @@ public sealed partial class HtmlReportSpecs
         Assert.Equal("en", page.DocumentElement.GetAttribute("lang"));
     }
 
+    [Fact]
+    public void What_was_marked_in_the_record_stands_in_a_list_and_as_flags_in_the_pictures()
+    {
+        RamAnalysis plain = MadeUpRam.Analysis();
+        RamAnalysis marked = plain with { Input = plain.Input with { Marks = [new RecordMark(12, "Weight <b>changed</b>"), new RecordMark(20, "Gate valve moved")] } };
+        IHtmlDocument page = new HtmlParser().ParseDocument(Reports.Html(marked));
+        string[] rows = [.. page.QuerySelectorAll("#record li").Select(l => l.TextContent.Replace('\u00a0', ' '))];
+        Assert.Contains(rows, r => r.StartsWith("1, after 12", StringComparison.Ordinal) && r.EndsWith("Weight <b>changed</b>", StringComparison.Ordinal));
+        Assert.Contains(rows, r => r.StartsWith("2, after 20", StringComparison.Ordinal));
+
+        // Each flag is a line and a triangle more in each of the three pictures along the record.
+        int Shapes(IHtmlDocument of) => of.QuerySelectorAll("#record svg *").Length;
+        Assert.True(Shapes(page) > Shapes(new HtmlParser().ParseDocument(Reports.Html(plain))));
+    }
+
     [Theory]
     [MemberData(nameof(Cases))]
     public void Nothing_is_asked_from_outside_and_nothing_runs(string name)

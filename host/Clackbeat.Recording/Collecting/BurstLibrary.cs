@@ -1,6 +1,7 @@
 using System.Globalization;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
+using Clackbeat.Recording.Time;
 using Clackbeat.Site;
 
 namespace Clackbeat.Recording.Collecting;
@@ -114,7 +115,7 @@ public sealed class BurstLibrary
         try
         {
             byte[] file = BytesOf(path, out (SessionHeader Header, long UtcMicroseconds)? session);
-            if (session is { Header: { Source: SessionSource.Burst } header, UtcMicroseconds: long utc })
+            if (session is { Header: { Source: SessionSource.Burst } header, UtcMicroseconds: long utc } && HostCalendar.IsDate(utc))
             {
                 _bursts.Add(new KeptBurst(
                     BurstFacts.Of(file, header.Place, header.Program),

@@ -19,10 +19,19 @@ public sealed class BlockReader
 {
     private const int Window = 64 * 1024;
 
+    // A torn block and one written over it make a place belong to two claims; more never come from a recorder. Without
+    // a bound, headers one behind another that each claim a megabyte would have the file read a thousand times over.
+    private const int MostClaims = 8;
+    private const int MostSpoilt = 10_000;
+
     private readonly Stream _file;
     private readonly string _name;
     private readonly List<(BlockHead Head, long Offset, int Payload)> _spoilt = [];
+    private readonly List<long> _claims = [];
+    private readonly byte[] _window = new byte[Window];
     private byte[] _block = new byte[Window];
+    private long _windowAt;
+    private int _windowCount;
     private long _at;
 
     /// <summary>Makes a reader over a stream that can seek.</summary>
@@ -129,6 +138,11 @@ public sealed class BlockReader
         }
 
         int length = BlockFormat.HeaderLength + payload + BlockFormat.TailLength;
+        if (!MayClaim(offset, length))
+        {
+            return null;
+        }
+
         if (length > _block.Length)
         {
             Array.Resize(ref _block, length);
@@ -144,12 +158,20 @@ public sealed class BlockReader
             return new RecordingBlock(head, _block.AsMemory(BlockFormat.HeaderLength, payload), offset);
         }
 
-        if (head.Kind == BlockKind.Frames)
+        _claims.Add(offset + length);
+        if (head.Kind == BlockKind.Frames && _spoilt.Count < MostSpoilt)
         {
             _spoilt.Add((head, offset, payload));
         }
 
         return null;
+    }
+
+    // Claims that have ended are forgotten; only ends of blocks with a good header and a wrong tail are kept.
+    private bool MayClaim(long offset, int length)
+    {
+        _claims.RemoveAll(end => end <= offset);
+        return _claims.Count < MostClaims && offset + length <= _file.Length;
     }
 
     private bool TryFill(int from, int to) =>
@@ -160,20 +182,26 @@ public sealed class BlockReader
         int overlap = BlockFormat.Marker.Length - 1;
         while (true)
         {
-            _file.Position = from;
-            int count = _file.ReadAtLeast(_block.AsSpan(0, Window), Window, throwOnEndOfStream: false);
-            int found = _block.AsSpan(0, count).IndexOf(BlockFormat.Marker);
+            // Many markers in one window are found in one reading of it.
+            if (from < _windowAt || from + BlockFormat.Marker.Length > _windowAt + _windowCount)
+            {
+                _file.Position = _windowAt = from;
+                _windowCount = _file.ReadAtLeast(_window, Window, throwOnEndOfStream: false);
+            }
+
+            int skip = (int)(from - _windowAt);
+            int found = _window.AsSpan(skip, _windowCount - skip).IndexOf(BlockFormat.Marker);
             if (found >= 0)
             {
                 return from + found;
             }
 
-            if (count < Window)
+            if (_windowCount < Window)
             {
                 return null;
             }
 
-            from += count - overlap;
+            from = _windowAt + _windowCount - overlap;
         }
     }
 }

@@ -40,6 +40,9 @@ public sealed record LossRecord
     /// <summary>Stands for a time or number nobody knows.</summary>
     public const long Unknown = -1;
 
+    // Nine years in microseconds: what the logger's clock can count to, and more than any recording lasts.
+    private const long Most = 1L << 48;
+
     /// <summary>Why.</summary>
     public required LossCause Cause { get; init; }
 
@@ -93,14 +96,17 @@ public sealed record LossRecord
         LossRecord record = new()
         {
             Cause = cause,
-            FromElapsedMicroseconds = payload.I64(),
-            ToElapsedMicroseconds = payload.I64(),
-            FromDeviceMicroseconds = payload.I64(),
-            ToDeviceMicroseconds = payload.I64(),
-            Samples = payload.I64(),
-            Bytes = payload.I64(),
+            FromElapsedMicroseconds = Known(payload.I64()),
+            ToElapsedMicroseconds = Known(payload.I64()),
+            FromDeviceMicroseconds = Known(payload.I64()),
+            ToDeviceMicroseconds = Known(payload.I64()),
+            Samples = Known(payload.I64()),
+            Bytes = Math.Max(0, Known(payload.I64())),
             Detail = payload.Text(),
         };
         return payload.Ok ? record : null;
     }
+
+    // A figure that can't be is no figure: sums over such records stay within what a long holds.
+    private static long Known(long value) => value is >= 0 and <= Most ? value : Unknown;
 }

@@ -25,9 +25,16 @@ public sealed class RecordingScan
 {
     private const int ReportEveryBlocks = 64;
 
+    // Each costs memory of its own. A recorder that is started anew every hour makes half of it in a year.
+    private const int MostSessions = 20_000;
+    private const int MostRuns = 100_000;
+    private const long MostTextBytes = 64 << 20;
+
     private readonly List<SessionFacts> _sessions = [];
     private readonly Dictionary<Guid, (SessionFacts Facts, SessionDecoder Decoder)> _open = [];
     private UnfitBytes? _unfit;
+    private int _runs;
+    private long _textBytes;
 
     private RecordingScan(string path) => Path = path;
 
@@ -139,10 +146,12 @@ public sealed class RecordingScan
         facts.NextSequence = block.Head.Sequence + 1;
     }
 
-    private static void TakePayload(BlockHead head, ReadOnlySpan<byte> payload, SessionFacts facts, SessionDecoder decoder)
+    private void TakePayload(BlockHead head, ReadOnlySpan<byte> payload, SessionFacts facts, SessionDecoder decoder)
     {
         switch (head.Kind)
         {
+            case BlockKind.Document when (_textBytes += payload.Length) > MostTextBytes:
+                throw Beyond("texts travel in it than a program should keep");
             case BlockKind.Document when RecordingDocument.TryRead(payload) is { } document:
                 facts.Documents.Add(document);
                 if (document.Role == DocumentRole.Mark && facts.MarksTold.Count < SessionFacts.MostMarks)
@@ -170,6 +179,11 @@ public sealed class RecordingScan
             return known;
         }
 
+        if (_sessions.Count == MostSessions)
+        {
+            throw Beyond($"than {MostSessions} sessions are in it");
+        }
+
         SessionFacts facts = new(block.Head.Session)
         {
             Header = block.Head.Kind == BlockKind.Session ? SessionHeader.TryRead(block.Payload.Span) : null,
@@ -181,10 +195,15 @@ public sealed class RecordingScan
         return _open[block.Head.Session] = (facts, decoder);
     }
 
-    private static void TakeSamples(SessionFacts facts, int segment, List<LoggerSample> samples, long arrived)
+    private void TakeSamples(SessionFacts facts, int segment, List<LoggerSample> samples, long arrived)
     {
         if (segment == facts.Segments.Count)
         {
+            if (_runs++ == MostRuns)
+            {
+                throw Beyond($"than {MostRuns} starts of the logger are in it");
+            }
+
             facts.Segments.Add(new SegmentFacts { FirstDeviceMicroseconds = samples[0].DeviceTimeMicroseconds });
         }
 
@@ -208,6 +227,9 @@ public sealed class RecordingScan
             }
         }
     }
+
+    private InputException Beyond(string what) => new(
+        $"{Path}: more {what}; no recorder writes such a file. Take it from your copy, or record again.");
 
     private void Finish()
     {

@@ -1,3 +1,5 @@
+using Clackbeat.Recording.Time;
+
 namespace Clackbeat.Recording.Reading;
 
 /// <summary>
@@ -17,7 +19,7 @@ internal static class TimeAxis
         {
             foreach (SegmentFacts segment in session.Segments)
             {
-                long? host = Host(session, segment);
+                long? host = Host(session, segment) is { } utc && HostCalendar.IsDate(utc) ? utc : null;
                 segment.UtcShiftMicroseconds = host - segment.FirstDeviceMicroseconds;
                 long start = origin is null ? 0 : host is long known ? known - origin.Value : end + LeastGap;
                 start = origin is not null && start <= end ? end + LeastGap : start;

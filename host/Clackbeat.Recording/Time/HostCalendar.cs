@@ -15,6 +15,9 @@ public sealed class HostCalendar
     private const long LeastStep = 500_000;
     private const int MostSteps = 1000;
 
+    // From 1970 to the year 9892: what a date can be made of, with room for the longest run of a logger's clock.
+    private const long LatestUtc = 250_000_000_000_000_000;
+
     private readonly List<ClockStep> _steps = [];
     private long? _offset;
 
@@ -24,9 +27,17 @@ public sealed class HostCalendar
     /// <summary>The steps; no more than a thousand are kept.</summary>
     public IReadOnlyList<ClockStep> Steps => _steps;
 
-    /// <summary>Takes both clocks as they stood at one instant [µs].</summary>
+    /// <summary>Whether a calendar time [µs since 1970-01-01 UTC] can be written as a date.</summary>
+    public static bool IsDate(long utcMicroseconds) => utcMicroseconds is >= 0 and <= LatestUtc;
+
+    /// <summary>Takes both clocks as they stood at one instant [µs]; times that can't be are left out.</summary>
     public void Add(long utcMicroseconds, long elapsedMicroseconds)
     {
+        if (!IsDate(utcMicroseconds) || elapsedMicroseconds is < 0 or > LatestUtc)
+        {
+            return;
+        }
+
         long offset = utcMicroseconds - elapsedMicroseconds;
         if (_offset is long before && Math.Abs(offset - before) >= LeastStep && _steps.Count < MostSteps)
         {

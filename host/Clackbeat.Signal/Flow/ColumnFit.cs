@@ -17,22 +17,20 @@ internal sealed class ColumnFit
     // k is constant only so far: what the law misses, as a head and as a share of the valve's head. The same in every
     // beat, so it does not average out. The head is what the early open phase, where nearly nothing flows, was found to
     // stand from the sensor's true zero (1-8 mm on an independent model's rams, docs/flow-method.md); the share, and that of
-    // the waves, gave the flows best on half of the virtual rams' sweep.
+    // the waves, gave the flows best on one half of the virtual rams of docs/flow-method.md.
     private const double LawFloorM = 0.004;
     private const double LawShare = 0.01;
     private const double WaveShare = 0.25;
     private const double LossSpread = 0.18;
     private const double Outlier = 2.5;
-
-    private static readonly double[] Steps = [1e-3, 1e-4, 1e-3, 1e-3, 1e-3];
+    private const double Settled = 1e-3;
 
     private readonly IReadOnlyList<FlowWindow> _windows;
     private readonly ColumnModel _prior;
-    private readonly double _supplySpreadM;
     private readonly List<Stretch>[] _stretches;
     private readonly double[] _velocity;
-    private readonly double[] _shifted;
-    private readonly List<double> _scratch = [];
+    private readonly ColumnSlope[] _slopes;
+    private bool _settled;
     private double _noiseWeight;
     private double _lawWeight;
 
@@ -46,16 +44,21 @@ internal sealed class ColumnFit
         IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplySpreadM, double noiseM,
         double openedShare = OpenPhaseLaw.OpenedShare)
     {
-        (_windows, _prior, _supplySpreadM, NoiseM, OpenedShare) = (windows, prior, supplySpreadM, noiseM, openedShare);
+        (_windows, _prior, SupplySpreadM, NoiseM, OpenedShare) = (windows, prior, supplySpreadM, noiseM, openedShare);
         _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS, openedShare))];
         int longest = windows.Max(w => w.TimeS.Length);
-        (_velocity, _shifted) = (new double[longest], new double[longest]);
-        Shared = Guess();
-        StartVelocity = GuessStarts();
+        (_velocity, _slopes) = (new double[longest], new ColumnSlope[longest]);
+        double bias = FirstGuess.BiasM(windows);
+        WaveStep = FirstGuess.WaveStep(windows, prior, bias);
+        (StartVelocity, double valve) = FirstGuess.Starts(windows, prior with { BiasM = bias }, _velocity);
+        Shared = [bias, valve, 1, prior.SupplyHeadM];
         Covariance = Matrix<double>.Build.Dense(SharedCount, SharedCount);
         StartPull = new double[windows.Count][];
         StartWeight = new double[windows.Count];
     }
+
+    /// <summary>Standard uncertainty the supply head came with [m].</summary>
+    public double SupplySpreadM { get; }
 
     /// <summary>Standard deviation of the sensor's noise [m].</summary>
     public double NoiseM { get; }
@@ -79,7 +82,7 @@ internal sealed class ColumnFit
     public double[] StartWeight { get; }
 
     /// <summary>Change of velocity a wave from the plateau makes [m/s].</summary>
-    public double WaveStep { get; private set; }
+    public double WaveStep { get; }
 
     /// <summary>Part of the variance behind the fitted heads that is the sensor's noise; the rest is what the valve's law misses.</summary>
     public double NoisePart { get; private set; }
@@ -105,10 +108,11 @@ internal sealed class ColumnFit
     }
 
     /// <summary>Fits by Gauss–Newton steps; the starting velocities are eliminated from each step (Schur complement).</summary>
+    /// <param name="steps">At most so many; fewer where the last moved each shared number by less than a thousandth of its uncertainty.</param>
     /// <returns>False when the data don't determine the numbers.</returns>
     public bool Solve(int steps)
     {
-        for (int step = 0; step < steps; step++)
+        for (int step = 0; step < steps && !_settled; step++)
         {
             if (!Step())
             {
@@ -124,11 +128,11 @@ internal sealed class ColumnFit
     {
         List<Stretch> stretches = OpenPhaseLaw.Stretches(window, _prior.PeriodS, OpenedShare);
         double[] velocity = new double[window.TimeS.Length];
-        double[] shifted = new double[window.TimeS.Length];
+        var slopes = new ColumnSlope[window.TimeS.Length];
         for (int step = 0; step < 2; step++)
         {
             var normal = new WindowEquations(SharedCount);
-            Residuals(window, stretches, guess, velocity, shifted, normal, startOnly: true);
+            Residuals(window, stretches, guess, velocity, slopes, normal);
             guess += normal.StartWeight > 0 ? Math.Clamp(normal.StartGradient / normal.StartWeight, -0.5, 0.5) : 0;
         }
 
@@ -148,7 +152,7 @@ internal sealed class ColumnFit
             FlowWindow window = _windows[j];
             Residuals(
                 window, _stretches[j], StartVelocity[j], _velocity.AsSpan(0, window.TimeS.Length),
-                _shifted.AsSpan(0, window.TimeS.Length), one, startOnly: false);
+                _slopes.AsSpan(0, window.TimeS.Length), one);
             one.Eliminate(normal, gradient);
             (StartWeight[j], startGradient[j]) = (one.StartWeight, one.StartGradient);
             StartPull[j] = [.. one.Cross.Select(c => -c / one.StartWeight)];
@@ -163,9 +167,11 @@ internal sealed class ColumnFit
         Covariance = normal.Inverse();
         Vector<double> move = Covariance * gradient;
         double share = Math.Min(Bound(move, Valve), Bound(move, Losses));
+        _settled = true;
         for (int p = 0; p < SharedCount; p++)
         {
             Shared[p] += share * move[p];
+            _settled &= move[p] * move[p] <= Settled * Settled * Covariance[p, p];
         }
 
         for (int j = 0; j < _windows.Count; j++)
@@ -189,7 +195,7 @@ internal sealed class ColumnFit
     private void AddPriors(Matrix<double> normal, Vector<double> gradient)
     {
         double losses = 1 / (LossSpread * LossSpread);
-        double supply = 1 / (_supplySpreadM * _supplySpreadM);
+        double supply = 1 / (SupplySpreadM * SupplySpreadM);
         normal[Losses, Losses] += losses;
         gradient[Losses] += (1 - Shared[Losses]) * losses;
         normal[Supply, Supply] += supply;
@@ -201,23 +207,22 @@ internal sealed class ColumnFit
     }
 
     private void Residuals(
-        FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<double> shifted,
-        WindowEquations normal, bool startOnly)
+        FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<ColumnSlope> slopes, WindowEquations normal)
     {
-        ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, velocity);
-        double anchor = ZeroFlowAnchor.Velocity(window, velocity, _scratch);
+        ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, LossFactor, velocity, slopes);
+        (double anchor, ColumnSlope atAnchor) = ZeroFlowAnchor.Velocity(window, velocity, slopes);
         var means = new (double HeadM, double Velocity, double Waves)[stretches.Count];
+        var rows = new double[stretches.Count + 1, SharedCount + 1];
         for (int i = 0; i < means.Length; i++)
         {
             means[i] = OpenPhaseLaw.Mean(window, velocity, stretches[i]);
+            double speed = Math.Abs(means[i].Velocity);
+            Put(rows, i, ColumnSlope.Mean(slopes[stretches[i].From..stretches[i].To]), 2 * ValveConstant * speed);
+            rows[i, Valve] = means[i].Velocity * speed;
+            rows[i, Bias] += 1;
         }
 
-        var slopes = new double[stretches.Count + 1, SharedCount + 1];
-        for (int p = startOnly ? SharedCount : 0; p <= SharedCount; p++)
-        {
-            Slopes(window, stretches, start, p, means, anchor, velocity, shifted, slopes);
-        }
-
+        Put(rows, means.Length, atAnchor, 1);
         double shareOfOne = 1.0 / Math.Max(1, _windows.Count);
         for (int i = 0; i < means.Length; i++)
         {
@@ -235,44 +240,21 @@ internal sealed class ColumnFit
             _lawWeight += 1 - (noise / variance);
             double residual = means[i].HeadM - expected;
             double far = Math.Abs(residual) / Math.Sqrt(variance);
-            normal.Add(residual, (far > Outlier ? Outlier / far : 1) / variance, slopes, i);
+            normal.Add(residual, (far > Outlier ? Outlier / far : 1) / variance, rows, i);
         }
 
         double spread = ZeroFlowAnchor.Spread(anchor, WaveStep);
         double miss = ZeroFlowAnchor.Expected(WaveStep) - anchor;
         double late = miss > 1.5 * spread ? 1.5 * spread / miss : 1;
-        normal.Add(miss, late * shareOfOne / (spread * spread), slopes, means.Length);
+        normal.Add(miss, late * shareOfOne / (spread * spread), rows, means.Length);
     }
 
-    private void Slopes(
-        FlowWindow window, List<Stretch> stretches, double start, int number,
-        (double HeadM, double Velocity, double Waves)[] means, double anchor,
-        ReadOnlySpan<double> velocity, Span<double> shifted, double[,] slopes)
+    /// <summary>What moves a velocity moves what is expected in a row; the bias does it as the supply head does.</summary>
+    private static void Put(double[,] rows, int row, in ColumnSlope slope, double expectedPerVelocity)
     {
-        double[] moved = [.. Shared];
-        double step = Steps[number];
-        if (number < SharedCount)
-        {
-            moved[number] += step;
-        }
-
-        if (number == Valve)
-        {
-            velocity.CopyTo(shifted);
-        }
-        else
-        {
-            ColumnInversion.Run(
-                window.TimeS, window.HeadM, ModelOf(moved), number == SharedCount ? start + step : start, shifted);
-        }
-
-        for (int i = 0; i < means.Length; i++)
-        {
-            double then = LawHead(moved, OpenPhaseLaw.Mean(window, shifted, stretches[i]).Velocity);
-            slopes[i, number] = (then - LawHead(Shared, means[i].Velocity)) / step;
-        }
-
-        slopes[means.Length, number] = (ZeroFlowAnchor.Velocity(window, shifted, _scratch) - anchor) / step;
+        rows[row, Bias] = rows[row, Supply] = expectedPerVelocity * slope.Supply;
+        rows[row, Losses] = expectedPerVelocity * slope.Losses;
+        rows[row, SharedCount] = expectedPerVelocity * slope.Start;
     }
 
     /// <summary>Head of the open waste valve as the sensor should read it [m], for a velocity [m/s].</summary>
@@ -283,40 +265,4 @@ internal sealed class ColumnFit
 
     private static double LawHead(double[] shared, double velocity) =>
         (shared[Valve] * velocity * Math.Abs(velocity)) + shared[Bias];
-
-    private double[] Guess()
-    {
-        double bias = Median(_windows.Select(w =>
-            w.MedianHeadM(w.Beat.OpenStartS + (0.05 * w.Beat.OpenLengthS), w.Beat.OpenStartS + (0.15 * w.Beat.OpenLengthS))));
-        double plateau = Median(_windows.Select(w =>
-            w.MedianHeadM(w.Beat.ClosureS + (0.3 * w.Beat.DeliveryLengthS), w.Beat.DeliveryEndS - (0.2 * w.Beat.DeliveryLengthS))));
-        WaveStep = Math.Max(0, (plateau - bias - _prior.SupplyHeadM) / _prior.Impedance);
-        return [bias, 0.2, 1, _prior.SupplyHeadM];
-    }
-
-    private double[] GuessStarts()
-    {
-        var starts = new double[_windows.Count];
-        var valves = new List<double>();
-        for (int j = 0; j < _windows.Count; j++)
-        {
-            FlowWindow window = _windows[j];
-            Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.HeadM, Model, 0, velocity);
-            starts[j] = -ZeroFlowAnchor.Velocity(window, velocity, _scratch);
-            double lateS = window.Beat.NextClosureS - (0.1 * window.Beat.OpenLengthS);
-            double head = window.MedianHeadM(lateS - (0.06 * window.Beat.OpenLengthS), lateS) - Shared[Bias];
-            double speed = Math.Max(0.1, velocity[Math.Min(window.At(lateS), velocity.Length - 1)] + starts[j]);
-            valves.Add(head / (speed * speed));
-        }
-
-        Shared[Valve] = Math.Clamp(Median(valves), 0.005, 5);
-        return starts;
-    }
-
-    private static double Median(IEnumerable<double> values)
-    {
-        double[] sorted = [.. values.Order()];
-        return sorted[sorted.Length / 2];
-    }
 }

@@ -56,6 +56,76 @@ internal static class ColumnInversion
         }
     }
 
+    /// <summary>
+    /// The same, and how each velocity moves with the supply head, with the losses and with the starting velocity: the equations
+    /// differentiated by the chain rule and carried along, in half of the time that three more runs would take.
+    /// </summary>
+    /// <param name="timeS">Times [s], rising.</param>
+    /// <param name="headM">Head at the body as the sensor saw it [m above datum], same length.</param>
+    /// <param name="model">The column.</param>
+    /// <param name="startVelocityMPerS">Velocity of the whole column at the first sample and before.</param>
+    /// <param name="lossFactor">Factor on all losses that the model already holds.</param>
+    /// <param name="velocityMPerS">Takes the velocities at the body [m/s], same length.</param>
+    /// <param name="slopes">Takes the derivatives, same length.</param>
+    public static void Run(
+        ReadOnlySpan<double> timeS,
+        ReadOnlySpan<double> headM,
+        in ColumnModel model,
+        double startVelocityMPerS,
+        double lossFactor,
+        Span<double> velocityMPerS,
+        Span<ColumnSlope> slopes)
+    {
+        double periodS = model.PeriodS;
+        double b = model.Impedance;
+        double bodyLoss = 0.5 * model.PipeLoss;
+        double intakeLoss = model.EntranceLoss + bodyLoss;
+        (double bodyLossPer, double intakeLossPer) = (bodyLoss / lossFactor, intakeLoss / lossFactor);
+        double supplyM = model.SupplyHeadM + model.BiasM;
+        double startHeadM = StartHeadM(timeS, headM, periodS);
+        int behind = 0;
+        for (int i = 0; i < timeS.Length; i++)
+        {
+            double agoS = timeS[i] - periodS;
+            (double head, double velocity) = (startHeadM, startVelocityMPerS);
+            var slope = new ColumnSlope(0, 0, 1);
+            if (agoS > timeS[0])
+            {
+                while (behind + 1 < i && timeS[behind + 1] <= agoS)
+                {
+                    behind++;
+                }
+
+                int ahead = Math.Min(behind + 1, Math.Max(i - 1, 0));
+                double span = timeS[ahead] - timeS[behind];
+                double share = span > 0 ? Math.Min((agoS - timeS[behind]) / span, 1) : 0;
+                head = headM[behind] + (share * (headM[ahead] - headM[behind]));
+                velocity = velocityMPerS[behind] + (share * (velocityMPerS[ahead] - velocityMPerS[behind]));
+                slope = ColumnSlope.Between(slopes[behind], slopes[ahead], share);
+            }
+
+            double square = velocity * Math.Abs(velocity);
+            double leaving = head + (bodyLoss * square) - (b * velocity);
+            double atIntake = Solve(intakeLoss, b, supplyM - leaving);
+            double arriving = leaving + (2 * b * atIntake);
+            double now = Solve(bodyLoss, b, arriving - headM[i]);
+            velocityMPerS[i] = now;
+
+            double leavingPer = (2 * bodyLoss * Math.Abs(velocity)) - b;
+            double intakePer = 1 / ((2 * intakeLoss * Math.Abs(atIntake)) + b);
+            double nowPer = 1 / ((2 * bodyLoss * Math.Abs(now)) + b);
+
+            // dA = dL + 2b dx with dx = (ds − dL − dr x|x|) / (2 r|x| + b), and dv likewise from dA.
+            double kept = 1 - (2 * b * intakePer);
+            double leavingLoss = (leavingPer * slope.Losses) + (bodyLossPer * square);
+            slopes[i] = new ColumnSlope(
+                nowPer * ((kept * leavingPer * slope.Supply) + (2 * b * intakePer)),
+                nowPer * ((kept * leavingLoss) - (2 * b * intakePer * intakeLossPer * atIntake * Math.Abs(atIntake))
+                    - (bodyLossPer * now * Math.Abs(now))),
+                nowPer * kept * leavingPer * slope.Start);
+        }
+    }
+
     /// <summary>The column starts in the open phase: waves there are unknown, so the first period's mean head stands for the past.</summary>
     private static double StartHeadM(ReadOnlySpan<double> timeS, ReadOnlySpan<double> headM, double periodS)
     {

@@ -12,8 +12,8 @@ namespace Clackbeat.Signal.Flow;
 /// </summary>
 public sealed class FlowEstimator
 {
-    // 12 million samples are 190 MB and 100 minutes at 1 kHz, each sample standing in two windows.
-    private const long MostSamples = 12_000_000;
+    // 8 million samples are 64 MB and more than an hour at 1 kHz, each sample standing in two windows.
+    private const long MostSamples = 8_000_000;
     private const int MostFitted = 128;
     private const int LeastBeats = 3;
     private const double LeastPerPeriod = 3;

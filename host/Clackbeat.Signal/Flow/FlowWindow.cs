@@ -5,7 +5,11 @@ namespace Clackbeat.Signal.Flow;
 /// <summary>A beat kept for the flow: its marks and its samples as heads, from the open phase before it to the delivery after it.</summary>
 internal sealed class FlowWindow
 {
-    private FlowWindow(Beat beat, double[] timeS, double[] headM) => (Beat, TimeS, HeadM) = (beat, timeS, headM);
+    /// <summary>Joins a beat with its samples.</summary>
+    /// <param name="beat">The beat.</param>
+    /// <param name="timeS">Times [s], rising.</param>
+    /// <param name="headM">Heads as the sensor saw them [m above datum], same length.</param>
+    public FlowWindow(Beat beat, double[] timeS, double[] headM) => (Beat, TimeS, HeadM) = (beat, timeS, headM);
 
     /// <summary>The beat.</summary>
     public Beat Beat { get; }

@@ -24,9 +24,6 @@ internal sealed record SiteSpread
     /// <summary>Of the supply head [m].</summary>
     public required double SupplyM { get; init; }
 
-    /// <summary>Of the supply head as the record tells it [m], where the site's is not believed.</summary>
-    public double? FoundSupplyM { get; init; }
-
     /// <summary>Of the sensor's span, over the span.</summary>
     public double Gain { get; init; } = 0.005;
 

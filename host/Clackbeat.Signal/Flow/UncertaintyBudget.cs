@@ -40,7 +40,7 @@ internal static class UncertaintyBudget
 
         double[] Refit(ColumnFit from, IReadOnlyList<FlowWindow> moved, ColumnModel with)
         {
-            var again = new ColumnFit(moved, with, spread.SupplyM, from.NoiseM, from.OpenedShare);
+            var again = new ColumnFit(moved, with, from.SupplySpreadM, from.NoiseM, from.OpenedShare);
             again.StartFrom(from);
             return again.Solve(RefitSteps) ? Figures(again, again.Shared, again.StartVelocity, moved) : centre;
         }

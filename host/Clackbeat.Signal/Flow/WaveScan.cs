@@ -31,12 +31,11 @@ internal sealed class WaveScan
         (_windows, _site) = (windows, site);
         _velocity = new double[windows.Max(w => w.TimeS.Length)];
         _starts = new double[windows.Length];
-        var scratch = new List<double>();
         for (int j = 0; j < windows.Length; j++)
         {
             Span<double> v = _velocity.AsSpan(0, windows[j].TimeS.Length);
             ColumnInversion.Run(windows[j].TimeS, windows[j].HeadM, site, 0, v);
-            _starts[j] = -ZeroFlowAnchor.Velocity(windows[j], v, scratch);
+            _starts[j] = -ZeroFlowAnchor.Velocity(windows[j], v);
         }
     }
 

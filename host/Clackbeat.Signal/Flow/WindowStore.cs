@@ -8,12 +8,15 @@ namespace Clackbeat.Signal.Flow;
 /// </summary>
 internal sealed class WindowStore(long mostSamples)
 {
-    private readonly List<FlowWindow> _windows = [];
+    private readonly List<PackedWindow> _windows = [];
     private long _samples;
     private long _seen;
 
-    /// <summary>The kept beats.</summary>
-    public IReadOnlyList<FlowWindow> Windows => _windows;
+    /// <summary>The kept beats, each unpacked when it is its turn.</summary>
+    public IEnumerable<FlowWindow> Windows => _windows.Select(w => w.Unpack());
+
+    /// <summary>Most samples in one of them.</summary>
+    public int Longest => _windows.Max(w => w.Length);
 
     /// <summary>One beat in so many is kept.</summary>
     public int Every { get; private set; } = 1;
@@ -24,15 +27,15 @@ internal sealed class WindowStore(long mostSamples)
     /// <summary>Keeps a beat.</summary>
     public void Keep(FlowWindow window)
     {
-        _windows.Add(window);
+        _windows.Add(new PackedWindow(window));
         _samples += window.TimeS.Length;
         if (_samples > mostSamples)
         {
             Every *= 2;
-            List<FlowWindow> half = [.. _windows.Where((_, i) => i % 2 == 0)];
+            List<PackedWindow> half = [.. _windows.Where((_, i) => i % 2 == 0)];
             _windows.Clear();
             _windows.AddRange(half);
-            _samples = _windows.Sum(w => (long)w.TimeS.Length);
+            _samples = _windows.Sum(w => (long)w.Length);
         }
     }
 
@@ -40,6 +43,6 @@ internal sealed class WindowStore(long mostSamples)
     public List<FlowWindow> Some(int most)
     {
         int every = Math.Max(1, (_windows.Count + most - 1) / most);
-        return [.. _windows.Where((_, i) => i % every == 0)];
+        return [.. _windows.Where((_, i) => i % every == 0).Select(w => w.Unpack())];
     }
 }

@@ -11,27 +11,42 @@ internal static class ZeroFlowAnchor
 {
     private const double HalfWidthS = 0.005;
 
+    // Samples within twice that at 10 kHz and somewhat more; as many fit on the stack.
+    private const int Usual = 128;
+
     /// <summary>Velocity around the end of delivery [m/s].</summary>
-    public static double Velocity(FlowWindow window, ReadOnlySpan<double> velocity, List<double> scratch)
+    public static double Velocity(FlowWindow window, ReadOnlySpan<double> velocity) => Velocity(window, velocity, []).Velocity;
+
+    /// <summary>The same, and how it moves with what is fitted.</summary>
+    /// <param name="window">The window.</param>
+    /// <param name="velocity">Its velocities [m/s].</param>
+    /// <param name="slopes">Their slopes; empty when they aren't asked for.</param>
+    public static (double Velocity, ColumnSlope Slope) Velocity(
+        FlowWindow window, ReadOnlySpan<double> velocity, ReadOnlySpan<ColumnSlope> slopes)
     {
         double endS = window.Beat.DeliveryEndS;
         int to = Math.Min(window.At(endS + HalfWidthS) + 1, velocity.Length);
-        scratch.Clear();
-        for (int i = window.At(endS - HalfWidthS); i < to; i++)
+        int from = Math.Min(window.At(endS - HalfWidthS), Math.Max(0, to - 1));
+        int count = Math.Max(1, to - from);
+        Span<double> sorted = count <= Usual ? stackalloc double[Usual] : new double[count];
+        Span<int> places = count <= Usual ? stackalloc int[Usual] : new int[count];
+        for (int i = 0; i < count; i++)
         {
-            scratch.Add(velocity[i]);
+            (sorted[i], places[i]) = (velocity[from + i], from + i);
         }
 
-        scratch.Sort();
-        int quarter = scratch.Count / 4;
-        (double sum, int count) = (0, 0);
-        for (int i = quarter; i < scratch.Count - quarter; i++)
+        sorted[..count].Sort(places[..count]);
+        int quarter = count / 4;
+        double sum = 0;
+        var slope = default(ColumnSlope);
+        for (int i = quarter; i < count - quarter; i++)
         {
-            sum += scratch[i];
-            count++;
+            sum += sorted[i];
+            slope = slopes.IsEmpty ? slope : slope + slopes[places[i]];
         }
 
-        return count > 0 ? sum / count : velocity[Math.Max(0, to - 1)];
+        int middle = count - (2 * quarter);
+        return (sum / middle, slope / middle);
     }
 
     /// <summary>What the velocity around the end of delivery should be [m/s] for a wave step [m/s].</summary>

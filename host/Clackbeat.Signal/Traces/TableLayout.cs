@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using Clackbeat.Site;
 
 namespace Clackbeat.Signal.Traces;
@@ -9,6 +10,9 @@ internal sealed record TableLayout(char Separator, int TimeColumn, int PressureC
     // Loggers write pages of remarks before the table; more than this is no table.
     private const int MostPreambleLines = 200_000;
 
+    // A row of a thousand columns is shorter. A file without line ends must not be taken into memory as one line.
+    private const int LongestLine = 65_536;
+
     private static readonly char[] Separators = ['\t', ';', ','];
 
     /// <summary>Reads up to and including the header row and works out the layout.</summary>
@@ -17,7 +21,7 @@ internal sealed record TableLayout(char Separator, int TimeColumn, int PressureC
     {
         string[]? likelyHeader = null;
         bool any = false;
-        for (int line = 0; line < MostPreambleLines && reader.ReadLine() is { } text; line++)
+        for (int line = 0; line < MostPreambleLines && ReadLine(reader, file) is { } text; line++)
         {
             any |= text.Length > 0;
             foreach (char separator in Separators)
@@ -44,6 +48,38 @@ internal sealed record TableLayout(char Separator, int TimeColumn, int PressureC
         bool comma = Separator != ',' && rows.Contains(',', StringComparison.Ordinal) && !rows.Contains('.', StringComparison.Ordinal);
         return comma ? this with { Numbers = new NumberFormatInfo { NumberDecimalSeparator = ",", NumberGroupSeparator = " " } } : this;
     }
+
+    /// <summary>The next line; null at the end.</summary>
+    /// <exception cref="InputException">It is longer than any row of a table.</exception>
+    public static string? ReadLine(TextReader reader, string file)
+    {
+        int next = reader.Read();
+        if (next < 0)
+        {
+            return null;
+        }
+
+        var line = new StringBuilder();
+        for (; next is >= 0 and not '\n' and not '\r'; next = reader.Read())
+        {
+            line.Append((char)next);
+            if (line.Length > LongestLine)
+            {
+                throw LineTooLong(file, null);
+            }
+        }
+
+        if (next == '\r' && reader.Peek() == '\n')
+        {
+            reader.Read();
+        }
+
+        return line.ToString();
+    }
+
+    /// <summary>What to say of a line that is no row.</summary>
+    public static InputException LineTooLong(string file, Exception? cause) => new(
+        $"{file} has a line that is too long for a table's row. Export the trace as CSV or TSV, a row a sample.", cause);
 
     private static (int Time, int Pressure)? Locate(string[] cells, TraceColumns columns)
     {

@@ -10,6 +10,9 @@ namespace Clackbeat.Signal.Traces;
 public sealed class TraceConditioner(Action<double, double> emit)
 {
     private const double HorizonS = 1;
+
+    // A clock that stands still or runs backwards must not make the wait grow with the file.
+    private const int MostWaiting = 16_384;
     private readonly List<(double TimeS, double PressurePa)> _waiting = [];
     private int _head;
     private double _offsetS;
@@ -54,27 +57,25 @@ public sealed class TraceConditioner(Action<double, double> emit)
     /// <summary>Hands out what still waits.</summary>
     public void Finish()
     {
+        // A twin of the last instant is left out: nothing says when the clock would have ticked again.
         Release(double.PositiveInfinity);
-        if (_twin is { } twin)
-        {
-            emit(twin.TimeS, twin.PressurePa);
-        }
     }
 
     private void SortIn(double timeS, double pressurePa)
     {
-        int place = _waiting.Count;
-        while (place > _head && _waiting[place - 1].TimeS > timeS)
+        (int low, int high) = (_head, _waiting.Count);
+        while (low < high)
         {
-            place--;
+            int middle = (low + high) / 2;
+            (low, high) = _waiting[middle].TimeS > timeS ? (low, middle) : (middle + 1, high);
         }
 
-        _waiting.Insert(place, (timeS, pressurePa));
+        _waiting.Insert(low, (timeS, pressurePa));
     }
 
     private void Release(double untilS)
     {
-        while (_head < _waiting.Count && _waiting[_head].TimeS <= untilS)
+        while (_head < _waiting.Count && (_waiting[_head].TimeS <= untilS || _waiting.Count - _head > MostWaiting))
         {
             Pass(_waiting[_head++]);
         }
@@ -95,11 +96,14 @@ public sealed class TraceConditioner(Action<double, double> emit)
             return;
         }
 
-        if (_twin is { } twin)
+        // Halfway lies between the two unless they are neighbours among the doubles.
+        if (_twin is { } twin && _last is { } before && 0.5 * (before.TimeS + sample.TimeS) is var halfway
+            && halfway > before.TimeS && halfway < sample.TimeS)
         {
-            emit(0.5 * (twin.TimeS + sample.TimeS), twin.PressurePa);
-            _twin = null;
+            emit(halfway, twin.PressurePa);
         }
+
+        _twin = null;
 
         _last = sample;
         emit(sample.TimeS, sample.PressurePa);

@@ -11,6 +11,10 @@ namespace Clackbeat.Signal.Traces;
 /// </summary>
 public sealed class TraceFile : IDisposable
 {
+    // Beyond it a double no longer tells milliseconds apart; it is thirty times the seconds since the year 0 [s].
+    private const double LatestS = 2e12;
+
+    private readonly string _path;
     private readonly StreamReader _text;
     private readonly SepReader _rows;
     private readonly TableLayout _layout;
@@ -18,9 +22,9 @@ public sealed class TraceFile : IDisposable
     private readonly double _pressureScale;
     private bool _inTable;
 
-    private TraceFile(StreamReader text, TableLayout layout, TraceColumns columns)
+    private TraceFile(string path, StreamReader text, TableLayout layout, TraceColumns columns)
     {
-        (_text, _layout) = (text, layout);
+        (_path, _text, _layout) = (path, text, layout);
         _timeScale = columns.ResolveTime().Scale;
         _pressureScale = columns.ResolvePressure().Scale;
         _rows = Sep.New(layout.Separator)
@@ -51,7 +55,7 @@ public sealed class TraceFile : IDisposable
         string firstRows = FirstRows(path, columns);
         var text = new StreamReader(path, new FileStreamOptions { BufferSize = 1 << 16, Options = FileOptions.SequentialScan });
         TableLayout layout = TableLayout.Read(text, columns, path).WithDecimalMarkOf(firstRows);
-        return new TraceFile(text, layout, columns);
+        return new TraceFile(path, text, layout, columns);
     }
 
     /// <summary>Reads the next samples.</summary>
@@ -61,13 +65,14 @@ public sealed class TraceFile : IDisposable
     public int Read(Span<double> timesS, Span<double> pressuresPa)
     {
         int count = 0;
-        while (count < timesS.Length && _rows.MoveNext())
+        while (count < timesS.Length && NextRow())
         {
             SepReader.Row row = _rows.Current;
-            if (TryCell(row, _layout.TimeColumn, out double time) && TryCell(row, _layout.PressureColumn, out double pressure))
+            if (TryCell(row, _layout.TimeColumn, _timeScale, out double time) && Math.Abs(time) <= LatestS
+                && TryCell(row, _layout.PressureColumn, _pressureScale, out double pressure))
             {
-                timesS[count] = time * _timeScale;
-                pressuresPa[count++] = pressure * _pressureScale;
+                timesS[count] = time;
+                pressuresPa[count++] = pressure;
                 _inTable = true;
             }
             else if (_inTable && !(row.ColCount <= 1 && row.Span.Trim().IsEmpty))
@@ -86,12 +91,25 @@ public sealed class TraceFile : IDisposable
         _text.Dispose();
     }
 
-    private bool TryCell(SepReader.Row row, int column, out double value)
+    private bool NextRow()
+    {
+        try
+        {
+            return _rows.MoveNext();
+        }
+        catch (NotSupportedException tooLong)
+        {
+            throw TableLayout.LineTooLong(_path, tooLong);
+        }
+    }
+
+    private bool TryCell(SepReader.Row row, int column, double scale, out double value)
     {
         value = 0;
-        return column < row.ColCount
-            && double.TryParse(row[column].Span.Trim(" \""), NumberStyles.Float, _layout.Numbers, out value)
-            && double.IsFinite(value);
+        bool isNumber = column < row.ColCount
+            && double.TryParse(row[column].Span.Trim(" \""), NumberStyles.Float, _layout.Numbers, out value);
+        value *= scale;
+        return isNumber && double.IsFinite(value);
     }
 
     private static void RefuseBinary(string path)
@@ -111,6 +129,6 @@ public sealed class TraceFile : IDisposable
     {
         using var text = new StreamReader(path);
         TableLayout.Read(text, columns, path);
-        return string.Join('\n', Enumerable.Range(0, 50).Select(_ => text.ReadLine()));
+        return string.Join('\n', Enumerable.Range(0, 50).Select(_ => TableLayout.ReadLine(text, path)));
     }
 }

@@ -15,6 +15,14 @@ internal sealed record SiteEntry(IReadOnlyList<string> Path, int Block, ValueSyn
 /// <summary>A TOML text as a flat list of keys with their lines; inline and dotted forms are unfolded.</summary>
 internal sealed partial class SiteDocument
 {
+    // The deepest a site file goes is a table in a list; the parser calls itself for each level, and a stack that runs
+    // out ends a program on the spot.
+    private const int DeepestNesting = 32;
+    private const int LongestExplained = 400;
+
+    /// <summary>Mistakes that are told at once; who has more begins with these.</summary>
+    public const int MostProblems = 100;
+
     private readonly Dictionary<string, int> blocks = new(StringComparer.Ordinal);
 
     private SiteDocument()
@@ -34,6 +42,12 @@ internal sealed partial class SiteDocument
     public static SiteDocument Parse(string text)
     {
         var document = new SiteDocument();
+        if (TooDeep(text) is { } deep)
+        {
+            document.Problems.Add(new SiteProblem(deep, "brackets stand in brackets here far beyond what a site file has; close or delete them."));
+            return document;
+        }
+
         try
         {
             document.Read(SyntaxParser.Parse(text), text);
@@ -47,12 +61,32 @@ internal sealed partial class SiteDocument
         return document;
     }
 
+    // Counts brackets wherever they stand, in texts too: such a text has no place in a site file either.
+    private static int? TooDeep(string text)
+    {
+        var (depth, line) = (0, 1);
+        foreach (var c in text)
+        {
+            line += c == '\n' ? 1 : 0;
+            depth += c is '[' or '{' ? 1 : c is ']' or '}' ? -1 : 0;
+            depth = Math.Max(depth, 0);
+            if (depth > DeepestNesting)
+            {
+                return line;
+            }
+        }
+
+        return null;
+    }
+
     private void Read(DocumentSyntax syntax, string text)
     {
         if (syntax.HasErrors)
         {
             var lines = text.Split('\n');
             Problems.AddRange(syntax.Diagnostics
+                .DistinctBy(d => d.Span.Start.Line)
+                .Take(MostProblems)
                 .Select(d => Explain(d, lines))
                 .DistinctBy(p => p.Line));
             return;
@@ -120,7 +154,8 @@ internal sealed partial class SiteDocument
     private static SiteProblem Explain(DiagnosticMessage diagnostic, string[] lines)
     {
         var line = Math.Clamp(diagnostic.Span.Start.Line + 1, 1, lines.Length);
-        var bare = BareText().Match(lines[line - 1]);
+        var written = lines[line - 1];
+        var bare = BareText().Match(written.Length <= LongestExplained ? written : "");
         return new SiteProblem(line, bare.Success
             ? $"text and quantities stand in quotes; write {bare.Groups["key"].Value} = \"{bare.Groups["value"].Value}\"."
             : $"this can't be read: {diagnostic.Message.ReplaceLineEndings(" ").TrimEnd('.')}.");

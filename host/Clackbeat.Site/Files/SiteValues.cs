@@ -18,7 +18,7 @@ internal sealed class SiteValues
     {
         var result = new SiteValues();
         result.CheckHeaders(document);
-        foreach (var entry in document.Entries)
+        foreach (var entry in document.Entries.TakeWhile(_ => result.problems.Count < SiteDocument.MostProblems))
         {
             result.Take(entry);
         }
@@ -78,16 +78,19 @@ internal sealed class SiteValues
         if (SiteSchema.TryTable(entry.Path[0]) is not null || entry.Path.Count == 1)
         {
             problems.Add(new SiteProblem(entry.Line, Unknown.Key(entry.Path)));
+            return;
         }
-        else if (!problems.Any(p => p.Message == Unknown.Table(entry.Path[0])))
+
+        var message = Unknown.Table(entry.Path[0]);
+        if (!problems.Any(p => p.Message == message))
         {
-            problems.Add(new SiteProblem(entry.Line, Unknown.Table(entry.Path[0])));
+            problems.Add(new SiteProblem(entry.Line, message));
         }
     }
 
     private void CheckHeaders(SiteDocument document)
     {
-        foreach (var (header, line) in document.Headers)
+        foreach (var (header, line) in document.Headers.TakeWhile(_ => problems.Count < SiteDocument.MostProblems))
         {
             var known = SiteSchema.TryTable(header.Name);
             if (known is null && !header.Name.Contains('.', StringComparison.Ordinal))
@@ -103,29 +106,37 @@ internal sealed class SiteValues
 
     private void CheckRequired(SiteDocument document)
     {
+        var written = document.Entries
+            .Where(e => e.Path.Count == 2)
+            .Select(e => (e.Path[0], e.Path[1], e.Block))
+            .ToHashSet();
         foreach (var key in SiteSchema.Keys.Where(k => k.Required))
         {
             var table = SiteSchema.TryTable(key.Table)!;
             if (!table.Repeated)
             {
-                RequireIn(document, key, table, -1);
+                RequireIn(document, written, key, table, -1);
             }
             else
             {
                 foreach (var block in BlocksOf(table.Name).ToList())
                 {
-                    RequireIn(document, key, table, block);
+                    RequireIn(document, written, key, table, block);
                 }
             }
         }
     }
 
-    private void RequireIn(SiteDocument document, SiteKey key, SiteTable table, int block)
+    private void RequireIn(
+        SiteDocument document, HashSet<(string Table, string Key, int Block)> written, SiteKey key, SiteTable table, int block)
     {
-        var written = document.Entries.Any(e =>
-            e.Block == block && e.Path.Count == 2 && e.Path[0] == key.Table && e.Path[1] == key.Key);
         // The size and class that a pipe is sold by give its bore where the tables know them.
-        if (written || (key is { Table: "drive_pipe", Key: "bore" } && SiteBinder.PipeBySize(this) is not null))
+        if (written.Contains((key.Table, key.Key, block)) || (key is { Table: "drive_pipe", Key: "bore" } && SiteBinder.PipeBySize(this) is not null))
+        {
+            return;
+        }
+
+        if (problems.Count >= SiteDocument.MostProblems)
         {
             return;
         }

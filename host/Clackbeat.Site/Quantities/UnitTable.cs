@@ -7,16 +7,20 @@ namespace Clackbeat.Site.Quantities;
 /// <summary>The units one kind of quantity may be written and shown in, from Data/units.toml.</summary>
 internal sealed class UnitTable
 {
-    private static readonly Dictionary<QuantityKind, UnitTable> Tables = Load();
+    // Each kind is made when it is first asked for: the library's tables of one quantity take a millisecond, those of all
+    // the hundred and more that it knows take as long as the rest of a short command.
+    private static readonly Dictionary<QuantityKind, Lazy<UnitTable>> Tables = Load();
 
     private readonly Dictionary<string, Enum> exact = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Enum> anyCase = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<Units, List<ShownUnit>> shown;
+    private readonly Type quantity;
     private readonly Enum si;
 
     private UnitTable(TomlTable table)
     {
-        var info = Quantity.ByName[(string)table["quantity"]];
+        quantity = typeof(Length).Assembly.GetType($"{typeof(Length).Namespace}.{table["quantity"]}", throwOnError: true)!;
+        var info = (QuantityInfo)quantity.GetProperty(nameof(Length.Info))!.GetValue(null)!;
         si = Unit(info, (string)table["si"]);
         What = (string)table["what"];
         Examples = new Dictionary<Units, string>
@@ -49,30 +53,37 @@ internal sealed class UnitTable
     public IEnumerable<string> Spellings => exact.Keys;
 
     /// <summary>The table of a kind.</summary>
-    public static UnitTable Of(QuantityKind kind) => Tables[kind];
+    public static UnitTable Of(QuantityKind kind) => Tables[kind].Value;
 
     /// <summary>The kinds whose units include a spelling.</summary>
-    public static IEnumerable<UnitTable> Knowing(string spelling) => Tables.Values.Where(t => t.TryFind(spelling) is not null);
+    public static IEnumerable<UnitTable> Knowing(string spelling) => Tables.Values
+        .Select(t => t.Value)
+        .Where(t => t.TryFind(spelling) is not null);
 
     /// <summary>The unit a spelling without spaces stands for; null when it is none of this kind.</summary>
     public Enum? TryFind(string spelling) => exact.GetValueOrDefault(spelling) ?? anyCase.GetValueOrDefault(spelling);
 
     /// <summary>A figure in a unit as SI.</summary>
-    public double ToSi(double figure, Enum unit) => UnitConverter.Convert(figure, unit, si);
+    public double ToSi(double figure, Enum unit) => Convert(figure, unit, si);
 
     /// <summary>The unit a size is best shown in, and the figure in it.</summary>
     public (double Figure, string Unit) Show(double value, double size, Units units)
     {
         var choice = shown[units].Last(u => Math.Abs(size) >= u.FromSi || u.FromSi == 0);
-        return (UnitConverter.Convert(value, si, choice.Unit), choice.Text);
+        return (Convert(value, si, choice.Unit), choice.Text);
     }
 
     /// <summary>The size of a difference in the unit that <see cref="Show"/> picks for <paramref name="size"/>.</summary>
     public double ShowDifference(double difference, double size, Units units) =>
         Show(difference, size, units).Figure - Show(0, size, units).Figure;
 
-    private static Dictionary<QuantityKind, UnitTable> Load() => EmbeddedToml.Read("units.toml")
-        .ToDictionary(pair => Enum.Parse<QuantityKind>(pair.Key), pair => new UnitTable((TomlTable)pair.Value));
+    // By the quantity itself, since the library's general converter makes the tables of all quantities first.
+    private double Convert(double figure, Enum from, Enum to) =>
+        ((IQuantity)Activator.CreateInstance(quantity, figure, from)!).As(to);
+
+    private static Dictionary<QuantityKind, Lazy<UnitTable>> Load() => EmbeddedToml.Read("units.toml").ToDictionary(
+        pair => Enum.Parse<QuantityKind>(pair.Key),
+        pair => new Lazy<UnitTable>(() => new UnitTable((TomlTable)pair.Value)));
 
     private static Enum Unit(QuantityInfo info, string name) => info.UnitInfos.First(u => u.Name == name).Value;
 

@@ -64,7 +64,7 @@ internal static class CollectCommand
         bool delete)
     {
         BurstLibrary library = BurstLibrary.Open(folder, TimeProvider.System, session.Stop);
-        var collector = new Collector(library, ShowVersion.Number, documents)
+        var collector = new Collector(library, ProgramVersion.Number, documents)
         {
             Looked = entry =>
             {

@@ -67,7 +67,7 @@ internal static class DemoRecording
         using var over = CancellationTokenSource.CreateLinkedTokenSource(stop);
         var recorder = new Recorder(
             hasPort ? new SerialLine(logger.PortPath!) : new OpenLine(logger.HostStream!),
-            new RecorderOptions { Length = TimeSpan.FromSeconds(lengthS), Documents = documents, Program = ShowVersion.Number },
+            new RecorderOptions { Length = TimeSpan.FromSeconds(lengthS), Documents = documents, Program = ProgramVersion.Number },
             writer,
             TimeProvider.System)
         {

@@ -96,7 +96,7 @@ internal static class ExportCommand
     private static Dictionary<string, string> About(string path) => new(StringComparer.Ordinal)
     {
         ["source"] = Path.GetFileName(path),
-        ["program"] = $"clackbeat {ShowVersion.Number}",
+        ["program"] = $"clackbeat {ProgramVersion.Number}",
         ["pressure"] = "gauge",
     };
 }

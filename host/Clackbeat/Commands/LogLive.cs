@@ -11,7 +11,7 @@ internal static class LogLive
     /// <summary>Logs.</summary>
     public static int Run(Session session, LogSettings settings)
     {
-        var world = new LogWorld { OpenStore = place => SeasonStores.OpenBuffered(place, Path.Combine(settings.Folder, "outbox.db")), Program = ShowVersion.Number };
+        var world = new LogWorld { OpenStore = place => SeasonStores.OpenBuffered(place, Path.Combine(settings.Folder, "outbox.db")), Program = ProgramVersion.Number };
         using var run = new LogRun(settings, world, SiteDocuments.Of);
         using var screen = new LogScreen(session, run, settings);
         run.News = screen.Tell;

@@ -44,7 +44,7 @@ internal static partial class LogService
     {
         string process = Environment.ProcessPath ?? "/usr/local/bin/clackbeat";
         return Path.GetFileNameWithoutExtension(process) == "dotnet"
-            ? $"{ServiceText.Quoted(process)} {ServiceText.Quoted(typeof(LogService).Assembly.Location)}"
+            ? $"{ServiceText.Quoted(process)} {ServiceText.Quoted(Path.Combine(AppContext.BaseDirectory, $"{typeof(LogService).Assembly.GetName().Name}.dll"))}"
             : ServiceText.Quoted(process);
     }
 

@@ -42,7 +42,7 @@ internal static class RecordCommand
                     Start = request.Start,
                     Length = request.Length,
                     Documents = documents,
-                    Program = ShowVersion.Number,
+                    Program = ProgramVersion.Number,
                 },
                 writer,
                 TimeProvider.System)

@@ -102,7 +102,7 @@ internal static class WatchCommand
     private static IWatchInput Open(Session session, WatchRequest request, RamSite site)
     {
         IReadOnlyList<RecordingDocument> documents = SiteDocuments.Of(request.Simulation.SitePath);
-        RecordingDesk Desk() => new(request.Folder, documents, ShowVersion.Number, TimeProvider.System);
+        RecordingDesk Desk() => new(request.Folder, documents, ProgramVersion.Number, TimeProvider.System);
         if (request.Input == Virtual)
         {
             request.RefuseReplay();

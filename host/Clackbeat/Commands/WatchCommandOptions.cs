@@ -47,7 +47,7 @@ internal sealed record WatchRequest
     {
         Start = new StartCommand { PeriodMicroseconds = RateHz is { } hz ? (uint)Math.Round(1e6 / hz) : 0 },
         Documents = documents,
-        Program = ShowVersion.Number,
+        Program = ProgramVersion.Number,
     };
 
     public required double? RateHz { get; init; }

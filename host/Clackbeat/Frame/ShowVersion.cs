@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
-using System.Reflection;
 
 namespace Clackbeat.Frame;
 
@@ -10,14 +9,10 @@ internal sealed class ShowVersion(Session session) : SynchronousCommandLineActio
     /// <inheritdoc/>
     public override bool ClearsParseErrors => true;
 
-    /// <summary>The version.</summary>
-    public static string Number { get; } = typeof(ShowVersion).Assembly
-        .GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "";
-
     /// <inheritdoc/>
     public override int Invoke(ParseResult parseResult)
     {
-        session.Out.WriteLine(Number);
+        session.Out.WriteLine(ProgramVersion.Number);
         return ExitCode.Done;
     }
 }

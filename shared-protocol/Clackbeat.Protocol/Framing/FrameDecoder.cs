@@ -68,7 +68,8 @@ public sealed class FrameDecoder
         if (_length == FrameLimits.MaxContent)
         {
             // Skips to the delimiter: the tail of an overlong piece must never pass for a frame of its own.
-            DiscardedBytes += _overlong ? 1 : _length + 1;
+            // The bytes before are counted at the delimiter, like those of any other piece.
+            DiscardedBytes++;
             _overlong = true;
             return;
         }

@@ -35,6 +35,18 @@ public class WaveSpeedTests
         Assert.InRange(result.DrivePipe.WaveSpeedMPerS!.Value.Value / truth, 0.95, 1.05);
     }
 
+    [Theory]
+    [InlineData("steel")]
+    [InlineData("pvc")]
+    [InlineData("polyethylene")]
+    public void Air_in_the_pipe_is_seen_through_ten_times_the_usual_noise(string name)
+    {
+        (FlowResult result, double truth) = Measure(
+            Named(name), new Fault { Condition = RamCondition.AirInDrivePipe, Severity = 0.6 }, noisePa: 2500);
+
+        Assert.InRange(result.DrivePipe.WaveSpeedMPerS!.Value.Value / truth, 0.95, 1.05);
+    }
+
     [Fact]
     public void A_site_file_that_is_ten_per_cent_off_is_put_right_by_the_record()
     {
@@ -50,11 +62,11 @@ public class WaveSpeedTests
 
     private static RamSite Named(string name) => name switch { "steel" => Rams.Steel, "pvc" => Rams.Pvc, _ => Rams.Polyethylene };
 
-    private static (FlowResult Result, double Truth) Measure(RamSite site, Fault fault)
+    private static (FlowResult Result, double Truth) Measure(RamSite site, Fault fault, double? noisePa = null)
     {
         RamDesign design = RamDesigner.Design(site, RamCharacter.Smooth);
         var ram = new RamSimulation(
-            design.Ram, design.Sensor with { RateHz = 1000 }, new SimulationOptions { Fault = fault, Seed = 3 });
+            design.Ram, design.Sensor with { RateHz = 1000, NoisePa = noisePa ?? design.Sensor.NoisePa }, new SimulationOptions { Fault = fault, Seed = 3 });
         var samples = ram.Samples(40).ToList();
         FlowResult result = FlowBench.Measure(
             site, [.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);

@@ -26,6 +26,29 @@ public class TraceConditionerTests
         Assert.Equal(1, c.ClockJumps);
     }
 
+    // Found by fuzzing: nothing tells where between this tick of the clock and the next such a sample belongs.
+    [Fact]
+    public void A_repeated_last_instant_is_counted_and_left_out() =>
+        Assert.Equal([(0, 1), (1, 2)], Through([(0, 1), (1, 2), (1, 7)], out _, counted: 1));
+
+    [Fact]
+    public void Between_neighbours_among_the_doubles_there_is_no_halfway() => Assert.Equal(
+        [(1, 1), (Math.BitIncrement(1.0), 2)], Through([(1, 1), (1, 7), (Math.BitIncrement(1.0), 2)], out _, counted: 1));
+
+    [Fact]
+    public void A_clock_that_runs_backwards_within_a_second_does_not_make_the_wait_grow_with_the_file()
+    {
+        long seen = 0;
+        TraceConditioner conditioner = new((_, _) => seen++);
+        const int Samples = 200_000;
+        for (int i = 0; i < Samples; i++)
+        {
+            conditioner.Add(1 - (i / (2.0 * Samples)), i);
+        }
+
+        Assert.True(seen + conditioner.Repeated > Samples * 0.9);
+    }
+
     private static List<(double TimeS, double PressurePa)> Through(
         (double TimeS, double PressurePa)[] samples, out TraceConditioner conditioner, long counted)
     {

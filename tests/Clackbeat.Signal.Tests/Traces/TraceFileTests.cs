@@ -55,6 +55,27 @@ public sealed class TraceFileTests : IDisposable
         Assert.Equal(4, skipped);
     }
 
+    // A double tells milliseconds apart up to some 10^12 s, and 1e308 days are no finite number of seconds.
+    [Fact]
+    public void Times_that_no_clock_can_show_are_counted_and_left_out()
+    {
+        (double[] timesS, double[] pressuresPa, long skipped) = Read(
+            "day,head\n0,1\n1e308,1\n-1e15,1\n1,1e308\n1,2\n", TraceColumns.Parse("day:day", "head:bar"));
+        Assert.Equal([0, 86400], timesS);
+        Assert.Equal([1e5, 2e5], pressuresPa);
+        Assert.Equal(3, skipped);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("t_s,p_kPa\n0,1\n")]
+    public void A_line_without_an_end_is_refused_before_it_fills_the_memory(string before)
+    {
+        string endless = before + new string('7', 20_000_000);
+        InputException refused = Assert.Throws<InputException>(() => Read(endless, TraceColumns.Default));
+        Assert.Contains("too long", refused.Message, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("", "is empty")]
     [InlineData("time,level\n0,1\n", "Columns found: time, level")]

@@ -45,6 +45,35 @@ public class SiteFileFuzzTests
             },
             iter: 5000);
 
+    // The parser calls itself for each bracket; a stack that runs out can't be caught and ends the program.
+    [Theory]
+    [InlineData("a = ", "[")]
+    [InlineData("a = ", "{b=")]
+    [InlineData("[", "a.")]
+    [InlineData("a", ".a")]
+    public void Endless_nesting_is_refused(string start, string again)
+    {
+        var reading = SiteFile.ReadText(start + string.Concat(Enumerable.Repeat(again, 200_000)), "any.toml");
+        Assert.NotEmpty(reading.Problems);
+    }
+
+    // Each of these took minutes to hours when every mistake was told, or a line was searched from each of its letters.
+    [Theory]
+    [InlineData("a = b", " ", "\"")]
+    [InlineData("", "[t]\nk = 1\n", "")]
+    [InlineData("[supply]\n", "k\u0065y = 1\n", "")]
+    [InlineData("", "[[fitting]]\nnote = 1\n", "")]
+    [InlineData("[supply]\n\"", "hea", "\" = 1")]
+    public void A_megabyte_of_mistakes_is_told_in_seconds(string start, string again, string end)
+    {
+        var numbered = Enumerable.Range(0, 900_000 / again.Length).Select(i => again.Length > 4 ? again.Replace("k", $"k{i}", StringComparison.Ordinal) : again);
+        var text = start + string.Concat(numbered) + end;
+        var clock = System.Diagnostics.Stopwatch.StartNew();
+        var reading = SiteFile.ReadText(text[..Math.Min(text.Length, 900_000)], "any.toml");
+        Assert.InRange(reading.Problems.Count, 1, 200);
+        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20), $"{clock.Elapsed}");
+    }
+
     private static bool LoadsOrExplains(string text)
     {
         var reading = SiteFile.ReadText(text, "any.toml");
