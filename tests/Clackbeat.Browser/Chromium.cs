@@ -20,6 +20,7 @@ public sealed class Chromium : IAsyncLifetime
     ];
 
     private const double HeadStartS = 30;
+    private const float PatienceMs = 120_000;
     private const double CalmFrames = 50;
     private const double CalmLoadPerCore = 2;
     private const string LoadFile = "/proc/loadavg";
@@ -109,6 +110,8 @@ public sealed class Chromium : IAsyncLifetime
             Locale = language == "es" ? "es-ES" : "en-US",
             ColorScheme = theme == "dark" ? ColorScheme.Dark : ColorScheme.Light,
         });
+        // On a machine that other work keeps busy a click may take its time.
+        context.SetDefaultTimeout(PatienceMs);
         return await Window.In(context);
     }
 }
