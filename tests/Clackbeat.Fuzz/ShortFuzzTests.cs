@@ -6,7 +6,6 @@ namespace Clackbeat.Fuzz;
 /// </summary>
 public class ShortFuzzTests
 {
-    private const int Executions = 4000;
     private const int Seed = 20_261_125;
 
     public static TheoryData<string> Targets => [.. Target.All.Select(t => t.Name)];
@@ -26,7 +25,7 @@ public class ShortFuzzTests
         var target = Target.Of(name);
         var seeds = Seeds.Of(target);
         var mutator = new Mutator(Seed);
-        for (int i = 0; i < Executions; i++)
+        for (int i = 0; i < target.ShortExecutions; i++)
         {
             byte[] input = mutator.Change(mutator.Pick(seeds), mutator.Pick(seeds), target.LongestBytes);
             var broken = Record.Exception(() => Watchdog.Run(target, input));

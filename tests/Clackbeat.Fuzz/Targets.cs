@@ -4,15 +4,16 @@ namespace Clackbeat.Fuzz;
 /// <param name="Name">What the command line calls it.</param>
 /// <param name="Run">Gives it an input: it returns, or throws anything but InputException where it is broken.</param>
 /// <param name="LongestBytes">Inputs are cut to this length.</param>
-internal sealed record Target(string Name, Action<byte[]> Run, int LongestBytes)
+/// <param name="ShortExecutions">Executions in the normal tests: about a second's worth.</param>
+internal sealed record Target(string Name, Action<byte[]> Run, int LongestBytes, int ShortExecutions)
 {
     /// <summary>All of them.</summary>
     public static IReadOnlyList<Target> All { get; } =
     [
-        new("frames", FrameTarget.Run, 4096),
-        new("recording", RecordingTarget.Run, 16384),
-        new("csv", CsvTarget.Run, 8192),
-        new("site", SiteTarget.Run, 8192),
+        new("frames", FrameTarget.Run, 4096, 20_000),
+        new("recording", RecordingTarget.Run, 16384, 1500),
+        new("csv", CsvTarget.Run, 8192, 2000),
+        new("site", SiteTarget.Run, 8192, 600),
     ];
 
     /// <summary>The one of a name.</summary>

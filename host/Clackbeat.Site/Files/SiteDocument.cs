@@ -15,8 +15,8 @@ internal sealed record SiteEntry(IReadOnlyList<string> Path, int Block, ValueSyn
 /// <summary>A TOML text as a flat list of keys with their lines; inline and dotted forms are unfolded.</summary>
 internal sealed partial class SiteDocument
 {
-    // The deepest a site file goes is a table in a list; the parser calls itself for each level, and a stack that runs
-    // out ends a program on the spot.
+    // The deepest a site file goes is a table in a list. The parser refuses twice this depth itself, in words for
+    // programmers.
     private const int DeepestNesting = 32;
     private const int LongestExplained = 400;
 
