@@ -20,7 +20,8 @@ internal static class Diagnoser
     private const double MostStrange = 0.25;
 
     // Under this the likeliest is only the likeliest, and what else it may be is said with it.
-    internal const double LeastToBeSure = 0.6;
+    private const double LeastToBeSure = 0.6;
+    private const double LeastRival = 0.5;
     private const double LeastToMention = 0.15;
 
     private const double LeastProbability = 0.05;
@@ -73,8 +74,14 @@ internal static class Diagnoser
         }
 
         List<Finding> findings = Findings(model, reading, "compared with what is usual for such a ram", false, null);
-        return Sure(findings, [findings[0].Probability < LeastToBeSure ? Undecided(findings) : NoBaseline]);
+        return Sure(findings, [IsUnsure(findings) ? Undecided(findings) : NoBaseline]);
     }
+
+    /// <summary>Whether the likeliest is only that: not likely enough, or a well ram and a fault, which exclude each other, both likely.</summary>
+    internal static bool IsUnsure(IReadOnlyList<Finding> findings) =>
+        findings[0].Probability < LeastToBeSure
+        || (findings.Count > 1 && findings.Take(2).Any(f => f.Condition == Conditions.Healthy)
+            && findings[1].Probability > LeastRival * findings[0].Probability);
 
     /// <summary>What can't be told apart by the site file alone.</summary>
     private static string Undecided(List<Finding> findings)

@@ -47,7 +47,7 @@ public class BeatingRamTests
         Assert.True(judged.Count(j => j.Analysis.Diagnosis[0].Condition == j.Truth) >= NamedBySite * judged.Count, all);
         Assert.All(judged, j => AssertSound(j.Analysis));
         Assert.All(judged, j => Assert.Equal(
-            j.Analysis.Diagnosis[0].Probability < Diagnoser.LeastToBeSure,
+            Diagnoser.IsUnsure(j.Analysis.Diagnosis),
             j.Analysis.Limits.Any(l => l.Contains("can't be told apart", StringComparison.Ordinal))));
     }
 

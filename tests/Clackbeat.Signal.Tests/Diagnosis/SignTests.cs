@@ -116,10 +116,11 @@ public class SignTests
     {
         // A fall that starts slowly and ends quickly; its slope in jumps a period is known at each instant, and so is the velocity.
         const double PeriodS = 0.05;
+        const double FallPeriods = 0.25;
         double[] times = [.. Enumerable.Range(0, 300).Select(i => i * 0.0005)];
-        double since(double t) => Math.Clamp((t - 0.05) / PeriodS, 0, 1);
+        double since(double t) => Math.Clamp((t - 0.05) / (FallPeriods * PeriodS), 0, 1);
         double[] share = [.. times.Select(t => 1 - Math.Pow(since(t), 3))];
-        double[] velocity = [.. times.Select(t => flow - (give * 3 * Math.Pow(since(t), 2)))];
+        double[] velocity = [.. times.Select(t => flow - (give * 3 * Math.Pow(since(t), 2) / FallPeriods))];
         Dictionary<Sign, double> found = new ShutValves(times, share, velocity, PeriodS)
             .Measure(times[Array.FindIndex(share, s => s < 0.5)]).ToDictionary(s => s.Sign, s => s.Value);
         Assert.InRange(found[Sign.ShutFlow], flow - 0.015, flow + 0.015);
