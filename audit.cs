@@ -157,9 +157,9 @@ string Notices(IEnumerable<Package> shipped)
     }
 
     string dotnet = Path.GetDirectoryName(Environment.ProcessPath is { } p && Path.GetFileNameWithoutExtension(p) == "dotnet" ? p : Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "")!;
-    foreach (string name in new[] { "LICENSE.txt", "ThirdPartyNotices.txt" }.Where(n => File.Exists(Path.Combine(dotnet, n))))
+    foreach (string path in Directory.EnumerateFiles(dotnet, "*.txt").Order(StringComparer.Ordinal))
     {
-        Section($".NET, {name}", File.ReadAllText(Path.Combine(dotnet, name)));
+        Section($".NET, {Path.GetFileName(path)}", File.ReadAllText(path));
     }
 
     Section("Noto Sans", File.ReadAllText(Path.Combine(root, "host", "Clackbeat.Report", "Fonts", "OFL.txt")));
