@@ -10,7 +10,7 @@ using System.Text;
 using System.Text.Json;
 using System.Xml.Linq;
 
-string[] permissive = ["MIT", "Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "PostgreSQL", "MS-PL"];
+string[] permissive = ["MIT", "MIT-0", "Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "PostgreSQL", "MS-PL"];
 
 // Used to test and never shipped: a copyleft licence on files that nobody gets binds nobody.
 string[] onlyInTests = ["MPL-2.0"];
