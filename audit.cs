@@ -151,9 +151,10 @@ string Notices(IEnumerable<Package> shipped)
         Section(licence, File.ReadAllText(Path.Combine(root, "host", "Clackbeat", "Licences", $"{licence}.txt")));
     }
 
-    foreach (Package package in list.Where(p => p.Notices.Count > 0))
+    // Packages of one family carry the same long text.
+    foreach (var same in list.SelectMany(p => p.Notices.Select(n => (p.Key, Text: n.ReplaceLineEndings("\n").Trim()))).GroupBy(n => n.Text))
     {
-        Section(package.Key.Replace('/', ' '), string.Join("\n\n", package.Notices.Distinct()));
+        Section(string.Join(", ", same.Select(n => n.Key.Replace('/', ' ')).Distinct()), same.Key);
     }
 
     string dotnet = Path.GetDirectoryName(Environment.ProcessPath is { } p && Path.GetFileNameWithoutExtension(p) == "dotnet" ? p : Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "")!;
