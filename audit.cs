@@ -10,7 +10,7 @@ using System.Text;
 using System.Text.Json;
 using System.Xml.Linq;
 
-string[] permissive = ["MIT", "Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "PostgreSQL", "MS-PL"];
+string[] permissive = ["MIT", "MIT-0", "Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "PostgreSQL", "MS-PL"];
 
 // Used to test and never shipped: a copyleft licence on files that nobody gets binds nobody.
 string[] onlyInTests = ["MPL-2.0"];
@@ -151,15 +151,16 @@ string Notices(IEnumerable<Package> shipped)
         Section(licence, File.ReadAllText(Path.Combine(root, "host", "Clackbeat", "Licences", $"{licence}.txt")));
     }
 
-    foreach (Package package in list.Where(p => p.Notices.Count > 0))
+    // Packages of one family carry the same long text.
+    foreach (var same in list.SelectMany(p => p.Notices.Select(n => (p.Key, Text: n.ReplaceLineEndings("\n").Trim()))).GroupBy(n => n.Text))
     {
-        Section(package.Key.Replace('/', ' '), string.Join("\n\n", package.Notices.Distinct()));
+        Section(string.Join(", ", same.Select(n => n.Key.Replace('/', ' ')).Distinct()), same.Key);
     }
 
     string dotnet = Path.GetDirectoryName(Environment.ProcessPath is { } p && Path.GetFileNameWithoutExtension(p) == "dotnet" ? p : Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "")!;
-    foreach (string name in new[] { "LICENSE.txt", "ThirdPartyNotices.txt" }.Where(n => File.Exists(Path.Combine(dotnet, n))))
+    foreach (string path in Directory.EnumerateFiles(dotnet, "*.txt").Order(StringComparer.Ordinal))
     {
-        Section($".NET, {name}", File.ReadAllText(Path.Combine(dotnet, name)));
+        Section($".NET, {Path.GetFileName(path)}", File.ReadAllText(path));
     }
 
     Section("Noto Sans", File.ReadAllText(Path.Combine(root, "host", "Clackbeat.Report", "Fonts", "OFL.txt")));

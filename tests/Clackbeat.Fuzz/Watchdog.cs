@@ -5,9 +5,9 @@ namespace Clackbeat.Fuzz;
 /// <summary>Runs one input and holds the program to its limits of time and memory.</summary>
 internal static class Watchdog
 {
-    // Inputs are at most some kilobytes: one that takes a second of processor time is a hang in the making, and one that
+    // Inputs are at most some kilobytes: one that takes seconds of processor time is a hang in the making, and one that
     // allocates this much took a length at its word.
-    private static readonly TimeSpan LongestRun = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan LongestRun = TimeSpan.FromSeconds(3);
     private const long MostAllocatedBytes = 64 << 20;
 
     /// <summary>Runs an input; throws where the target breaks.</summary>

@@ -53,7 +53,7 @@ public class SiteFileFuzzTests
     [InlineData("a", ".a")]
     public void Endless_nesting_is_refused(string start, string again)
     {
-        var reading = SiteFile.ReadText(start + string.Concat(Enumerable.Repeat(again, 200_000)), "any.toml");
+        var reading = SiteFile.ReadText(start + string.Concat(Enumerable.Repeat(again, 50_000)), "any.toml");
         Assert.NotEmpty(reading.Problems);
     }
 
