@@ -4,8 +4,8 @@
 //   dotnet run package.cs -- linux-x64           one of them
 //   dotnet run package.cs -- --check linux-x64   tries the package made before, without making it again
 //
-// Each is tried where it can be: one for this computer as it is, linux-arm64 under qemu-aarch64-static with the libraries
-// of Debian's libc6-arm64-cross and libstdc++6-arm64-cross. What could not be tried is said. Ends with 0 when all that was
+// Each is tried where it can be: one for this computer as it is, linux-arm64 under qemu-aarch64-static with Debian's
+// libc6, libstdc++6 and libssl3 of arm64 (dpkg --add-architecture arm64). What could not be tried is said. Ends with 0 when all that was
 // made, and tried, works.
 using System.Diagnostics;
 using System.Formats.Tar;
@@ -165,9 +165,9 @@ string[]? StartOf(string rid)
     }
 
     const string Emulator = "/usr/bin/qemu-aarch64-static";
-    const string Libraries = "/usr/aarch64-linux-gnu";
-    return rid == "linux-arm64" && File.Exists(Emulator) && File.Exists($"{Libraries}/lib/libstdc++.so.6")
-        ? [Emulator, "-L", Libraries, ProgramOf(rid)]
+    const string Libraries = "/usr/lib/aarch64-linux-gnu";
+    return rid == "linux-arm64" && File.Exists(Emulator) && File.Exists($"{Libraries}/libstdc++.so.6") && File.Exists($"{Libraries}/libssl.so.3")
+        ? [Emulator, ProgramOf(rid)]
         : null;
 }
 
