@@ -100,8 +100,8 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
         await window.Until("document.activeElement.name === 'knob'");
         await window.Picture("tune-form-desktop");
         Assert.DoesNotMatch(@"\btune\.[a-z]", await window.Text("tuning"));
-        await window.Page.Locator("#tune-low").FillAsync("12");
         await window.Page.Locator("#tune-high").FillAsync("4");
+        await window.Page.Locator("#tune-low").FillAsync("12");
         await window.Page.Keyboard.PressAsync("Enter");
         await window.Until("document.activeElement.id === 'tune-high'");
         Assert.Equal("true", await window.Page.Locator("#tune-high").GetAttributeAsync("aria-invalid"));
