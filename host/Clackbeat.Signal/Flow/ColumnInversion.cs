@@ -36,15 +36,7 @@ internal static class ColumnInversion
             (double head, double velocity) = (startHeadM, startVelocityMPerS);
             if (agoS > timeS[0])
             {
-                while (behind + 1 < i && timeS[behind + 1] <= agoS)
-                {
-                    behind++;
-                }
-
-                // A pipe period shorter than a sample step can't be followed; the caller withholds such records.
-                int ahead = Math.Min(behind + 1, Math.Max(i - 1, 0));
-                double span = timeS[ahead] - timeS[behind];
-                double share = span > 0 ? Math.Min((agoS - timeS[behind]) / span, 1) : 0;
+                (int ahead, double share) = Past(timeS, agoS, i, ref behind);
                 head = headM[behind] + (share * (headM[ahead] - headM[behind]));
                 velocity = velocityMPerS[behind] + (share * (velocityMPerS[ahead] - velocityMPerS[behind]));
             }
@@ -91,14 +83,7 @@ internal static class ColumnInversion
             var slope = new ColumnSlope(0, 0, 1);
             if (agoS > timeS[0])
             {
-                while (behind + 1 < i && timeS[behind + 1] <= agoS)
-                {
-                    behind++;
-                }
-
-                int ahead = Math.Min(behind + 1, Math.Max(i - 1, 0));
-                double span = timeS[ahead] - timeS[behind];
-                double share = span > 0 ? Math.Min((agoS - timeS[behind]) / span, 1) : 0;
+                (int ahead, double share) = Past(timeS, agoS, i, ref behind);
                 head = headM[behind] + (share * (headM[ahead] - headM[behind]));
                 velocity = velocityMPerS[behind] + (share * (velocityMPerS[ahead] - velocityMPerS[behind]));
                 slope = ColumnSlope.Between(slopes[behind], slopes[ahead], share);
@@ -124,6 +109,20 @@ internal static class ColumnInversion
                     - (bodyLossPer * now * Math.Abs(now))),
                 nowPer * kept * leavingPer * slope.Start);
         }
+    }
+
+    /// <summary>Between which samples an instant one pipe period ago lies: moves on the one behind it; tells the one ahead and how far along it lies.</summary>
+    private static (int Ahead, double Share) Past(ReadOnlySpan<double> timeS, double agoS, int now, ref int behind)
+    {
+        while (behind + 1 < now && timeS[behind + 1] <= agoS)
+        {
+            behind++;
+        }
+
+        // A pipe period shorter than a sample step can't be followed; the caller withholds such records.
+        int ahead = Math.Min(behind + 1, Math.Max(now - 1, 0));
+        double span = timeS[ahead] - timeS[behind];
+        return (ahead, span > 0 ? Math.Min((agoS - timeS[behind]) / span, 1) : 0);
     }
 
     /// <summary>The column starts in the open phase: waves there are unknown, so the first period's mean head stands for the past.</summary>
