@@ -27,7 +27,13 @@ string root = Path.GetDirectoryName(PathOfThis())!;
 string artifacts = Path.Combine(root, "artifacts", "package");
 Directory.CreateDirectory(artifacts);
 string notices = Path.Combine(artifacts, "THIRD-PARTY-NOTICES.txt");
-bool works = checkOnly || Run("dotnet", ["run", Path.Combine(root, "audit.cs"), "--", "--notices", notices]) == 0;
+if (!checkOnly && Run("dotnet", ["run", Path.Combine(root, "audit.cs"), "--", "--notices", notices]) != 0)
+{
+    Console.Error.WriteLine("No package is made while the audit above fails.");
+    return 1;
+}
+
+bool works = true;
 foreach (string rid in wanted.Length > 0 ? wanted : all)
 {
     works &= (checkOnly || Make(rid)) && Check(rid);
