@@ -26,7 +26,7 @@ internal sealed class Current : IDisposable
         Directory.CreateDirectory(folder);
         _file = Path.Combine(folder, $"{target.Name}.running");
         Rescue(target, folder, log);
-        int bytes = sizeof(int) + target.LongestBytes;
+        int bytes = sizeof(int) + Math.Max(target.LongestBytes, Seeds.Of(target).Max(s => s.Length));
         _memory = MemoryMappedFile.CreateFromFile(_file, FileMode.Create, null, bytes);
         _view = _memory.CreateViewAccessor(0, bytes);
         _timer = new Timer(_ => EndWhereStuck(target, log), null, Patience, Patience);
