@@ -22,6 +22,7 @@ public sealed class BeatDetector
 
     private readonly RamScale _scale;
     private readonly Action<BeatWindow> _onBeat;
+    private readonly LevelLearner _learner;
     private long _next;
     private double _startS;
     private double _learnAtS = double.NaN;
@@ -36,7 +37,7 @@ public sealed class BeatDetector
     /// <summary>Makes a detector.</summary>
     /// <param name="scale">The ram's magnitudes from its site file.</param>
     /// <param name="onBeat">Called for each whole beat, as soon as the closure that ends it is certain.</param>
-    public BeatDetector(RamScale scale, Action<BeatWindow> onBeat) => (_scale, _onBeat) = (scale, onBeat);
+    public BeatDetector(RamScale scale, Action<BeatWindow> onBeat) => (_scale, _onBeat, _learner) = (scale, onBeat, new LevelLearner(scale));
 
     /// <summary>The samples still held.</summary>
     public SampleBuffer Samples { get; } = new();
@@ -91,6 +92,11 @@ public sealed class BeatDetector
 
             if (calm > 0)
             {
+                if (Samples.Room < calm)
+                {
+                    Drop(timeS[0]);
+                }
+
                 Samples.Add(timeS[..calm], pressurePa[..calm]);
                 if (Levels is not null)
                 {
@@ -130,8 +136,7 @@ public sealed class BeatDetector
         bool beating = Levels is null || _lastAcceptedS > nowS - LearnWindowS;
         if (beating)
         {
-            BeatLevels? learnt = LevelLearner.Learn(
-                Samples.TimesS(from, Samples.End), Samples.PressuresPa(from, Samples.End), _scale);
+            BeatLevels? learnt = _learner.Learn(Samples.TimesS(from, Samples.End), Samples.PressuresPa(from, Samples.End));
             bool first = Levels is null && learnt is not null;
             Levels = learnt ?? Levels;
             if (first)
@@ -140,6 +145,12 @@ public sealed class BeatDetector
             }
         }
 
+        Drop(nowS);
+    }
+
+    private void Drop(double nowS)
+    {
+        long from = Samples.FirstAtOrAfter(nowS - LearnWindowS);
         long needed = Math.Min(from, (_previous ?? _current)?.OpenSince ?? long.MaxValue);
         Samples.DropBefore(Math.Min(needed, Levels is null ? long.MaxValue : _next));
     }
