@@ -15,8 +15,8 @@ internal sealed class Histogram(int bins)
     /// <summary>Forgets what was counted before and counts these values; false when they are all the same.</summary>
     public bool Count(ReadOnlySpan<double> values)
     {
-        double low = TensorPrimitives.Min(values);
-        double width = (TensorPrimitives.Max(values) - low) / _counts.Length;
+        (double low, double high) = Extremes.Of(values);
+        double width = (high - low) / _counts.Length;
         if (!(width > 0))
         {
             return false;
@@ -88,7 +88,7 @@ internal sealed class Histogram(int bins)
             weight += _counts[bin];
             sum += (double)_counts[bin] * Math.Max(bin, floorBin);
             double rest = _total - weight;
-            if (bin < floorBin || rest <= 0)
+            if (bin < floorBin || rest <= 0 || _counts[bin] == 0)
             {
                 continue;
             }

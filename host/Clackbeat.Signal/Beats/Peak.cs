@@ -27,7 +27,7 @@ public readonly record struct Peak(double LargestPa, double EstimatePa, double H
     /// <summary>As far as the pressure may have gone past any sample that is no lower than its neighbours [Pa].</summary>
     private static double HighestBeyond(ReadOnlySpan<double> pressuresPa)
     {
-        // Many samples in one step, each beside its neighbours: the samples' own shape decides nothing about the time this takes.
+        // Many samples in one step, each beside its neighbours; which of them are tops decides nothing about the time this takes.
         ReadOnlySpan<double> inner = pressuresPa[1..^1];
         ReadOnlySpan<Vector<double>> before = MemoryMarshal.Cast<double, Vector<double>>(pressuresPa[..^2]);
         ReadOnlySpan<Vector<double>> at = MemoryMarshal.Cast<double, Vector<double>>(inner);
@@ -41,12 +41,7 @@ public readonly record struct Peak(double LargestPa, double EstimatePa, double H
             highests = Vector.MaxNative(highests, Vector.ConditionalSelect(isTop, beyond, highests));
         }
 
-        double highest = double.NegativeInfinity;
-        for (int lane = 0; lane < Vector<double>.Count; lane++)
-        {
-            highest = Math.Max(highest, highests[lane]);
-        }
-
+        double highest = Extremes.Most(highests);
         for (int i = at.Length * Vector<double>.Count; i < inner.Length; i++)
         {
             (double left, double right) = (inner[i] - pressuresPa[i], inner[i] - pressuresPa[i + 2]);
