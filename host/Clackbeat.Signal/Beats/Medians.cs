@@ -53,8 +53,8 @@ internal static class Medians
     private static (int Under, double Below, double Reaching) Split(ReadOnlySpan<double> values, double pivot)
     {
         var pivots = new Vector<double>(pivot);
-        var belows = new Vector<double>(double.NegativeInfinity);
-        var reachings = new Vector<double>(double.PositiveInfinity);
+        (var lowest, var highest) = (new Vector<double>(double.NegativeInfinity), new Vector<double>(double.PositiveInfinity));
+        (Vector<double> belows, Vector<double> reachings) = (lowest, highest);
         Vector<long> unders = Vector<long>.Zero;
         ReadOnlySpan<Vector<double>> many = MemoryMarshal.Cast<double, Vector<double>>(values);
         foreach (Vector<double> some in many)
@@ -62,8 +62,8 @@ internal static class Medians
             // True is −1 in each place.
             Vector<long> isUnder = Vector.LessThan(some, pivots);
             unders -= isUnder;
-            belows = Vector.MaxNative(belows, Vector.ConditionalSelect(isUnder, some, belows));
-            reachings = Vector.MinNative(reachings, Vector.ConditionalSelect(isUnder, reachings, some));
+            belows = Vector.MaxNative(belows, Vector.ConditionalSelect(isUnder, some, lowest));
+            reachings = Vector.MinNative(reachings, Vector.ConditionalSelect(isUnder, highest, some));
         }
 
         (int under, double below, double reaching) = ((int)Vector.Sum(unders), Extremes.Most(belows), Extremes.Least(reachings));

@@ -32,13 +32,14 @@ public readonly record struct Peak(double LargestPa, double EstimatePa, double H
         ReadOnlySpan<Vector<double>> before = MemoryMarshal.Cast<double, Vector<double>>(pressuresPa[..^2]);
         ReadOnlySpan<Vector<double>> at = MemoryMarshal.Cast<double, Vector<double>>(inner);
         ReadOnlySpan<Vector<double>> after = MemoryMarshal.Cast<double, Vector<double>>(pressuresPa[2..]);
-        var highests = new Vector<double>(double.NegativeInfinity);
+        var none = new Vector<double>(double.NegativeInfinity);
+        Vector<double> highests = none;
         for (int i = 0; i < at.Length; i++)
         {
             (Vector<double> left, Vector<double> right) = (at[i] - before[i], at[i] - after[i]);
             Vector<double> beyond = at[i] + Vector.MaxNative(left, right);
             Vector<long> isTop = Vector.GreaterThanOrEqual(Vector.MinNative(left, right), Vector<double>.Zero);
-            highests = Vector.MaxNative(highests, Vector.ConditionalSelect(isTop, beyond, highests));
+            highests = Vector.MaxNative(highests, Vector.ConditionalSelect(isTop, beyond, none));
         }
 
         double highest = Extremes.Most(highests);
