@@ -4,8 +4,8 @@ namespace Clackbeat.Signal.Beats;
 
 /// <summary>
 /// Walks along the samples and tells closures from all else that rises: a closure is a rise through the threshold that follows a real open
-/// phase. Where samples are evenly spaced, nothing within a run on one side of the threshold can change what follows but its
-/// extremes and its end, so runs are passed over as a whole; it is one sample after the other that decides what the result is.
+/// phase. Where samples are evenly spaced, only the extremes and the end of a run on one side of the threshold change what
+/// follows, so runs are passed over as a whole, with the same result as one sample after the other.
 /// </summary>
 internal sealed class BeatWalk(SampleBuffer samples, RamScale scale, BeatChain chain)
 {

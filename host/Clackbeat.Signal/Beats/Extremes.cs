@@ -4,8 +4,8 @@ using System.Runtime.InteropServices;
 namespace Clackbeat.Signal.Beats;
 
 /// <summary>
-/// Smallest and largest at once, in one pass over memory and without asking of each value whether it is one (no sample is NaN): a quarter of the
-/// time that two general passes take.
+/// Smallest and largest at once, in one pass over memory and without asking of each value whether it is a number, which every sample is:
+/// the library's two passes, which do ask, were a fourteenth of all detection.
 /// </summary>
 internal static class Extremes
 {

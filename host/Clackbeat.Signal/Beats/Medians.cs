@@ -5,8 +5,8 @@ namespace Clackbeat.Signal.Beats;
 
 /// <summary>
 /// Upper medians (what stands at n/2 in rising order) without sorting, copying or moving the values. A pivot between the smallest and the
-/// largest that may still be it is counted against, many values in one step, until one value is left. A beat takes some seven passes of a
-/// few dozen nanoseconds; Hoare's selection, whose branches no processor foretells, took ten times as long and a third of all detection.
+/// largest that may still be it is counted against, many values in one step, until one value is left. That takes some seven
+/// passes; Hoare's selection, whose branches no processor foretells, was a quarter of all detection.
 /// </summary>
 internal static class Medians
 {
