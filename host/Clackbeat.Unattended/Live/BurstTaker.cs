@@ -64,8 +64,21 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
             return Drop(part, words, summary.DiskFault is not null);
         }
 
-        raw.Finish(part);
-        return new BurstTaken(true, summary.DiskFault, summary.DiskFault is not null);
+        return Keep(part, summary.DiskFault);
+    }
+
+    private BurstTaken Keep(string part, string? diskFault)
+    {
+        try
+        {
+            raw.Finish(part);
+            return new BurstTaken(true, diskFault, diskFault is not null);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            // It stays under its unfinished name and is taken up once the disk is well.
+            return new BurstTaken(false, diskFault ?? fault.Message, true);
+        }
     }
 
     private static BurstTaken Drop(string part, string? problem, bool isDiskFault)
@@ -76,7 +89,7 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            // It stays as a remnant that the next start clears up.
+            // It stays as a remnant that is cleared up once the disk is well.
         }
 
         return new BurstTaken(false, problem, isDiskFault);

@@ -1,7 +1,6 @@
 using Clackbeat.Recording.Files;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
-using Clackbeat.Site;
 using Clackbeat.Unattended.Bursts;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
@@ -60,31 +59,44 @@ internal sealed class RamLoop
         (bool begun, bool due, bool extra) = (false, false, false);
         while (!stop.IsCancellationRequested)
         {
-            try
+            // Each step stands for itself: a burst that can't be stored must not keep the next from being recorded.
+            bool well = Guarded(() =>
             {
-                due = begun ? due : Begin(stop);
+                due |= !begun && Begin(stop);
                 begun = true;
-                if (due)
-                {
-                    Burst(extra, stop);
-                }
-
-                StorePending(stop);
-                Over("fault", "It goes on.");
-                (due, extra) = stop.IsCancellationRequested ? (false, false) : WaitForNext(stop);
-            }
-            catch (Exception fault) when (fault is not OutOfMemoryException)
+            });
+            well &= !due || Guarded(() => Burst(extra, stop));
+            well &= Guarded(() => StorePending(stop));
+            (due, extra) = (false, false);
+            if (well)
             {
-                // Nothing may end a log that nobody looks at; what went wrong is told once, and the next burst tries again.
-                Trouble("fault", $"Something went wrong and is tried again: {fault.Message.ReplaceLineEndings(" ")}");
+                Over("fault", "It goes on.");
+            }
+
+            if (!stop.IsCancellationRequested && !Guarded(() => (due, extra) = WaitForNext(stop)))
+            {
                 Doing("waiting after a fault");
                 Wait(AfterFault, stop);
-                due = false;
             }
         }
 
         StoreInLastMoments();
         Doing("ended");
+    }
+
+    // Nothing may end a log that nobody looks at; what went wrong is told once, and the next burst tries again.
+    private bool Guarded(Action step)
+    {
+        try
+        {
+            step();
+            return true;
+        }
+        catch (Exception fault) when (fault is not OutOfMemoryException)
+        {
+            Trouble("fault", $"Something went wrong and is tried again: {fault.Message.ReplaceLineEndings(" ")}");
+            return false;
+        }
     }
 
     private void StoreInLastMoments()
@@ -103,12 +115,6 @@ internal sealed class RamLoop
     // What the last run left is taken up; true when a burst is due at once.
     private bool Begin(CancellationToken stop)
     {
-        int remnants = _raw.Recover();
-        if (remnants > 0)
-        {
-            Tell($"{remnants} {(remnants == 1 ? "burst" : "bursts")} that the last run left unfinished were found and are stored as far as they go.", isTrouble: false);
-        }
-
         StorePending(stop);
         if (!IsRecent())
         {
@@ -173,6 +179,7 @@ internal sealed class RamLoop
 
         if (taken.Taken)
         {
+            _listener.Heard(_ram.Site.Name);
             Over("logger", "Its logger is heard again.");
         }
     }
@@ -180,6 +187,12 @@ internal sealed class RamLoop
     // A store that fails keeps bursts waiting on the disk, and none is lost.
     private void StorePending(CancellationToken stop)
     {
+        int remnants = _raw.Recover();
+        if (remnants > 0)
+        {
+            Tell($"{remnants} unfinished {(remnants == 1 ? "burst was found and is" : "bursts were found and are")} stored as far as recorded.", isTrouble: false);
+        }
+
         IReadOnlyList<string> pending = _raw.Pending();
         foreach (string path in pending)
         {
@@ -213,18 +226,12 @@ internal sealed class RamLoop
         // A store that can't be opened is no fault of the recording.
         _store.Use(_ => 0);
         string source = _raw.SourceOf(path);
-        IReadOnlyList<SeasonBurst> bursts;
-        try
+        if (SumUp(path, source) is not { } bursts)
         {
-            bursts = RecordedBurst.Read(path, source, _ram.Site, hash => _store.Use(s => s.Has(_ram.Site.Name, hash)));
-        }
-        catch (Exception fault) when (fault is InputException or InvalidDataException)
-        {
-            Tell($"{source} can't be read and was put into the folder \"unreadable\": {fault.Message}", isTrouble: true);
-            _raw.SetAside(path);
             return;
         }
 
+        Over("read " + source, $"{source} can be read again.");
         SeasonBurst[] telling = [.. bursts.Where(b => b.DurationS >= Math.Min(LeastTellingS, 0.5 * _settings.Length.TotalSeconds))];
         if (telling.Length > 0)
         {
@@ -232,12 +239,55 @@ internal sealed class RamLoop
             TellOfServer();
         }
 
-        _disk.Count(_raw.Settle(path));
+        Settle(path, source);
         Status = Status with { Stored = Status.Stored + telling.Length, Last = telling.LastOrDefault() ?? Status.Last };
         foreach (SeasonBurst burst in telling)
         {
             _between.Expect(burst);
             _listener.Stored(burst);
+        }
+    }
+
+    // Null where the recording itself stands in the way: one that can't be used must not hold up those behind it.
+    private IReadOnlyList<SeasonBurst>? SumUp(string path, string source)
+    {
+        bool storeFailed = false;
+        bool IsKnown(byte[] hash)
+        {
+            storeFailed = true;
+            bool known = _store.Use(s => s.Has(_ram.Site.Name, hash));
+            storeFailed = false;
+            return known;
+        }
+
+        try
+        {
+            return RecordedBurst.Read(path, source, _ram.Site, IsKnown);
+        }
+        catch (Exception fault) when (!storeFailed && fault is IOException or UnauthorizedAccessException)
+        {
+            Trouble("read " + source, $"{source} can't be read now and waits under pending; the others go on: {fault.Message} Check the disk.");
+        }
+        catch (Exception fault) when (!storeFailed && fault is not OutOfMemoryException)
+        {
+            Tell($"{source} can't be used and was put into the folder \"unreadable\": {fault.Message}", isTrouble: true);
+            _raw.SetAside(path);
+        }
+
+        return null;
+    }
+
+    // What the store has is safe there; that its file can't be moved holds nothing up.
+    private void Settle(string path, string source)
+    {
+        try
+        {
+            _disk.Count(_raw.Settle(path));
+            Over("settle", "Files of bursts can be moved again.");
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            Trouble("settle", $"{source} is stored, but its file can't be moved out of pending: {fault.Message} Check the disk and the rights to the log's folder.");
         }
     }
 
@@ -262,7 +312,11 @@ internal sealed class RamLoop
             Trouble("precious", "Room is short: raw bursts around alerts, marks or of the first days are removed as well, the oldest first. Their summaries stay.");
         }
 
-        if (made.IsShort)
+        if (made.Refused is { } refused)
+        {
+            Trouble("room", $"Room is short, and raw bursts can't be removed: {refused} Check the disk and the rights to the log's folder.");
+        }
+        else if (made.IsShort)
         {
             Trouble("room", $"The disk is nearly full ({ByteSize.Text(_disk.FreeBytes)} free) and no raw burst is left to remove. Free some space.");
         }

@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using Clackbeat.Recording.Files;
 using Clackbeat.Season.Schedule;
+using Clackbeat.Site;
 
 namespace Clackbeat.Unattended.Raw;
 
@@ -29,7 +30,7 @@ internal sealed class RawFolder
         (Root, Ram, Name) = (root, ram, NameOf(ram));
         _pending = Path.Combine(root, Name, "pending");
         _aside = Path.Combine(root, Name, "unreadable");
-        Directory.CreateDirectory(_pending);
+        FolderSync.Create(_pending);
     }
 
     public string Root { get; }
@@ -53,36 +54,36 @@ internal sealed class RawFolder
     public string Begin(DateTimeOffset startUtc, bool extra)
     {
         string stem = startUtc.UtcDateTime.ToString(TimeForm, CultureInfo.InvariantCulture) + (extra ? "-extra" : "");
-        string name = stem;
-        for (int again = 2; File.Exists(Path.Combine(_pending, name + Ending)) || File.Exists(Path.Combine(_pending, name + Unfinished)) || File.Exists(PlaceOf(name + Ending)); again++)
-        {
-            name = string.Create(CultureInfo.InvariantCulture, $"{stem}-{again}");
-        }
-
+        string name = Free(stem, n => File.Exists(Path.Combine(_pending, n + Ending)) || File.Exists(Path.Combine(_pending, n + Unfinished)) || File.Exists(PlaceOf(n + Ending)));
         return Path.Combine(_pending, name + Unfinished);
     }
 
     /// <summary>A burst is recorded: from now on it is one to be stored.</summary>
     public void Finish(string part)
     {
-        File.Move(part, part[..^".part".Length]);
+        File.Move(part, FreeFile(part[..^".part".Length]));
         FolderSync.Flush(_pending);
     }
 
-    /// <summary>What a crash left half recorded is a burst that ended early; what ended before its first block holds no sample.</summary>
+    /// <summary>
+    /// What a crash or a failing disk left half recorded is a burst that ended early; what ended before its first block was on
+    /// the disk holds no sample and goes. Only while no burst is being recorded.
+    /// </summary>
+    /// <returns>How many were found.</returns>
     public int Recover()
     {
         int found = 0;
         foreach (string part in Directory.GetFiles(_pending, "*" + Unfinished))
         {
-            if (!BlockReader.IsRecording(part))
+            if (HasBlock(part))
+            {
+                Finish(part);
+                found++;
+            }
+            else
             {
                 File.Delete(part);
-                continue;
             }
-
-            Finish(part);
-            found++;
         }
 
         return found;
@@ -92,14 +93,16 @@ internal sealed class RawFolder
     public IReadOnlyList<string> Pending() => [.. Directory.GetFiles(_pending, "*" + Ending).Order(StringComparer.Ordinal)];
 
     /// <summary>Where a burst's file comes to lie, from the root with forward slashes: the name the store keeps.</summary>
-    public string SourceOf(string pending) => $"{Name}/{DayOf(Path.GetFileName(pending))}/{Path.GetFileName(pending)}";
+    public string SourceOf(string pending) => Path.GetRelativePath(Root, PlaceFor(pending)).Replace(Path.DirectorySeparatorChar, '/');
 
     /// <summary>The store has it: to its day's folder.</summary>
     public string Settle(string pending)
     {
-        string place = PlaceOf(Path.GetFileName(pending));
+        string place = PlaceFor(pending);
         string day = Path.GetDirectoryName(place)!;
-        Directory.CreateDirectory(day);
+
+        // The day's own entry first: a file in a folder that isn't there after a cut of power is lost.
+        FolderSync.Create(day);
         File.Move(pending, place);
         FolderSync.Flush(day);
         FolderSync.Flush(_pending);
@@ -109,9 +112,11 @@ internal sealed class RawFolder
     /// <summary>Nothing can be read from it: kept for a person to look at, and out of the way.</summary>
     public string SetAside(string pending)
     {
-        Directory.CreateDirectory(_aside);
-        string place = Path.Combine(_aside, Path.GetFileName(pending));
-        File.Move(pending, place, overwrite: true);
+        FolderSync.Create(_aside);
+        string place = FreeFile(Path.Combine(_aside, Path.GetFileName(pending)));
+        File.Move(pending, place);
+        FolderSync.Flush(_aside);
+        FolderSync.Flush(_pending);
         return place;
     }
 
@@ -149,6 +154,38 @@ internal sealed class RawFolder
 
     private IEnumerable<string> Days() => Directory.EnumerateDirectories(Path.Combine(Root, Name))
         .Where(d => DateOnly.TryParseExact(Path.GetFileName(d), DayForm, CultureInfo.InvariantCulture, DateTimeStyles.None, out _));
+
+    // The start of a file may be damaged and the rest not.
+    private static bool HasBlock(string part)
+    {
+        try
+        {
+            using FileStream file = new(part, FileMode.Open, FileAccess.Read);
+            return new BlockReader(file, part).Next() is not null;
+        }
+        catch (InputException)
+        {
+            // A newer program's: no business of this one to remove.
+            return true;
+        }
+    }
+
+    private string PlaceFor(string pending) => FreeFile(PlaceOf(Path.GetFileName(pending)));
+
+    // A name may be taken by files that somebody copied back, or by a calendar that was set back; neither may be lost.
+    private static string FreeFile(string path) =>
+        Path.Combine(Path.GetDirectoryName(path)!, Free(Path.GetFileName(path)[..^Ending.Length], n => File.Exists(Path.Combine(Path.GetDirectoryName(path)!, n + Ending))) + Ending);
+
+    private static string Free(string stem, Func<string, bool> isTaken)
+    {
+        string name = stem;
+        for (int again = 2; isTaken(name); again++)
+        {
+            name = string.Create(CultureInfo.InvariantCulture, $"{stem}-{again}");
+        }
+
+        return name;
+    }
 
     private string PlaceOf(string name) => Path.Combine(Root, Name, DayOf(name), name);
 

@@ -92,6 +92,7 @@ internal sealed class LogBench : IDisposable
             Ports = () => [.. Ports.Keys],
             FreeBytes = _ => FreeBytes,
             Wait = (span, _) => Clock.Advance(span),
+            LookEvery = TimeSpan.FromMilliseconds(5),
         };
         Clock.Moved = () =>
         {
