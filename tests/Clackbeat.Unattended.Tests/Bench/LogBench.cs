@@ -18,9 +18,14 @@ internal sealed class LogBench : IDisposable
     public static readonly DateTimeOffset Start = new(2026, 3, 1, 0, 7, 0, TimeSpan.Zero);
     private static readonly RamSite Template = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the template");
 
-    private readonly TemporaryFolder _folder = new();
+    private readonly TemporaryFolder? _own;
+    private readonly string _folder;
     private readonly List<LogNews> _news = [];
     private readonly Dictionary<string, LockstepLine> _lines = [];
+
+    /// <summary>Makes a bench.</summary>
+    /// <param name="folder">Where it works; left out: in a folder of its own that goes with it.</param>
+    public LogBench(string? folder = null) => _folder = folder ?? (_own = new TemporaryFolder()).Path;
 
     /// <summary>Ports as they are now: name to line.</summary>
     public Dictionary<string, LockstepLine> Ports { get; } = [];
@@ -33,9 +38,9 @@ internal sealed class LogBench : IDisposable
 
     public Func<string, ISeasonStore>? OpenStore { get; set; }
 
-    public string Store => _folder["season.db"];
+    public string Store => System.IO.Path.Combine(_folder, "season.db");
 
-    public string Folder => _folder["log"];
+    public string Folder => System.IO.Path.Combine(_folder, "log");
 
     public string Bursts => System.IO.Path.Combine(Folder, "bursts");
 
@@ -154,7 +159,7 @@ internal sealed class LogBench : IDisposable
             line.Dispose();
         }
 
-        _folder.Dispose();
+        _own?.Dispose();
     }
 
     private sealed class NoLine(string name) : ILineOpener
