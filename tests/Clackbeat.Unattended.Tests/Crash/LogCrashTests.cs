@@ -15,7 +15,7 @@ namespace Clackbeat.Unattended.Tests.Crash;
 public sealed class LogCrashTests(ITestOutputHelper output) : IDisposable
 {
     private static readonly bool Long = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1";
-    private static readonly int Bursts = Long ? 16 : 6;
+    private static readonly int Bursts = Long ? 16 : 4;
     private static readonly int Seeds = Long ? 24 : 1;
     private static readonly int NextStarts = Long ? 60 : 3;
 

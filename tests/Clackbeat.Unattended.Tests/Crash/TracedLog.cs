@@ -28,7 +28,7 @@ internal static class TracedLog
 
         // Ended in between, so that the database is closed and opened, and the second start takes up what the first left; over
         // midnight, so that a day's folder is made while others are there; with little room, so that bursts are removed.
-        bench.Run(settings with { Disk = new DiskSettings { MostBytes = 45_000, BaselineDays = 0, LeastFreeBytes = 1 } }, half);
+        bench.Run(settings with { Disk = new DiskSettings { MostBytes = 30_000, BaselineDays = 0, LeastFreeBytes = 1 } }, half);
         bench.Clock.Set(TimeSpan.FromHours(23));
         bench.Run(settings, half);
         return 0;

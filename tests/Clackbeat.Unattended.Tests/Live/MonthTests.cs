@@ -40,7 +40,8 @@ public sealed class MonthTests(ITestOutputHelper output) : IDisposable
         LogSettings settings = _bench.Settings(LogBench.RamOn(Port)) with
         {
             Every = Every,
-            Disk = new DiskSettings { MostBytes = Slots * 1600, LeastFreeBytes = 1_000_000, BaselineDays = 1 },
+            Length = TimeSpan.FromSeconds(12),
+            Disk = new DiskSettings { MostBytes = Slots * 1000, LeastFreeBytes = 1_000_000, BaselineDays = 1 },
         };
         (int At, Action Do)[] script =
         [
