@@ -12,7 +12,8 @@ namespace Clackbeat.Unattended.Live;
 /// <param name="Taken">A recording with samples is on the disk.</param>
 /// <param name="Problem">What stood in the way or was lost, in words; null for nothing.</param>
 /// <param name="IsDiskFault">It was the disk.</param>
-internal readonly record struct BurstTaken(bool Taken, string? Problem, bool IsDiskFault);
+/// <param name="Path">Its file, where one was taken.</param>
+internal readonly record struct BurstTaken(bool Taken, string? Problem, bool IsDiskFault, string Path = "");
 
 /// <summary>Records one burst of a ram.</summary>
 internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
@@ -71,8 +72,7 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
     {
         try
         {
-            raw.Finish(part);
-            return new BurstTaken(true, diskFault, diskFault is not null);
+            return new BurstTaken(true, diskFault, diskFault is not null, raw.Finish(part));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

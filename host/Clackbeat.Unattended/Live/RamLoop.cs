@@ -29,6 +29,7 @@ internal sealed class RamLoop
     private readonly LoggerFinder _finder;
     private readonly BurstTaker _taker;
     private readonly BetweenBursts _between;
+    private readonly BurstDates _dates;
     private readonly IRamListener _listener;
     private readonly IReadOnlyList<RecordingDocument> _documents;
     private readonly Dictionary<string, string> _troubles = [];
@@ -41,6 +42,7 @@ internal sealed class RamLoop
         (_store, _disk, _documents) = (shared.Store, shared.Disk, shared.Documents(ram.SitePath));
         _raw = shared.Folders.Single(f => f.Ram == ram.Site.Name);
         _finder = new LoggerFinder(ram, settings.LookIn, shared.Loggers, world);
+        _dates = new BurstDates(_raw, world.Time);
         _taker = new BurstTaker(ram, _raw, world);
         _between = new BetweenBursts(ram, settings.Between.Limits, world);
         Status = new RamStatus(ram.Site.Name, "starting", null, 0, 0, null);
@@ -94,7 +96,10 @@ internal sealed class RamLoop
         }
         catch (Exception fault) when (fault is not OutOfMemoryException)
         {
-            Trouble("fault", $"Something went wrong and is tried again: {fault.Message.ReplaceLineEndings(" ")}");
+            string words = fault.Message.ReplaceLineEndings(" ");
+            Trouble("fault", fault is IOException or UnauthorizedAccessException
+                ? $"The log's folder can't be used and is tried again and again: {words} Check the disk."
+                : $"Something went wrong and is tried again: {words}");
             return false;
         }
     }
@@ -167,6 +172,7 @@ internal sealed class RamLoop
         }
 
         Doing("recording a burst");
+        long began = _world.Time.GetTimestamp();
         BurstTaken taken = _taker.Take(port, _found.Logger, _settings.Length, extra, _documents, _ => Alive(), stop);
         if (taken.IsDiskFault)
         {
@@ -179,6 +185,7 @@ internal sealed class RamLoop
 
         if (taken.Taken)
         {
+            _dates.Note(taken.Path, began);
             _listener.Heard(_ram.Site.Name);
             Over("logger", "Its logger is heard again.");
         }
@@ -193,7 +200,7 @@ internal sealed class RamLoop
             Tell($"{remnants} unfinished {(remnants == 1 ? "burst was found and is" : "bursts were found and are")} stored as far as recorded.", isTrouble: false);
         }
 
-        IReadOnlyList<string> pending = _raw.Pending();
+        List<string> pending = Datable();
         foreach (string path in pending)
         {
             if (stop.IsCancellationRequested)
@@ -219,6 +226,26 @@ internal sealed class RamLoop
         {
             MakeRoom();
         }
+    }
+
+    // What was recorded in 1970 would stand a lifetime before all else in every trend.
+    private List<string> Datable()
+    {
+        if (_dates.IsSet)
+        {
+            (int dated, int unknown) = _dates.Date();
+            Over("clock", $"This computer's clock is set; bursts that waited for it: {dated}, dated by how long ago they were.");
+            if (unknown > 0)
+            {
+                Tell($"{unknown} {(unknown == 1 ? "burst" : "bursts")} of an earlier run, when this computer's clock was not set, were put into the folder \"unreadable\": nobody knows when they were. Store them with 'clackbeat log FILE --start TIME' if you know.", isTrouble: true);
+            }
+        }
+        else
+        {
+            Trouble("clock", FormattableString.Invariant($"This computer's clock says {_world.Time.GetUtcNow():yyyy-MM-dd} and can't be right. Bursts are recorded and wait on the disk until it is set: connect it to a network once, or set it by hand."));
+        }
+
+        return [.. _raw.Pending().Where(p => !BurstDates.IsUndated(p))];
     }
 
     private void Store(string path)
@@ -262,7 +289,7 @@ internal sealed class RamLoop
 
         try
         {
-            return RecordedBurst.Read(path, source, _ram.Site, IsKnown);
+            return RecordedBurst.Read(path, source, _ram.Site, IsKnown, RawFolder.TrueStartOf(path));
         }
         catch (Exception fault) when (!storeFailed && fault is IOException or UnauthorizedAccessException)
         {

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using Clackbeat.Recording.Files;
+using Clackbeat.Recording.Time;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Site;
 
@@ -59,10 +60,13 @@ internal sealed class RawFolder
     }
 
     /// <summary>A burst is recorded: from now on it is one to be stored.</summary>
-    public void Finish(string part)
+    /// <returns>Its file.</returns>
+    public string Finish(string part)
     {
-        File.Move(part, FreeFile(part[..^".part".Length]));
+        string whole = FreeFile(part[..^".part".Length]);
+        File.Move(part, whole);
         FolderSync.Flush(_pending);
+        return whole;
     }
 
     /// <summary>
@@ -87,6 +91,37 @@ internal sealed class RawFolder
         }
 
         return found;
+    }
+
+    /// <summary>When a burst began, by its name; null for a name that isn't of this program.</summary>
+    public static DateTimeOffset? StartOf(string path)
+    {
+        string name = Path.GetFileName(path);
+        int length = "yyyyMMddTHHmmssZ".Length;
+        return name.Length >= length && DateTimeOffset.TryParseExact(
+            name[..length], TimeForm, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset start)
+            ? start
+            : null;
+    }
+
+    /// <summary>A burst that waits gets the name of its true time: from then on the name is what says when it began.</summary>
+    /// <param name="pending">Its file, named by a calendar that could not be right.</param>
+    /// <param name="startUtc">When it began.</param>
+    public void Redate(string pending, DateTimeOffset startUtc)
+    {
+        string mark = Path.GetFileName(pending)["yyyyMMddTHHmmssZ".Length..];
+        File.Move(pending, FreeFile(Path.Combine(_pending, startUtc.UtcDateTime.ToString(TimeForm, CultureInfo.InvariantCulture) + mark)));
+        FolderSync.Flush(_pending);
+    }
+
+    /// <summary>When a burst began, where its recording's own calendar could not be right and its name tells; null otherwise.</summary>
+    public static DateTimeOffset? TrueStartOf(string pending)
+    {
+        using FileStream file = new(pending, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        return new BlockReader(file, pending).Next() is { Head.UtcMicroseconds: long utc }
+            && !(HostCalendar.IsDate(utc) && CalendarSense.CanBe(DateTimeOffset.UnixEpoch.AddTicks(utc * TimeSpan.TicksPerMicrosecond)))
+                ? StartOf(pending)
+                : null;
     }
 
     /// <summary>Bursts that are recorded and not yet known to be stored, oldest first.</summary>
@@ -122,7 +157,7 @@ internal sealed class RawFolder
 
     /// <summary>When the newest burst began; null before the first.</summary>
     public DateTimeOffset? Newest() => Days().SelectMany(d => Directory.EnumerateFiles(d, "*" + Ending)).Concat(Pending())
-        .Select(f => StartOf(Path.GetFileName(f))).Max();
+        .Select(StartOf).Max();
 
     /// <summary>The bursts in day folders, with what keeps them; the folders of days that are empty are removed.</summary>
     /// <param name="isPrecious">Tells whether the time of a burst makes it precious.</param>
@@ -191,13 +226,4 @@ internal sealed class RawFolder
 
     private static string DayOf(string name) =>
         (StartOf(name) ?? DateTimeOffset.UnixEpoch).UtcDateTime.ToString(DayForm, CultureInfo.InvariantCulture);
-
-    private static DateTimeOffset? StartOf(string name)
-    {
-        int length = "yyyyMMddTHHmmssZ".Length;
-        return name.Length >= length && DateTimeOffset.TryParseExact(
-            name[..length], TimeForm, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset start)
-            ? start
-            : null;
-    }
 }
