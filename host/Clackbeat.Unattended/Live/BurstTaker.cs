@@ -54,7 +54,7 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            return Drop(part, fault.Message, isDiskFault: true);
+            return Drop(part, WordsOf(fault.Message, part), isDiskFault: true);
         }
 
         if (summary.Device != logger || summary.Samples == 0)
@@ -72,14 +72,17 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
     {
         try
         {
-            return new BurstTaken(true, diskFault, diskFault is not null, raw.Finish(part));
+            return new BurstTaken(true, diskFault is null ? null : WordsOf(diskFault, part), diskFault is not null, raw.Finish(part));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
             // It stays under its unfinished name and is taken up once the disk is well.
-            return new BurstTaken(false, diskFault ?? fault.Message, true);
+            return new BurstTaken(false, WordsOf(diskFault ?? fault.Message, part), true);
         }
     }
+
+    // The folder, not the file: a disk that stays full is told of once, not for every burst anew.
+    private static string WordsOf(string fault, string part) => fault.Replace(part, Path.GetDirectoryName(part), StringComparison.Ordinal);
 
     private static BurstTaken Drop(string part, string? problem, bool isDiskFault)
     {

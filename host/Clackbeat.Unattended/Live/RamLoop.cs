@@ -189,6 +189,11 @@ internal sealed class RamLoop
             _listener.Heard(_ram.Site.Name);
             Over("logger", "Its logger is heard again.");
         }
+
+        if (taken is { Taken: true, IsDiskFault: false })
+        {
+            Over("disk", "Bursts are recorded whole again.");
+        }
     }
 
     // A store that fails keeps bursts waiting on the disk, and none is lost.
