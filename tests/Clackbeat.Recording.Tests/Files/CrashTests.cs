@@ -12,8 +12,8 @@ namespace Clackbeat.Recording.Tests.Files;
 public sealed class CrashTests(ITestOutputHelper output) : IDisposable
 {
     private static readonly bool Long = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1";
-    private static readonly int Seeds = Long ? 30 : 3;
-    private static readonly ScriptedRecording Recording = new(Long ? 4 : 0.25);
+    private static readonly int Seeds = Long ? 20 : 3;
+    private static readonly ScriptedRecording Recording = new(Long ? 2 : 0.25);
 
     private readonly TemporaryFolder _folder = new();
     private int _crashes;

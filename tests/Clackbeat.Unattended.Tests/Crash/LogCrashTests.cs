@@ -15,9 +15,9 @@ namespace Clackbeat.Unattended.Tests.Crash;
 public sealed class LogCrashTests(ITestOutputHelper output) : IDisposable
 {
     private static readonly bool Long = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1";
-    private static readonly int Bursts = Long ? 16 : 4;
-    private static readonly int Seeds = Long ? 24 : 1;
-    private static readonly int NextStarts = Long ? 60 : 3;
+    private static readonly int Bursts = Long ? 12 : 4;
+    private static readonly int Seeds = Long ? 8 : 1;
+    private static readonly int NextStarts = Long ? 40 : 3;
 
     private readonly TemporaryFolder _traced = new();
     private readonly TemporaryFolder _images = new();
