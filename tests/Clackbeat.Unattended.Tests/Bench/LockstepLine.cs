@@ -40,6 +40,18 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
     /// <summary>Its bytes come in whole pieces.</summary>
     public TimeSpan Rest => TimeSpan.Zero;
 
+    /// <summary>A host has it open.</summary>
+    public bool IsInUse
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _host is not null;
+            }
+        }
+    }
+
     /// <summary>The cable is out: opening fails, and an open line ends.</summary>
     public bool IsUnplugged { get; private set; }
 
