@@ -13,6 +13,7 @@ namespace Clackbeat.Unattended.Tests.Live;
 /// computer's clock is set, the disk fills, the computer restarts. Forty hours at a burst an hour unless CLACKBEAT_LONG=1 asks for
 /// thirty at a burst a quarter.
 /// </summary>
+[Collection(nameof(Alone))]
 public sealed class MonthTests(ITestOutputHelper output) : IDisposable
 {
     private const string Port = "/bench/ttyUSB0";
@@ -92,8 +93,8 @@ public sealed class MonthTests(ITestOutputHelper output) : IDisposable
         Assert.False(_bench.Said("Something went wrong"));
     }
 
-    // A burst's samples are some hundred kilobytes: what grew with the bursts would show in tens of megabytes. Other tests may
-    // run in this process meanwhile, so that medians are compared: of an early third and of the last.
+    // A burst's samples are some hundred kilobytes: what grew with the bursts would show in tens of megabytes. A few threads
+    // and descriptors come and go, so that medians are compared: of an early third and of the last.
     private void AssertFlat()
     {
         Assert.True(Growth(f => f.Bytes) < 8_000_000, "memory");
