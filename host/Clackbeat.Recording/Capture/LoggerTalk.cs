@@ -20,11 +20,11 @@ public sealed class LoggerTalk : IDisposable
     private Func<byte[], bool>? _wanted;
     private byte[]? _found;
 
-    private LoggerTalk(Stream line, string name, TimeProvider time)
+    private LoggerTalk(ILineOpener opener, TimeProvider time)
     {
-        Name = name;
+        Name = opener.Name;
         _time = time;
-        _pump = new LinePump(line, time);
+        _pump = new LinePump(opener.Open(), time, opener.Rest);
         _reader.OtherFrame = (_, body) =>
         {
             if (_found is null && _wanted?.Invoke(body) == true)
@@ -46,6 +46,12 @@ public sealed class LoggerTalk : IDisposable
     /// <summary>Bytes this computer had to throw away.</summary>
     public long DroppedBytes => _pump.DroppedBytes;
 
+    /// <summary>
+    /// Until when all that came has been taken, as the time provider counts. Where a slow disk holds this computer up it lies
+    /// back, and what still waits is no silence of the logger.
+    /// </summary>
+    public long TakenUntil { get; private set; }
+
     /// <summary>Good frames so far.</summary>
     public int GoodFrames => _reader.GoodFrames;
 
@@ -60,7 +66,7 @@ public sealed class LoggerTalk : IDisposable
 
     /// <summary>Opens a line.</summary>
     /// <exception cref="LineException">It can't be opened.</exception>
-    public static LoggerTalk Open(ILineOpener opener, TimeProvider time) => new(opener.Open(), opener.Name, time);
+    public static LoggerTalk Open(ILineOpener opener, TimeProvider time) => new(opener, time);
 
     /// <summary>Sends a command without fields; false when the line is gone.</summary>
     public bool TrySend(byte kind)
@@ -81,16 +87,29 @@ public sealed class LoggerTalk : IDisposable
     /// <exception cref="InputException">The logger speaks another protocol.</exception>
     public bool Step(TimeSpan patience, CancellationToken stop)
     {
+        long looked = _time.GetTimestamp();
         if (!_pump.TryTake(out LineChunk chunk, patience, stop))
         {
+            TakenUntil = stop.IsCancellationRequested ? TakenUntil : looked;
             return false;
         }
 
+        TakenUntil = chunk.Timestamp;
         BytesIn += chunk.Bytes.Length;
         Tap?.Invoke(chunk);
         _reader.Read(chunk.Bytes, _ignored);
         _ignored.Clear();
         return true;
+    }
+
+    /// <summary>Takes what came until now and still waits.</summary>
+    /// <exception cref="InputException">The logger speaks another protocol.</exception>
+    public void TakeWaiting()
+    {
+        long now = _time.GetTimestamp();
+        while (TakenUntil < now && Step(TimeSpan.Zero, CancellationToken.None))
+        {
+        }
     }
 
     /// <summary>Asks who is there; null when nobody answered in time, the line ended, or a stop was asked.</summary>

@@ -175,7 +175,7 @@ public sealed class Recorder
         _spokeAt = began;
         long dropped = 0;
         int hellos = talk.Hellos;
-        while (!talk.HasEnded && _time.GetElapsedTime(Math.Max(_book.LastSampleAt, began)) < ReopenAfter)
+        while (!talk.HasEnded && SilentFor(talk, began) < ReopenAfter)
         {
             talk.Step(Glance, stop);
             if (talk.DroppedBytes > dropped)
@@ -214,7 +214,7 @@ public sealed class Recorder
 
     private long WatchSilence(LoggerTalk talk, long asked)
     {
-        if (_time.GetElapsedTime(Math.Max(_book.LastSampleAt, asked)) < _options.SilencePatience)
+        if (SilentFor(talk, asked) < _options.SilencePatience)
         {
             if (_state == RecorderState.Silent && !_book.IsBroken)
             {
@@ -228,6 +228,13 @@ public sealed class Recorder
         Tell(RecorderState.Silent, "The logger sends no samples. Does it have power? Asking again and again …");
         talk.TrySend(Kinds.Identify);
         return _time.GetTimestamp();
+    }
+
+    // By what was taken off the line, not by the clock: while a slow disk holds this thread up, samples wait and nobody is silent.
+    private TimeSpan SilentFor(LoggerTalk talk, long since)
+    {
+        long last = Math.Max(_book.LastSampleAt, since);
+        return _time.GetElapsedTime(last, Math.Max(talk.TakenUntil, last));
     }
 
     private EndReason? Ended(CancellationToken stop) =>
@@ -252,10 +259,20 @@ public sealed class Recorder
         return _options.Length is not { } length || _book.RecordedMicroseconds < length.TotalMicroseconds;
     }
 
-    // What is on its way when the logger is told to stop still arrives and is kept.
+    // What is on its way when the logger is told to stop still arrives and is kept. Whatever it says meanwhile, even that it is
+    // of another version by now, what is recorded gets its end.
     private void Finish(LoggerTalk? talk, EndReason reason)
     {
-        talk?.Ask(() => talk.TrySend(Kinds.Stop), b => IsAnswerTo(b, Kinds.Stop), AnswerPatience, CancellationToken.None);
+        try
+        {
+            talk?.Ask(() => talk.TrySend(Kinds.Stop), b => IsAnswerTo(b, Kinds.Stop), AnswerPatience, CancellationToken.None);
+            talk?.TakeWaiting();
+        }
+        catch (InputException version)
+        {
+            Tell(RecorderState.WrongVersion, version.Message);
+        }
+
         _book.End(reason);
     }
 

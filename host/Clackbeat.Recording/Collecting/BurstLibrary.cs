@@ -40,7 +40,7 @@ public sealed class BurstLibrary
     /// <summary>Opens a folder, made where it is missing, and reads all recordings in it.</summary>
     public static BurstLibrary Open(string folder, TimeProvider time, CancellationToken stop)
     {
-        Directory.CreateDirectory(folder);
+        FolderSync.Create(folder);
         BurstLibrary library = new(folder, time);
         foreach (string path in Directory.EnumerateFiles(folder, "*" + Ending).Order(StringComparer.Ordinal))
         {

@@ -16,15 +16,14 @@ public sealed class LinePump : IDisposable
     // A slow disk may hold the rest up for a good ten minutes at 115200 bit/s before a byte is lost.
     private const int MaxWaitingBytes = 8 << 20;
 
-    // Bytes come in small pieces; a rest lets them gather, which costs far less of the processor. The system's own
-    // buffer of a serial port holds 4096 bytes: where much comes at once, the rest is short.
+    // The system's own buffer of a serial port holds 4096 bytes: where much comes at once, the rest is short.
     private const int MuchBytes = 1024;
 
-    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(50);
     private static readonly TimeSpan ShortRest = TimeSpan.FromMilliseconds(3);
 
     private readonly Stream _line;
     private readonly TimeProvider _time;
+    private readonly TimeSpan _rest;
     private readonly BlockingCollection<LineChunk> _chunks = [];
     private readonly Thread _thread;
     private long _waitingBytes;
@@ -34,10 +33,10 @@ public sealed class LinePump : IDisposable
     /// <summary>Starts reading.</summary>
     /// <param name="line">The line; owned by the pump.</param>
     /// <param name="time">The host's clocks.</param>
-    public LinePump(Stream line, TimeProvider time)
+    /// <param name="rest">How long small pieces may gather, see <see cref="ILineOpener.Rest"/>.</param>
+    public LinePump(Stream line, TimeProvider time, TimeSpan rest)
     {
-        _line = line;
-        _time = time;
+        (_line, _time, _rest) = (line, time, rest);
         _thread = new Thread(Pump) { IsBackground = true, Name = "logger line" };
         _thread.Start();
     }
@@ -102,7 +101,7 @@ public sealed class LinePump : IDisposable
             while (!_stopped && (count = _line.Read(buffer, 0, buffer.Length)) > 0)
             {
                 Hand(buffer.AsSpan(0, count));
-                Thread.Sleep(count < MuchBytes ? Rest : ShortRest);
+                Thread.Sleep(count < MuchBytes || _rest < ShortRest ? _rest : ShortRest);
             }
         }
         catch (Exception e) when (IsLineFault(e))

@@ -18,6 +18,20 @@ public static class BurstClock
 }
 
 /// <summary>
+/// Whether a calendar can be right. A small computer without a clock chip starts in 1970, or when its system was built, and
+/// hears of the true date once it has a network.
+/// </summary>
+public static class CalendarSense
+{
+    // This program is younger.
+    private static readonly DateTimeOffset Earliest = new(2025, 1, 1, 0, 0, 0, TimeSpan.Zero);
+
+    /// <summary>False for times before this program was written.</summary>
+    /// <param name="utc">What a calendar says.</param>
+    public static bool CanBe(DateTimeOffset utc) => utc >= Earliest;
+}
+
+/// <summary>
 /// Notices that the calendar was set while time ran on: it compares the calendar with the machine's own unbroken clock.
 /// </summary>
 /// <param name="time">Both clocks.</param>

@@ -159,13 +159,13 @@ public sealed class SqliteSeasonStore : ISeasonStore
             command.ExecuteNonQuery();
             return connection;
         }
-        catch (SqliteException failure) when (failure.SqliteErrorCode is 26 or 14)
+        catch (SqliteException failure) when (failure.SqliteErrorCode is 26 or 14 or 8)
         {
             connection.Dispose();
             throw new InputException(
                 failure.SqliteErrorCode == 26
                     ? $"{path}: this file is no season store. Name another file."
-                    : $"{path}: the file can't be opened or made. Check that its folder exists and may be written to.",
+                    : $"{path}: the file can't be opened or made. Check that its folder exists and may be written to; a store on a read-only disk must be copied first.",
                 failure);
         }
     }

@@ -24,6 +24,11 @@ public sealed class AlertBook
     private static readonly TimeSpan FirstWait = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan LongestWait = TimeSpan.FromHours(1);
     private static readonly TimeSpan GiveUpAfter = TimeSpan.FromDays(30);
+
+    // A day of them, an hour apart at most: a computer without a clock chip may raise an alert in 1970 and hear of the true date
+    // before it could send anything.
+    private const int LeastTries = 24;
+
     private static readonly JsonSerializerOptions Form = new() { WriteIndented = true, Converters = { new JsonStringEnumConverter() } };
 
     private readonly string _folder;
@@ -166,7 +171,7 @@ public sealed class AlertBook
                         WayTries tries = n.Ways[way];
                         int attempts = tries.Attempts + 1;
                         TimeSpan wait = FirstWait * Math.Pow(2, Math.Min(attempts - 1, MostFailures));
-                        bool givenUp = error is not null && nowUtc - n.Message.AtUtc > GiveUpAfter;
+                        bool givenUp = error is not null && nowUtc - n.Message.AtUtc > GiveUpAfter && attempts >= LeastTries;
                         now = new WayTries(error is null || givenUp, attempts, nowUtc + (wait < LongestWait ? wait : LongestWait), error ?? "");
                         return n with { Ways = n.Ways.ToDictionary(w => w.Key, w => w.Key == way ? now : w.Value) };
                     }),

@@ -32,12 +32,20 @@ internal sealed class AlertDesk
         _heardAt = settings.Rams.ToDictionary(r => r.Site.Name, _ => _lookedAt);
     }
 
+    /// <summary>A burst was recorded: whatever becomes of the store, the logger isn't silent.</summary>
+    public void Heard(string ram)
+    {
+        lock (_gate)
+        {
+            _heardAt[ram] = _world.Time.GetTimestamp();
+        }
+    }
+
     /// <summary>A burst is in the store.</summary>
     public void Stored(SeasonBurst burst)
     {
         lock (_gate)
         {
-            _heardAt[burst.Ram] = _world.Time.GetTimestamp();
             if (Rules(burst.Ram, burst.StartUtc) is { } rules)
             {
                 foreach (AlertReading reading in rules.Take(burst))

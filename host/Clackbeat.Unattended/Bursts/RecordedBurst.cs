@@ -17,11 +17,12 @@ public static class RecordedBurst
     /// <param name="source">What the store shall call it.</param>
     /// <param name="site">The ram.</param>
     /// <param name="known">Tells by its hash that a burst is stored already; such a one is not analysed again.</param>
+    /// <param name="startUtc">When the burst began, where the recording's own calendar was wrong; left out: as it says.</param>
     /// <param name="stop">Ends the work early.</param>
     /// <returns>New bursts, oldest first; none when all are known, or too short to tell anything.</returns>
     /// <exception cref="InputException">The file is no recording.</exception>
     public static IReadOnlyList<SeasonBurst> Read(
-        string path, string source, RamSite site, Func<byte[], bool> known, CancellationToken stop = default)
+        string path, string source, RamSite site, Func<byte[], bool> known, DateTimeOffset? startUtc = null, CancellationToken stop = default)
     {
         if (!BlockReader.IsRecording(path))
         {
@@ -37,7 +38,7 @@ public static class RecordedBurst
 
         IReadOnlyList<string> lacks = RecordingWords.Of(scan);
         SensorConversion conversion = SiteSensing.ConversionOf(site);
-        var cutter = new BurstCutter(source, null, cut =>
+        var cutter = new BurstCutter(source, startUtc, cut =>
         {
             // What a crash left of a burst that had hardly begun tells nothing, and is no damage either.
             if (cut.DurationS >= RamAnalyser.ShortestRecordS && !known(cut.Hash))

@@ -94,7 +94,7 @@ internal sealed class BetweenBursts(RamSettings ram, ChangeLimits limits, LogWor
         while (!isDue() && _change is null && !talk.HasEnded && !stop.IsCancellationRequested)
         {
             talk.Step(Glance, stop);
-            if (world.Time.GetElapsedTime(heard()) > SilencePatience)
+            if (world.Time.GetElapsedTime(heard(), Math.Max(talk.TakenUntil, heard())) > SilencePatience)
             {
                 return LookEnd.Lost;
             }

@@ -12,7 +12,8 @@ namespace Clackbeat.Unattended.Live;
 /// <param name="Taken">A recording with samples is on the disk.</param>
 /// <param name="Problem">What stood in the way or was lost, in words; null for nothing.</param>
 /// <param name="IsDiskFault">It was the disk.</param>
-internal readonly record struct BurstTaken(bool Taken, string? Problem, bool IsDiskFault);
+/// <param name="Path">Its file, where one was taken.</param>
+internal readonly record struct BurstTaken(bool Taken, string? Problem, bool IsDiskFault, string Path = "");
 
 /// <summary>Records one burst of a ram.</summary>
 internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
@@ -53,7 +54,7 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            return Drop(part, fault.Message, isDiskFault: true);
+            return Drop(part, WordsOf(fault.Message, part), isDiskFault: true);
         }
 
         if (summary.Device != logger || summary.Samples == 0)
@@ -64,9 +65,24 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
             return Drop(part, words, summary.DiskFault is not null);
         }
 
-        raw.Finish(part);
-        return new BurstTaken(true, summary.DiskFault, summary.DiskFault is not null);
+        return Keep(part, summary.DiskFault);
     }
+
+    private BurstTaken Keep(string part, string? diskFault)
+    {
+        try
+        {
+            return new BurstTaken(true, diskFault is null ? null : WordsOf(diskFault, part), diskFault is not null, raw.Finish(part));
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            // It stays under its unfinished name and is taken up once the disk is well.
+            return new BurstTaken(false, WordsOf(diskFault ?? fault.Message, part), true);
+        }
+    }
+
+    // The folder, not the file: a disk that stays full is told of once, not for every burst anew.
+    private static string WordsOf(string fault, string part) => fault.Replace(part, Path.GetDirectoryName(part), StringComparison.Ordinal);
 
     private static BurstTaken Drop(string part, string? problem, bool isDiskFault)
     {
@@ -76,7 +92,7 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            // It stays as a remnant that the next start clears up.
+            // It stays as a remnant that is cleared up once the disk is well.
         }
 
         return new BurstTaken(false, problem, isDiskFault);

@@ -42,8 +42,21 @@ internal sealed class KnownLoggers
             if (_loggers.GetValueOrDefault(ram) != logger)
             {
                 _loggers[ram] = logger;
-                AtomicFile.Write(_path, JsonSerializer.Serialize(_loggers));
+                Save();
             }
+        }
+    }
+
+    // A disk that is full or failing is told of where bursts are recorded; a memory that can't be kept is no reason not to try.
+    private void Save()
+    {
+        try
+        {
+            AtomicFile.Write(_path, JsonSerializer.Serialize(_loggers));
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            // The next meeting in the next run makes it anew.
         }
     }
 

@@ -12,6 +12,9 @@ namespace Clackbeat.Unattended.Live;
 /// <summary>Hears what happens to a ram of the log.</summary>
 internal interface IRamListener
 {
+    /// <summary>A burst was recorded, whether the store takes it now or later.</summary>
+    void Heard(string ram);
+
     /// <summary>A burst is in the store.</summary>
     void Stored(SeasonBurst burst);
 
@@ -29,8 +32,6 @@ internal sealed record LogShared(
 /// </summary>
 public sealed class LogRun : IRamListener, IDisposable
 {
-    private static readonly TimeSpan Glance = TimeSpan.FromSeconds(1);
-
     private readonly LogSettings _settings;
     private readonly LogWorld _world;
     private readonly FileStream _lock;
@@ -53,7 +54,7 @@ public sealed class LogRun : IRamListener, IDisposable
     {
         (_settings, _world) = (settings, world);
         string bursts = Path.Combine(settings.Folder, "bursts");
-        Directory.CreateDirectory(bursts);
+        FolderSync.Create(bursts);
         _lock = Lock(Path.Combine(settings.Folder, "log.lock"));
         _store = new StoreGate(() => world.OpenStore(settings.Store));
         RawFolder[] folders = [.. settings.Rams.Select(r => new RawFolder(bursts, r.Site.Name))];
@@ -92,7 +93,7 @@ public sealed class LogRun : IRamListener, IDisposable
         Task[] running = [.. _loops.Select(l => Task.Factory.StartNew(() => l.Run(stop), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
         Task delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell).Run(stop), CancellationToken.None);
         var steps = new StepWatch(_world.Time);
-        while (!Task.WaitAll(running, Glance))
+        while (!Task.WaitAll(running, _world.LookEvery))
         {
             Guarded(_desk.Look);
             if (steps.Look() is { } step)
@@ -111,6 +112,8 @@ public sealed class LogRun : IRamListener, IDisposable
         _store.Dispose();
         _lock.Dispose();
     }
+
+    void IRamListener.Heard(string ram) => _desk.Heard(ram);
 
     void IRamListener.Stored(SeasonBurst burst) => Guarded(() => _desk.Stored(burst));
 
@@ -165,13 +168,18 @@ public sealed class LogRun : IRamListener, IDisposable
         }
     }
 
+    // EWOULDBLOCK of flock(2), which is 35 on macOS; on Windows a sharing violation. A full or read-only disk is none of these.
+    private static bool IsTaken(IOException fault) => OperatingSystem.IsWindows()
+        ? fault.HResult == unchecked((int)0x80070020)
+        : fault.HResult == (OperatingSystem.IsMacOS() ? 35 : 11);
+
     private static FileStream Lock(string path)
     {
         try
         {
             return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         }
-        catch (IOException taken)
+        catch (IOException taken) when (IsTaken(taken))
         {
             throw new InputException($"Another log works in {Path.GetDirectoryName(path)}. End it first, or give this one a folder of its own.", taken);
         }

@@ -25,6 +25,9 @@ public sealed record LogWorld
     /// <summary>Bytes free on the disk of a path.</summary>
     public Func<string, long> FreeBytes { get; init; } = path => new DriveInfo(path).AvailableFreeSpace;
 
+    /// <summary>How often, by the wall's clock, the log looks at what no burst tells: silence, the disk, a clock that was set.</summary>
+    public TimeSpan LookEvery { get; init; } = TimeSpan.FromSeconds(1);
+
     /// <summary>Waits.</summary>
     public Action<TimeSpan, CancellationToken> Wait { get; init; } = (span, stop) => stop.WaitHandle.WaitOne(span);
 }

@@ -1,8 +1,6 @@
 using Clackbeat.Recording.Files;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
-using Clackbeat.Site;
-using Clackbeat.Unattended.Bursts;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
 
@@ -18,38 +16,40 @@ internal sealed class RamLoop
     // A system waits a minute or so for a service to end; what isn't stored by then waits for the next start.
     private static readonly TimeSpan LastMoments = TimeSpan.FromSeconds(20);
 
-    // What ended so early tells no state: a beat in it may be the ram's last or its first.
-    private const double LeastTellingS = 20;
-
     private readonly RamSettings _ram;
     private readonly LogSettings _settings;
     private readonly LogWorld _world;
     private readonly StoreGate _store;
-    private readonly DiskKeeper _disk;
     private readonly RawFolder _raw;
     private readonly LoggerFinder _finder;
     private readonly BurstTaker _taker;
     private readonly BetweenBursts _between;
+    private readonly BurstDates _dates;
     private readonly IRamListener _listener;
     private readonly IReadOnlyList<RecordingDocument> _documents;
-    private readonly Dictionary<string, string> _troubles = [];
+    private readonly RamNews _news;
+    private readonly PendingBursts _pending;
     private (DateOnly Day, int Count) _extra;
     private Found _found;
+    private string _doing = "starting";
+    private DateTimeOffset? _nextUtc;
 
     public RamLoop(RamSettings ram, LogSettings settings, LogWorld world, LogShared shared, IRamListener listener)
     {
         (_ram, _settings, _world, _listener) = (ram, settings, world, listener);
-        (_store, _disk, _documents) = (shared.Store, shared.Disk, shared.Documents(ram.SitePath));
+        (_store, _documents) = (shared.Store, shared.Documents(ram.SitePath));
         _raw = shared.Folders.Single(f => f.Ram == ram.Site.Name);
         _finder = new LoggerFinder(ram, settings.LookIn, shared.Loggers, world);
+        _dates = new BurstDates(_raw, world.Time);
         _taker = new BurstTaker(ram, _raw, world);
         _between = new BetweenBursts(ram, settings.Between.Limits, world);
-        Status = new RamStatus(ram.Site.Name, "starting", null, 0, 0, null);
+        _news = new RamNews(ram.Site.Name, listener);
+        _pending = new PendingBursts(ram, settings, shared, _raw, _dates, _news, world.Time, TakeStored);
         AliveAt = world.Time.GetTimestamp();
     }
 
     /// <summary>How it stands.</summary>
-    public RamStatus Status { get; private set; }
+    public RamStatus Status => new(_ram.Site.Name, _doing, _pending.Last, _pending.Stored, _pending.Waiting, _nextUtc);
 
     /// <summary>When it last showed that it lives, on the unbroken clock.</summary>
     public long AliveAt { get; private set; }
@@ -60,26 +60,24 @@ internal sealed class RamLoop
         (bool begun, bool due, bool extra) = (false, false, false);
         while (!stop.IsCancellationRequested)
         {
-            try
+            // Each step stands for itself: a burst that can't be stored must not keep the next from being recorded.
+            bool well = Guarded(() =>
             {
-                due = begun ? due : Begin(stop);
+                due |= !begun && Begin(stop);
                 begun = true;
-                if (due)
-                {
-                    Burst(extra, stop);
-                }
-
-                StorePending(stop);
-                Over("fault", "It goes on.");
-                (due, extra) = stop.IsCancellationRequested ? (false, false) : WaitForNext(stop);
-            }
-            catch (Exception fault) when (fault is not OutOfMemoryException)
+            });
+            well &= !due || Guarded(() => Burst(extra, stop));
+            well &= Guarded(() => _pending.StoreAll(Summing, stop));
+            (due, extra) = (false, false);
+            if (well)
             {
-                // Nothing may end a log that nobody looks at; what went wrong is told once, and the next burst tries again.
-                Trouble("fault", $"Something went wrong and is tried again: {fault.Message.ReplaceLineEndings(" ")}");
+                _news.Over("fault", "It goes on.");
+            }
+
+            if (!stop.IsCancellationRequested && !Guarded(() => (due, extra) = WaitForNext(stop)))
+            {
                 Doing("waiting after a fault");
                 Wait(AfterFault, stop);
-                due = false;
             }
         }
 
@@ -87,29 +85,41 @@ internal sealed class RamLoop
         Doing("ended");
     }
 
+    // Nothing may end a log that nobody looks at; what went wrong is told once, and the next burst tries again.
+    private bool Guarded(Action step)
+    {
+        try
+        {
+            step();
+            return true;
+        }
+        catch (Exception fault) when (fault is not OutOfMemoryException)
+        {
+            string words = fault.Message.ReplaceLineEndings(" ");
+            _news.Trouble("fault", fault is IOException or UnauthorizedAccessException
+                ? $"The log's folder can't be used and is tried again and again: {words} Check the disk."
+                : $"Something went wrong and is tried again: {words}");
+            return false;
+        }
+    }
+
     private void StoreInLastMoments()
     {
         using var last = new CancellationTokenSource(LastMoments);
         try
         {
-            StorePending(last.Token);
+            _pending.StoreAll(Summing, last.Token);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            Tell($"The last burst waits on the disk for the next start: {fault.Message}", isTrouble: true);
+            _news.Tell($"The last burst waits on the disk for the next start: {fault.Message}", isTrouble: true);
         }
     }
 
     // What the last run left is taken up; true when a burst is due at once.
     private bool Begin(CancellationToken stop)
     {
-        int remnants = _raw.Recover();
-        if (remnants > 0)
-        {
-            Tell($"{remnants} {(remnants == 1 ? "burst" : "bursts")} that the last run left unfinished were found and are stored as far as they go.", isTrouble: false);
-        }
-
-        StorePending(stop);
+        _pending.StoreAll(Summing, stop);
         if (!IsRecent())
         {
             return true;
@@ -137,7 +147,7 @@ internal sealed class RamLoop
         }
         catch (Exception fault) when (StoreGate.IsFault(fault))
         {
-            Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
+            _news.Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
         }
     }
 
@@ -149,7 +159,7 @@ internal sealed class RamLoop
         {
             if (!stop.IsCancellationRequested)
             {
-                Trouble("logger", _found.Words);
+                _news.Trouble("logger", _found.Words);
             }
 
             return;
@@ -157,118 +167,31 @@ internal sealed class RamLoop
 
         if (_found.Words.Length > 0)
         {
-            Tell(_found.Words, isTrouble: true);
+            _news.Tell(_found.Words, isTrouble: true);
         }
 
         Doing("recording a burst");
+        long began = _world.Time.GetTimestamp();
         BurstTaken taken = _taker.Take(port, _found.Logger, _settings.Length, extra, _documents, _ => Alive(), stop);
         if (taken.IsDiskFault)
         {
-            Trouble("disk", $"A burst could not be recorded whole: {taken.Problem} Check the disk and its free space.");
+            _news.Trouble("disk", $"A burst could not be recorded whole: {taken.Problem} Check the disk and its free space.");
         }
         else if (taken.Problem is { } problem)
         {
-            Trouble("logger", problem);
+            _news.Trouble("logger", problem);
         }
 
         if (taken.Taken)
         {
-            Over("logger", "Its logger is heard again.");
-        }
-    }
-
-    // A store that fails keeps bursts waiting on the disk, and none is lost.
-    private void StorePending(CancellationToken stop)
-    {
-        IReadOnlyList<string> pending = _raw.Pending();
-        foreach (string path in pending)
-        {
-            if (stop.IsCancellationRequested)
-            {
-                break;
-            }
-
-            Doing("summing a burst up");
-            try
-            {
-                Store(path);
-                Over("store", "The season store takes bursts again; those that waited are stored.");
-            }
-            catch (Exception fault) when (StoreGate.IsFault(fault))
-            {
-                Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
-                break;
-            }
+            _dates.Note(taken.Path, began);
+            _listener.Heard(_ram.Site.Name);
+            _news.Over("logger", "Its logger is heard again.");
         }
 
-        Status = Status with { Pending = _raw.Pending().Count };
-        if (pending.Count > 0)
+        if (taken is { Taken: true, IsDiskFault: false })
         {
-            MakeRoom();
-        }
-    }
-
-    private void Store(string path)
-    {
-        // A store that can't be opened is no fault of the recording.
-        _store.Use(_ => 0);
-        string source = _raw.SourceOf(path);
-        IReadOnlyList<SeasonBurst> bursts;
-        try
-        {
-            bursts = RecordedBurst.Read(path, source, _ram.Site, hash => _store.Use(s => s.Has(_ram.Site.Name, hash)));
-        }
-        catch (Exception fault) when (fault is InputException or InvalidDataException)
-        {
-            Tell($"{source} can't be read and was put into the folder \"unreadable\": {fault.Message}", isTrouble: true);
-            _raw.SetAside(path);
-            return;
-        }
-
-        SeasonBurst[] telling = [.. bursts.Where(b => b.DurationS >= Math.Min(LeastTellingS, 0.5 * _settings.Length.TotalSeconds))];
-        if (telling.Length > 0)
-        {
-            _store.Use(s => s.Add(telling));
-            TellOfServer();
-        }
-
-        _disk.Count(_raw.Settle(path));
-        Status = Status with { Stored = Status.Stored + telling.Length, Last = telling.LastOrDefault() ?? Status.Last };
-        foreach (SeasonBurst burst in telling)
-        {
-            _between.Expect(burst);
-            _listener.Stored(burst);
-        }
-    }
-
-    // A server's bursts wait in a file beside while it can't be reached; the keeper should know, and needn't do anything in haste.
-    private void TellOfServer()
-    {
-        if (_store.Use(s => (s as BufferedSeasonStore)?.Trouble) is { } trouble)
-        {
-            Trouble("server", $"The store's server can't be reached, and bursts wait in outbox.db until it can: {trouble}");
-        }
-        else
-        {
-            Over("server", "The store's server takes bursts again; those that waited were sent.");
-        }
-    }
-
-    private void MakeRoom()
-    {
-        RoomMade made = _disk.MakeRoom();
-        if (made.RemovedPrecious > 0)
-        {
-            Trouble("precious", "Room is short: raw bursts around alerts, marks or of the first days are removed as well, the oldest first. Their summaries stay.");
-        }
-
-        if (made.IsShort)
-        {
-            Trouble("room", $"The disk is nearly full ({ByteSize.Text(_disk.FreeBytes)} free) and no raw burst is left to remove. Free some space.");
-        }
-        else
-        {
-            Over("room", "There is room on the disk again.");
+            _news.Over("disk", "Bursts are recorded whole again.");
         }
     }
 
@@ -289,7 +212,7 @@ internal sealed class RamLoop
 
         while (!stop.IsCancellationRequested && !IsDue())
         {
-            Status = Status with { NextUtc = next };
+            _nextUtc = next;
             if (lost && _world.Time.GetElapsedTime(lookedAt) >= LookAgain)
             {
                 lookedAt = _world.Time.GetTimestamp();
@@ -311,13 +234,13 @@ internal sealed class RamLoop
                 lookedAt = _world.Time.GetTimestamp();
                 if (lost)
                 {
-                    Trouble("logger", $"The logger on {port} can't be heard any more. It is looked for again and again.");
+                    _news.Trouble("logger", $"The logger on {port} can't be heard any more. It is looked for again and again.");
                 }
 
                 if (end == LookEnd.Changed)
                 {
                     CountExtra();
-                    Tell(Words(change), isTrouble: false);
+                    _news.Tell(Words(change), isTrouble: false);
                     return (true, true);
                 }
             }
@@ -355,31 +278,19 @@ internal sealed class RamLoop
         }
     }
 
+    private void Summing() => Doing("summing a burst up");
+
+    private void TakeStored(SeasonBurst burst)
+    {
+        _between.Expect(burst);
+        _listener.Stored(burst);
+    }
+
     private void Doing(string words)
     {
-        Status = Status with { Doing = words };
+        _doing = words;
         Alive();
     }
 
     private void Alive() => AliveAt = _world.Time.GetTimestamp();
-
-    private void Tell(string words, bool isTrouble) => _listener.Tell(new LogNews(_ram.Site.Name, words, isTrouble));
-
-    // The same trouble is told once, until it is over.
-    private void Trouble(string kind, string words)
-    {
-        if (!_troubles.TryGetValue(kind, out string? told) || told != words)
-        {
-            _troubles[kind] = words;
-            Tell(words, isTrouble: true);
-        }
-    }
-
-    private void Over(string kind, string words)
-    {
-        if (_troubles.Remove(kind))
-        {
-            Tell(words, isTrouble: false);
-        }
-    }
 }

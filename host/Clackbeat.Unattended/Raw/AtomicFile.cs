@@ -18,6 +18,6 @@ public static class AtomicFile
         }
 
         File.Move(temporary, path, overwrite: true);
-        FolderSync.Flush(Path.GetDirectoryName(path)!);
+        FolderSync.Flush(Path.GetDirectoryName(Path.GetFullPath(path))!);
     }
 }

@@ -8,7 +8,8 @@ namespace Clackbeat.Unattended.Raw;
 /// <param name="RemovedBytes">Their bytes.</param>
 /// <param name="RemovedPrecious">How many of them were precious.</param>
 /// <param name="IsShort">There is still less room than asked for, and nothing more may go.</param>
-internal readonly record struct RoomMade(int Removed, long RemovedBytes, int RemovedPrecious, bool IsShort);
+/// <param name="Refused">Why files that should have gone could not be removed; null when all could.</param>
+internal readonly record struct RoomMade(int Removed, long RemovedBytes, int RemovedPrecious, bool IsShort, string? Refused);
 
 /// <summary>Keeps the raw bursts of all rams within their room by <see cref="RawRule"/>.</summary>
 /// <param name="folders">Folders of the rams.</param>
@@ -59,15 +60,24 @@ internal sealed class DiskKeeper(
             }
 
             List<RawBurst> all = [.. All()];
-            IReadOnlyList<RawBurst> going = RawRule.ToRemove(all, over + (settings.MostBytes / AheadShare));
-            foreach (RawBurst burst in going)
+            List<RawBurst> gone = [];
+            string? refused = null;
+            foreach (RawBurst burst in RawRule.ToRemove(all, over + (settings.MostBytes / AheadShare)))
             {
-                RawFolder.Remove(burst.Path);
+                try
+                {
+                    RawFolder.Remove(burst.Path);
+                    gone.Add(burst);
+                }
+                catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+                {
+                    refused ??= fault.Message;
+                }
             }
 
-            long gone = going.Sum(b => b.Bytes);
-            _bytes = all.Sum(b => b.Bytes) - gone;
-            return new RoomMade(going.Count, gone, going.Count(b => b.IsPrecious), gone < over);
+            long goneBytes = gone.Sum(b => b.Bytes);
+            _bytes = all.Sum(b => b.Bytes) - goneBytes;
+            return new RoomMade(gone.Count, goneBytes, gone.Count(b => b.IsPrecious), goneBytes < over, refused);
         }
     }
 

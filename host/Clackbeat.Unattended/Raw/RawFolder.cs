@@ -2,7 +2,9 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using Clackbeat.Recording.Files;
+using Clackbeat.Recording.Time;
 using Clackbeat.Season.Schedule;
+using Clackbeat.Site;
 
 namespace Clackbeat.Unattended.Raw;
 
@@ -29,7 +31,7 @@ internal sealed class RawFolder
         (Root, Ram, Name) = (root, ram, NameOf(ram));
         _pending = Path.Combine(root, Name, "pending");
         _aside = Path.Combine(root, Name, "unreadable");
-        Directory.CreateDirectory(_pending);
+        FolderSync.Create(_pending);
     }
 
     public string Root { get; }
@@ -53,53 +55,89 @@ internal sealed class RawFolder
     public string Begin(DateTimeOffset startUtc, bool extra)
     {
         string stem = startUtc.UtcDateTime.ToString(TimeForm, CultureInfo.InvariantCulture) + (extra ? "-extra" : "");
-        string name = stem;
-        for (int again = 2; File.Exists(Path.Combine(_pending, name + Ending)) || File.Exists(Path.Combine(_pending, name + Unfinished)) || File.Exists(PlaceOf(name + Ending)); again++)
-        {
-            name = string.Create(CultureInfo.InvariantCulture, $"{stem}-{again}");
-        }
-
+        string name = Free(stem, n => File.Exists(Path.Combine(_pending, n + Ending)) || File.Exists(Path.Combine(_pending, n + Unfinished)) || File.Exists(PlaceOf(n + Ending)));
         return Path.Combine(_pending, name + Unfinished);
     }
 
     /// <summary>A burst is recorded: from now on it is one to be stored.</summary>
-    public void Finish(string part)
+    /// <returns>Its file.</returns>
+    public string Finish(string part)
     {
-        File.Move(part, part[..^".part".Length]);
+        string whole = FreeFile(part[..^".part".Length]);
+        File.Move(part, whole);
         FolderSync.Flush(_pending);
+        return whole;
     }
 
-    /// <summary>What a crash left half recorded is a burst that ended early; what ended before its first block holds no sample.</summary>
+    /// <summary>
+    /// What a crash or a failing disk left half recorded is a burst that ended early; what ended before its first block was on
+    /// the disk holds no sample and goes. Only while no burst is being recorded.
+    /// </summary>
+    /// <returns>How many were found.</returns>
     public int Recover()
     {
         int found = 0;
         foreach (string part in Directory.GetFiles(_pending, "*" + Unfinished))
         {
-            if (!BlockReader.IsRecording(part))
+            if (HasBlock(part))
+            {
+                Finish(part);
+                found++;
+            }
+            else
             {
                 File.Delete(part);
-                continue;
             }
-
-            Finish(part);
-            found++;
         }
 
         return found;
+    }
+
+    /// <summary>When a burst began, by its name; null for a name that isn't of this program.</summary>
+    public static DateTimeOffset? StartOf(string path)
+    {
+        string name = Path.GetFileName(path);
+        int length = "yyyyMMddTHHmmssZ".Length;
+        return name.Length >= length && DateTimeOffset.TryParseExact(
+            name[..length], TimeForm, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset start)
+            ? start
+            : null;
+    }
+
+    /// <summary>A burst that waits gets the name of its true time: from then on the name is what says when it began.</summary>
+    /// <param name="pending">Its file, named by a calendar that could not be right.</param>
+    /// <param name="startUtc">When it began.</param>
+    public void Redate(string pending, DateTimeOffset startUtc)
+    {
+        string mark = Path.GetFileName(pending)["yyyyMMddTHHmmssZ".Length..];
+        File.Move(pending, FreeFile(Path.Combine(_pending, startUtc.UtcDateTime.ToString(TimeForm, CultureInfo.InvariantCulture) + mark)));
+        FolderSync.Flush(_pending);
+    }
+
+    /// <summary>When a burst began, where its recording's own calendar could not be right and its name tells; null otherwise.</summary>
+    public static DateTimeOffset? TrueStartOf(string pending)
+    {
+        using FileStream file = new(pending, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        return new BlockReader(file, pending).Next() is { Head.UtcMicroseconds: long utc }
+            && !(HostCalendar.IsDate(utc) && CalendarSense.CanBe(DateTimeOffset.UnixEpoch.AddTicks(utc * TimeSpan.TicksPerMicrosecond)))
+                ? StartOf(pending)
+                : null;
     }
 
     /// <summary>Bursts that are recorded and not yet known to be stored, oldest first.</summary>
     public IReadOnlyList<string> Pending() => [.. Directory.GetFiles(_pending, "*" + Ending).Order(StringComparer.Ordinal)];
 
     /// <summary>Where a burst's file comes to lie, from the root with forward slashes: the name the store keeps.</summary>
-    public string SourceOf(string pending) => $"{Name}/{DayOf(Path.GetFileName(pending))}/{Path.GetFileName(pending)}";
+    public string SourceOf(string pending) => Path.GetRelativePath(Root, PlaceFor(pending)).Replace(Path.DirectorySeparatorChar, '/');
 
     /// <summary>The store has it: to its day's folder.</summary>
     public string Settle(string pending)
     {
-        string place = PlaceOf(Path.GetFileName(pending));
+        string place = PlaceFor(pending);
         string day = Path.GetDirectoryName(place)!;
-        Directory.CreateDirectory(day);
+
+        // The day's own entry first: a file in a folder that isn't there after a cut of power is lost.
+        FolderSync.Create(day);
         File.Move(pending, place);
         FolderSync.Flush(day);
         FolderSync.Flush(_pending);
@@ -109,15 +147,17 @@ internal sealed class RawFolder
     /// <summary>Nothing can be read from it: kept for a person to look at, and out of the way.</summary>
     public string SetAside(string pending)
     {
-        Directory.CreateDirectory(_aside);
-        string place = Path.Combine(_aside, Path.GetFileName(pending));
-        File.Move(pending, place, overwrite: true);
+        FolderSync.Create(_aside);
+        string place = FreeFile(Path.Combine(_aside, Path.GetFileName(pending)));
+        File.Move(pending, place);
+        FolderSync.Flush(_aside);
+        FolderSync.Flush(_pending);
         return place;
     }
 
     /// <summary>When the newest burst began; null before the first.</summary>
     public DateTimeOffset? Newest() => Days().SelectMany(d => Directory.EnumerateFiles(d, "*" + Ending)).Concat(Pending())
-        .Select(f => StartOf(Path.GetFileName(f))).Max();
+        .Select(StartOf).Max();
 
     /// <summary>The bursts in day folders, with what keeps them; the folders of days that are empty are removed.</summary>
     /// <param name="isPrecious">Tells whether the time of a burst makes it precious.</param>
@@ -150,17 +190,40 @@ internal sealed class RawFolder
     private IEnumerable<string> Days() => Directory.EnumerateDirectories(Path.Combine(Root, Name))
         .Where(d => DateOnly.TryParseExact(Path.GetFileName(d), DayForm, CultureInfo.InvariantCulture, DateTimeStyles.None, out _));
 
+    // The start of a file may be damaged and the rest not.
+    private static bool HasBlock(string part)
+    {
+        try
+        {
+            using FileStream file = new(part, FileMode.Open, FileAccess.Read);
+            return new BlockReader(file, part).Next() is not null;
+        }
+        catch (InputException)
+        {
+            // A newer program's: no business of this one to remove.
+            return true;
+        }
+    }
+
+    private string PlaceFor(string pending) => FreeFile(PlaceOf(Path.GetFileName(pending)));
+
+    // A name may be taken by files that somebody copied back, or by a calendar that was set back; neither may be lost.
+    private static string FreeFile(string path) =>
+        Path.Combine(Path.GetDirectoryName(path)!, Free(Path.GetFileName(path)[..^Ending.Length], n => File.Exists(Path.Combine(Path.GetDirectoryName(path)!, n + Ending))) + Ending);
+
+    private static string Free(string stem, Func<string, bool> isTaken)
+    {
+        string name = stem;
+        for (int again = 2; isTaken(name); again++)
+        {
+            name = string.Create(CultureInfo.InvariantCulture, $"{stem}-{again}");
+        }
+
+        return name;
+    }
+
     private string PlaceOf(string name) => Path.Combine(Root, Name, DayOf(name), name);
 
     private static string DayOf(string name) =>
         (StartOf(name) ?? DateTimeOffset.UnixEpoch).UtcDateTime.ToString(DayForm, CultureInfo.InvariantCulture);
-
-    private static DateTimeOffset? StartOf(string name)
-    {
-        int length = "yyyyMMddTHHmmssZ".Length;
-        return name.Length >= length && DateTimeOffset.TryParseExact(
-            name[..length], TimeForm, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out DateTimeOffset start)
-            ? start
-            : null;
-    }
 }

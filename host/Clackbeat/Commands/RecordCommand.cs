@@ -54,6 +54,12 @@ internal static class RecordCommand
             keep = true;
             return screen.Close(summary);
         }
+        catch (Exception surprise) when (surprise is not (LineException or DiskException or InputException or OperationCanceledException))
+        {
+            // Those come before the first sample; whatever else goes wrong, what was recorded stays.
+            keep = true;
+            throw;
+        }
         catch (LineException fault)
         {
             screen.Clear();

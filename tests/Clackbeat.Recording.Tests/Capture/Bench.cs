@@ -50,11 +50,11 @@ internal sealed class Bench : IDisposable
 
     public static double PressurePa(double timeS) => 400e3 + (300e3 * Math.Sin(2 * Math.PI * 1.3 * timeS));
 
-    public Task<RecorderSummary> Record(TimeSpan? length = null, IRecordingStore? store = null) => Task.Factory.StartNew(
+    public Task<RecorderSummary> Record(TimeSpan? length = null, IRecordingStore? store = null, TimeProvider? time = null, ILineOpener? line = null) => Task.Factory.StartNew(
         () =>
         {
-            using RecordingWriter writer = new(store ?? DiskStore.Create(Path), TimeProvider.System);
-            Recorder recorder = new(new SerialLine(Port), Options(length), writer, TimeProvider.System)
+            using RecordingWriter writer = new(store ?? DiskStore.Create(Path), time ?? TimeProvider.System);
+            Recorder recorder = new(line ?? new SerialLine(Port), Options(length), writer, time ?? TimeProvider.System)
             {
                 News = news =>
                 {

@@ -74,11 +74,31 @@ public sealed class AlertBookTests : IDisposable
         Raise();
         var way = new FailingWay { IsDown = true };
         List<LogNews> news = [];
-        clock.Advance(TimeSpan.FromDays(31));
         var deliverer = new Deliverer(AlertBook.Open(_folder.Path, out _), [way], clock, news.Add);
+        for (int day = 0; day < 31; day++)
+        {
+            await deliverer.DeliverDue(CancellationToken.None);
+            Assert.Single(news);
+            clock.Advance(TimeSpan.FromDays(1));
+        }
+
         await deliverer.DeliverDue(CancellationToken.None);
-        Assert.Contains("given up", Assert.Single(news).Words, StringComparison.Ordinal);
+        Assert.Contains("given up", news[^1].Words, StringComparison.Ordinal);
         Assert.Empty(AlertBook.Open(_folder.Path, out _).Due(clock.GetUtcNow().AddDays(1)));
+    }
+
+    [Fact]
+    public async Task A_message_raised_before_the_clock_was_set_is_not_given_up_at_the_first_try()
+    {
+        var clock = new BenchClock(Start);
+        Raise();
+        var way = new FailingWay { IsDown = true };
+        clock.Set(TimeSpan.FromDays(56 * 365));
+        await new Deliverer(AlertBook.Open(_folder.Path, out _), [way], clock, _ => { }).DeliverDue(CancellationToken.None);
+        way.IsDown = false;
+        clock.Advance(TimeSpan.FromMinutes(2));
+        await new Deliverer(AlertBook.Open(_folder.Path, out _), [way], clock, _ => { }).DeliverDue(CancellationToken.None);
+        Assert.Single(way.Got);
     }
 
     [Fact]

@@ -13,6 +13,9 @@ internal sealed class BenchClock(DateTimeOffset start) : TimeProvider
 
     public override DateTimeOffset GetUtcNow() => start.AddTicks(Interlocked.Read(ref _ticks) + Interlocked.Read(ref _stepTicks));
 
+    /// <summary>Lines that move it.</summary>
+    public int Lines { get; set; }
+
     /// <summary>Called whenever time has passed, one call at a time.</summary>
     public Action? Moved { get; set; }
 

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Runtime.InteropServices;
 using Clackbeat.Recording.Link;
 using Clackbeat.VirtualLogger;
@@ -13,15 +12,15 @@ namespace Clackbeat.Unattended.Tests.Bench;
 /// </summary>
 internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 {
-    // Under two seconds of samples at 250 a second: a longer silence would be told. From 1024 bytes on a host rests shortly.
+    // Somewhat over a second of samples at 250 a second.
     private const int Room = 1024;
-    private static readonly TimeSpan Idle = TimeSpan.FromMilliseconds(50);
+    private static readonly TimeSpan Idle = TimeSpan.FromMilliseconds(20);
 
     private readonly BenchClock _clock;
     private readonly IConverterSource _source;
     private readonly CancellationTokenSource _powerOff = new();
     private readonly Task _device;
-    private readonly Lock _gate = new();
+    private readonly object _gate = new();
     private readonly List<byte> _toHost = [];
     private readonly Queue<byte> _toDevice = new();
     private HostEnd? _host;
@@ -32,10 +31,26 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
     public LockstepLine(string name, BenchClock clock, IConverterSource source, VirtualLoggerOptions options)
     {
         (Name, _clock, _source) = (name, clock, source);
+        _clock.Lines++;
         _device = VirtualLogger.VirtualLogger.Run(this, new DeviceEnd(this), options with { Pace = Pace.AsFastAsRead }, _powerOff.Token);
     }
 
     public string Name { get; }
+
+    /// <summary>Its bytes come in whole pieces.</summary>
+    public TimeSpan Rest => TimeSpan.Zero;
+
+    /// <summary>A host has it open.</summary>
+    public bool IsInUse
+    {
+        get
+        {
+            lock (_gate)
+            {
+                return _host is not null;
+            }
+        }
+    }
 
     /// <summary>The cable is out: opening fails, and an open line ends.</summary>
     public bool IsUnplugged { get; private set; }
@@ -66,6 +81,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 
             _toHost.Clear();
             _handedS = _deviceS;
+            Monitor.PulseAll(_gate);
             return _host = new HostEnd(this);
         }
     }
@@ -75,6 +91,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
         lock (_gate)
         {
             IsUnplugged = true;
+            Monitor.PulseAll(_gate);
         }
     }
 
@@ -95,46 +112,48 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
 
     private int ReadHost(HostEnd reader, Span<byte> buffer)
     {
-        var idle = Stopwatch.StartNew();
-        while (true)
+        int count = 0;
+        TimeSpan passed = default;
+        while (count == 0)
         {
-            int count = 0;
-            TimeSpan passed = default;
+            bool isIdle;
             lock (_gate)
             {
-                if (reader.IsClosed || IsUnplugged || _powerOff.IsCancellationRequested)
+                isIdle = !IsReady(reader) && !Monitor.Wait(_gate, Idle);
+                if (HasEnded(reader))
                 {
                     return 0;
                 }
 
-                if (_toHost.Count >= Room || (_toHost.Count > 0 && _deviceWaits))
+                if (IsReady(reader))
                 {
+                    isIdle = false;
                     count = Math.Min(buffer.Length, _toHost.Count);
                     CollectionsMarshal.AsSpan(_toHost)[..count].CopyTo(buffer);
                     _toHost.RemoveRange(0, count);
                     passed = TimeSpan.FromSeconds(_deviceS - _handedS);
                     _handedS = _deviceS;
+                    Monitor.PulseAll(_gate);
                 }
             }
 
-            if (count > 0)
-            {
-                // A program that falls behind on a busy machine would see seconds pass without a sample.
-                Thread.Sleep(5);
-                _clock.Advance(passed);
-                return count;
-            }
-
             // A logger that was just switched on may miss a question; who waits for the answer must see time pass to ask again.
-            if (idle.Elapsed > Idle)
+            if (isIdle)
             {
                 _clock.Advance(Idle);
-                idle.Restart();
             }
-
-            Thread.Sleep(0);
         }
+
+        // A program on a busy machine must find the time to take a second's samples, or a burst becomes far longer than asked
+        // for; of several lines none may run off with the clock that all share.
+        Thread.Sleep(_clock.Lines > 1 ? 5 : 1);
+        _clock.Advance(passed);
+        return count;
     }
+
+    private bool IsReady(HostEnd reader) => HasEnded(reader) || _toHost.Count >= Room || (_toHost.Count > 0 && _deviceWaits);
+
+    private bool HasEnded(HostEnd reader) => reader.IsClosed || IsUnplugged || _powerOff.IsCancellationRequested;
 
     private sealed class HostEnd(LockstepLine line) : Stream
     {
@@ -173,6 +192,8 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
                 {
                     line._toDevice.Enqueue(b);
                 }
+
+                Monitor.PulseAll(line._gate);
             }
         }
 
@@ -186,6 +207,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
             {
                 IsClosed = true;
                 line._host = line._host == this ? null : line._host;
+                Monitor.PulseAll(line._gate);
             }
 
             base.Dispose(disposing);
@@ -197,20 +219,21 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
     {
         public void Write(ReadOnlySpan<byte> bytes)
         {
-            byte[] copy = bytes.ToArray();
-            while (!line._powerOff.IsCancellationRequested)
+            lock (line._gate)
             {
-                lock (line._gate)
+                while (line._host is null || line._toHost.Count >= Room)
                 {
-                    if (line._host is not null && line._toHost.Count < Room)
+                    if (line._powerOff.IsCancellationRequested)
                     {
-                        line._deviceWaits = false;
-                        line._toHost.AddRange(copy);
                         return;
                     }
+
+                    Monitor.Wait(line._gate, Idle);
                 }
 
-                Thread.Sleep(line._host is null ? 1 : 0);
+                line._deviceWaits = false;
+                line._toHost.AddRange(bytes);
+                Monitor.PulseAll(line._gate);
             }
         }
 
@@ -233,9 +256,12 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
             lock (line._gate)
             {
                 line._deviceWaits = line._toDevice.Count == 0;
+                Monitor.PulseAll(line._gate);
+                if (line._deviceWaits)
+                {
+                    Monitor.Wait(line._gate, 1);
+                }
             }
-
-            Thread.Sleep(1);
         }
 
         public void Dispose()

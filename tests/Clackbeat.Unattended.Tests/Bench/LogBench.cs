@@ -18,9 +18,14 @@ internal sealed class LogBench : IDisposable
     public static readonly DateTimeOffset Start = new(2026, 3, 1, 0, 7, 0, TimeSpan.Zero);
     private static readonly RamSite Template = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the template");
 
-    private readonly TemporaryFolder _folder = new();
+    private readonly TemporaryFolder? _own;
+    private readonly string _folder;
     private readonly List<LogNews> _news = [];
     private readonly Dictionary<string, LockstepLine> _lines = [];
+
+    /// <summary>Makes a bench.</summary>
+    /// <param name="folder">Where it works; left out: in a folder of its own that goes with it.</param>
+    public LogBench(string? folder = null) => _folder = folder ?? (_own = new TemporaryFolder()).Path;
 
     /// <summary>Ports as they are now: name to line.</summary>
     public Dictionary<string, LockstepLine> Ports { get; } = [];
@@ -33,9 +38,9 @@ internal sealed class LogBench : IDisposable
 
     public Func<string, ISeasonStore>? OpenStore { get; set; }
 
-    public string Store => _folder["season.db"];
+    public string Store => System.IO.Path.Combine(_folder, "season.db");
 
-    public string Folder => _folder["log"];
+    public string Folder => System.IO.Path.Combine(_folder, "log");
 
     public string Bursts => System.IO.Path.Combine(Folder, "bursts");
 
@@ -83,6 +88,7 @@ internal sealed class LogBench : IDisposable
         using var stop = new CancellationTokenSource();
         long began = Clock.GetTimestamp();
         Queue<(TimeSpan At, Action Do)> coming = new(events.OrderBy(e => e.At));
+        LockstepLine[] lines = [.. _lines.Values];
         var world = new LogWorld
         {
             OpenStore = OpenStore ?? (path => SqliteSeasonStore.Open(path, create: true)),
@@ -91,7 +97,8 @@ internal sealed class LogBench : IDisposable
             Line = (port, _) => Ports.TryGetValue(port, out LockstepLine? line) ? line : new NoLine(port),
             Ports = () => [.. Ports.Keys],
             FreeBytes = _ => FreeBytes,
-            Wait = (span, _) => Clock.Advance(span),
+            Wait = (span, _) => Wait(span, lines),
+            LookEvery = TimeSpan.FromMilliseconds(5),
         };
         Clock.Moved = () =>
         {
@@ -130,6 +137,20 @@ internal sealed class LogBench : IDisposable
         }
     }
 
+    // A ram that waits must not run off with the clock while another's logger moves it.
+    private void Wait(TimeSpan span, LockstepLine[] lines)
+    {
+        if (lines.Length > 1)
+        {
+            Thread.Sleep(2);
+        }
+
+        if (lines.Length < 2 || !lines.Any(l => l.IsInUse))
+        {
+            Clock.Advance(span);
+        }
+    }
+
     public IReadOnlyList<BurstState> Stored(string ram = "mill")
     {
         using SqliteSeasonStore store = SqliteSeasonStore.Open(Store, create: true);
@@ -153,7 +174,7 @@ internal sealed class LogBench : IDisposable
             line.Dispose();
         }
 
-        _folder.Dispose();
+        _own?.Dispose();
     }
 
     private sealed class NoLine(string name) : ILineOpener

@@ -1,0 +1,88 @@
+using System.Diagnostics;
+
+namespace Clackbeat.Unattended.Tests.Bench;
+
+/// <summary>A disk of its own, of memory: it can be filled, pulled out and put in again. Only root on Linux may make one.</summary>
+internal sealed class SmallDisk : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+    private readonly string _disk;
+
+    private SmallDisk(int bytes)
+    {
+        _disk = Directory.CreateDirectory(_folder["disk"]).FullName;
+        Place = Directory.CreateDirectory(_folder["place"]).FullName;
+        IsMade = Run("mount", "-t", "tmpfs", "-o", $"size={bytes}", "tmpfs", _disk) && PutIn();
+    }
+
+    /// <summary>Where it is seen while it is in.</summary>
+    public string Place { get; }
+
+    private bool IsMade { get; }
+
+    /// <summary>Makes one, or lists the test as skipped.</summary>
+    public static SmallDisk Make(int bytes)
+    {
+        Skip.IfNot(OperatingSystem.IsLinux(), "needs a disk made of memory, as Linux makes them");
+        var disk = new SmallDisk(bytes);
+        if (!disk.IsMade)
+        {
+            disk.Dispose();
+            Skip.If(true, "this user may not mount disks here");
+        }
+
+        return disk;
+    }
+
+    /// <summary>Fills it up.</summary>
+    public void Fill()
+    {
+        try
+        {
+            using var ballast = new FileStream(Ballast, FileMode.Create);
+            byte[] piece = new byte[4096];
+            while (true)
+            {
+                ballast.Write(piece);
+                ballast.Flush();
+            }
+        }
+        catch (IOException)
+        {
+            // Full, as was wanted.
+        }
+    }
+
+    /// <summary>Makes room again.</summary>
+    public void Free() => File.Delete(Ballast);
+
+    /// <summary>Gone from its place, as a stick that is pulled out.</summary>
+    public void PullOut() => Assert.True(Run("umount", "-l", Place));
+
+    /// <summary>Back in its place, with what it held.</summary>
+    public bool PutIn() => Run("mount", "--bind", _disk, Place);
+
+    public void Dispose()
+    {
+        Run("umount", "-l", Place);
+        Run("umount", "-l", _disk);
+        _folder.Dispose();
+    }
+
+    private string Ballast => Path.Combine(_disk, "ballast");
+
+    private static bool Run(string program, params string[] arguments)
+    {
+        try
+        {
+            using Process run = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardError = true })!;
+            run.StandardError.ReadToEnd();
+            run.WaitForExit();
+            return run.ExitCode == 0;
+        }
+        catch (System.ComponentModel.Win32Exception)
+        {
+            return false;
+        }
+    }
+}
