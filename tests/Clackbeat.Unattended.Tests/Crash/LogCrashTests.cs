@@ -46,7 +46,7 @@ public sealed class LogCrashTests(ITestOutputHelper output) : IDisposable
             string[] captured = [.. disk.Captured().Where(f => IsBurst(f.Path)).Select(f => BurstOf(f.Path))];
             for (int seed = 0; seed < Seeds; seed++, crashes++)
             {
-                Dictionary<string, byte[]?> found = disk.Found(new Random(HashCode.Combine(moment, seed)), inOrder: (moment + seed) % 2 == 0);
+                Dictionary<string, byte[]?> found = disk.Found(new Random((moment * 1000) + seed), inOrder: (moment + seed) % 2 == 0);
                 string image = Lay(found);
                 string[] inStore = Stored(image);
                 string where = $"moment {moment}, {calls[moment].Act} {calls[moment].Path}";
