@@ -40,7 +40,7 @@ public class SampleFrameTests
             Assert.Equal(ByThePage.Entries(body), Read(body, out SampleFrameReader reader));
             Assert.Equal(put + 1, ByThePage.Entries(body).Count);
             Assert.Equal(grid, (reader.Sequence, reader.BaseMicroseconds, reader.PeriodMicroseconds));
-        }, iter: 3000);
+        }, iter: 1000);
 
     // A grid point needs 13 bytes at most: a late sample (7) and a reading of two other channels (3 each). Behind the entries come
     // period (4), base (8), CRC (4) and the delimiter.
