@@ -29,6 +29,16 @@ public class FramingTests
         Assert.Empty(Decoding.Bodies(ByThePage.Frame([.. longest, filling])));
     }
 
+    // Its first 118 bytes would be a good frame.
+    [Fact]
+    public void TheHeadOfAnOverlongPieceIsNeverTakenForAFrame()
+    {
+        byte[] frame = ByThePage.Frame([.. Enumerable.Repeat((byte)0x55, 113)]);
+        FrameDecoder decoder = new();
+        Assert.DoesNotContain((byte[])[.. frame[..^1], 0x01, 0], decoder.Push);
+        Assert.Equal((1, 119L), (decoder.DiscardedPieces, decoder.DiscardedBytes));
+    }
+
     [Fact]
     public void AFrameWithoutABodyIsNone() => Assert.Empty(Decoding.Bodies(ByThePage.Frame([])));
 
