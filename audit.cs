@@ -6,6 +6,7 @@
 // Licences are read from the packages themselves, so nothing but a restore needs the network. Vulnerabilities come from
 // the package registry; where it serves none, which a package known to be vulnerable shows, that is said.
 using System.Diagnostics;
+using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Json;
 using System.Xml.Linq;
@@ -157,7 +158,8 @@ string Notices(IEnumerable<Package> shipped)
         Section(string.Join(", ", same.Select(n => n.Key.Replace('/', ' ')).Distinct()), same.Key);
     }
 
-    string dotnet = Path.GetDirectoryName(Environment.ProcessPath is { } p && Path.GetFileNameWithoutExtension(p) == "dotnet" ? p : Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "")!;
+    // The runtime's own texts lie in the folder of the SDK: shared/Microsoft.NETCore.App/VERSION/ is where it runs from.
+    string dotnet = Path.GetFullPath(Path.Combine(RuntimeEnvironment.GetRuntimeDirectory(), "..", "..", ".."));
     foreach (string path in Directory.EnumerateFiles(dotnet, "*.txt").Order(StringComparer.Ordinal))
     {
         Section($".NET, {Path.GetFileName(path)}", File.ReadAllText(path));

@@ -12,6 +12,8 @@ internal sealed unsafe class Campaign(Target target, string folder)
     private const int MapBytes = 1 << 16;
     private const int MostKept = 20_000;
 
+    private static readonly byte[] Buckets = [.. Enumerable.Range(0, 256).Select(Bucket)];
+
     private readonly byte[] _map = GC.AllocateArray<byte>(MapBytes, pinned: true);
     private readonly byte[] _seen = new byte[MapBytes];
     private readonly List<byte[]> _kept = [.. Seeds.Of(target)];
@@ -22,6 +24,7 @@ internal sealed unsafe class Campaign(Target target, string folder)
     {
         Mutator mutator = new(seed);
         HashSet<string> broken = [];
+        using Current current = new(target, folder, log);
         Stopwatch clock = Stopwatch.StartNew();
         long done = 0;
         int seeds = _kept.Count;
@@ -33,7 +36,8 @@ internal sealed unsafe class Campaign(Target target, string folder)
             {
                 byte[] input = done < seeds
                     ? _kept[(int)done]
-                    : mutator.Change(mutator.Pick(_kept), mutator.Pick(_kept), target.LongestBytes);
+                    : mutator.Change(mutator.PickShort(_kept), mutator.Pick(_kept), target.LongestBytes);
+                current.Set(input);
                 Try(input, broken, log);
                 if (clock.Elapsed - told > TimeSpan.FromMinutes(1))
                 {
@@ -79,29 +83,22 @@ internal sealed unsafe class Campaign(Target target, string folder)
     private bool IsNew()
     {
         bool any = false;
-        ReadOnlySpan<ulong> words = System.Runtime.InteropServices.MemoryMarshal.Cast<byte, ulong>(_map);
-        for (int w = 0; w < words.Length; w++)
+        ReadOnlySpan<byte> map = _map;
+        for (int at = 0; map[at..].IndexOfAnyExcept((byte)0) is >= 0 and var skip; at++)
         {
-            if (words[w] == 0)
+            at += skip;
+            byte bucket = Buckets[map[at]];
+            if ((bucket & ~_seen[at]) != 0)
             {
-                continue;
-            }
-
-            for (int i = w * 8; i < (w + 1) * 8; i++)
-            {
-                byte bucket = Bucket(_map[i]);
-                if ((bucket & ~_seen[i]) != 0)
-                {
-                    _seen[i] |= bucket;
-                    any = true;
-                }
+                _seen[at] |= bucket;
+                any = true;
             }
         }
 
         return any;
     }
 
-    private static byte Bucket(byte count) => count switch
+    private static byte Bucket(int count) => count switch
     {
         0 => 0,
         1 => 1,

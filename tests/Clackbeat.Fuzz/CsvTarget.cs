@@ -22,7 +22,8 @@ internal static class CsvTarget
         TraceColumns columns = Namings[input.Length > 0 ? input[0] % Namings.Length : 0];
         try
         {
-            using TraceFile trace = TraceFile.Open(Scratch.Of(input.AsSpan(Math.Min(1, input.Length))), columns);
+            int from = Math.Min(1, input.Length);
+            using var trace = TraceFile.Open(() => new MemoryStream(input, from, input.Length - from, writable: false), "any.csv", columns);
             double last = double.NegativeInfinity;
             TraceConditioner conditioner = new((timeS, pressurePa) =>
             {

@@ -13,11 +13,11 @@ internal static class RecordingTarget
     public static void Run(byte[] input)
     {
         byte[] file = input.Length > 0 && (input[0] & 1) == 0 ? input[1..] : Mended.Recording(input.AsSpan(Math.Min(1, input.Length)));
-        string path = Scratch.Of(file);
+        MemoryStream Open() => new(file, writable: false);
         try
         {
-            BlockReader.IsRecording(path);
-            RecordingScan scan = RecordingScan.Of(path);
+            BlockReader.IsRecording(Open());
+            var scan = RecordingScan.Of(Open, "any.cbrec");
             RecordingWords.Of(scan);
             _ = (scan.Completeness, scan.MissingSamples, scan.SavedSamples);
             Export(scan);

@@ -69,8 +69,11 @@ internal static class Seeds
     {
         yield return SiteTemplate.Text(Units.Metric);
         yield return SiteTemplate.Text(Units.Us);
-        yield return string.Join('\n', SiteTemplate.Text(Units.Metric).Split('\n').Select(line =>
-            line.StartsWith("# ", StringComparison.Ordinal) && line.Contains(" = ", StringComparison.Ordinal) ? line[2..] : line));
+
+        // Every key of the template and none of its remarks: short, so that changes hit keys.
+        yield return string.Join('\n', SiteTemplate.Text(Units.Metric).Split('\n')
+            .Select(line => line.StartsWith("# ", StringComparison.Ordinal) && line.Contains(" = ", StringComparison.Ordinal) ? line[2..] : line)
+            .Where(line => line.Length > 0 && line[0] != '#'));
         yield return "site = { name = \"A\", units = \"us\" }\nsupply.head = \"8 ft 6 in\"\n[[fitting]]\nname = 'x'\n";
     }
 }

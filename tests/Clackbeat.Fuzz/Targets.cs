@@ -11,9 +11,9 @@ internal sealed record Target(string Name, Action<byte[]> Run, int LongestBytes,
     public static IReadOnlyList<Target> All { get; } =
     [
         new("frames", FrameTarget.Run, 4096, 20_000),
-        new("recording", RecordingTarget.Run, 16384, 800),
-        new("csv", CsvTarget.Run, 8192, 2000),
-        new("site", SiteTarget.Run, 8192, 300),
+        new("recording", RecordingTarget.Run, 8192, 3000),
+        new("csv", CsvTarget.Run, 8192, 10_000),
+        new("site", SiteTarget.Run, 14_000, 1000),
     ];
 
     /// <summary>The one of a name.</summary>

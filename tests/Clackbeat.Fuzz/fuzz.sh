@@ -26,6 +26,9 @@ if [ -z "${CLACKBEAT_FUZZ_KEEP:-}" ]; then
   done
 fi
 
+# Fewer collections of garbage, half as many runs again; and memory that ends where a reader should have ended long before.
+export DOTNET_GCgen0size=4000000 DOTNET_GCHeapHardLimit=40000000
+
 if ! $afl; then
   exec dotnet "$bin/Clackbeat.Fuzz.dll" run "$target" "${2:-10000000}" "${3:-600}" "$out/broken"
 fi

@@ -17,7 +17,7 @@ public sealed class CsvExport : IExportFile
     public CsvExport(Stream stream, ExportColumns columns)
     {
         _columns = columns;
-        _text = new StreamWriter(stream, bufferSize: 1 << 16, leaveOpen: true);
+        _text = new StreamWriter(stream, bufferSize: 1 << 14, leaveOpen: true);
         IEnumerable<string> names = new[]
         {
             ExportColumns.Time,

@@ -18,6 +18,7 @@ public readonly record struct UnfitBytes(long Offset, long Length, bool AtEnd);
 public sealed class BlockReader
 {
     private const int Window = 64 * 1024;
+    private const int FirstBlock = 4096;
 
     // A torn block and one written over it make a place belong to two claims; more never come from a recorder. Without
     // a bound, headers one behind another that each claim a megabyte would have the file read a thousand times over.
@@ -28,8 +29,8 @@ public sealed class BlockReader
     private readonly string _name;
     private readonly List<(BlockHead Head, long Offset, int Payload)> _spoilt = [];
     private readonly List<long> _claims = [];
-    private readonly byte[] _window = new byte[Window];
-    private byte[] _block = new byte[Window];
+    private byte[] _window = [];
+    private byte[] _block = new byte[FirstBlock];
     private long _windowAt;
     private int _windowCount;
     private long _at;
@@ -64,6 +65,12 @@ public sealed class BlockReader
         }
 
         using FileStream file = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        return IsRecording(file);
+    }
+
+    /// <summary>True when a stream begins like a recording.</summary>
+    internal static bool IsRecording(Stream file)
+    {
         Span<byte> head = stackalloc byte[BlockFormat.Marker.Length];
         return file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false) == head.Length
             && head.SequenceEqual(BlockFormat.Marker);
@@ -145,7 +152,7 @@ public sealed class BlockReader
 
         if (length > _block.Length)
         {
-            Array.Resize(ref _block, length);
+            Array.Resize(ref _block, Math.Max(length, 2 * _block.Length));
         }
 
         if (!TryFill(BlockFormat.HeaderLength, length))
@@ -180,6 +187,9 @@ public sealed class BlockReader
     private long? FindMarker(long from)
     {
         int overlap = BlockFormat.Marker.Length - 1;
+
+        // Only a damaged recording needs it.
+        _window = _window.Length == 0 ? new byte[Window] : _window;
         while (true)
         {
             // Many markers in one window are found in one reading of it.

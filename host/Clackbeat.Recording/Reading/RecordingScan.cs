@@ -36,7 +36,14 @@ public sealed class RecordingScan
     private int _runs;
     private long _textBytes;
 
-    private RecordingScan(string path) => Path = path;
+    private RecordingScan(Func<Stream> open, string path)
+    {
+        Source = open;
+        Path = path;
+    }
+
+    /// <summary>Opens the recording anew, for the next pass.</summary>
+    internal Func<Stream> Source { get; }
 
     /// <summary>The file.</summary>
     public string Path { get; }
@@ -78,8 +85,18 @@ public sealed class RecordingScan
     /// <exception cref="InputException">The file is no recording this program reads, or holds no sample.</exception>
     public static RecordingScan Of(string path, IProgress<double>? progress = null, CancellationToken stop = default)
     {
-        RecordingScan scan = new(path);
-        using FileStream file = Open(path);
+        return Of(() => Open(path), path, progress, stop);
+    }
+
+    /// <summary>Reads a recording that can be opened more than once, wherever it lies.</summary>
+    /// <param name="open">Opens it; it can seek.</param>
+    /// <param name="path">Its name for messages.</param>
+    /// <param name="progress">Receives the share done, 0 to 1.</param>
+    /// <param name="stop">Ends the work early.</param>
+    internal static RecordingScan Of(Func<Stream> open, string path, IProgress<double>? progress = null, CancellationToken stop = default)
+    {
+        RecordingScan scan = new(open, path);
+        using Stream file = open();
         BlockReader blocks = new(file, path) { Unfit = scan.TakeUnfit, Spoilt = scan.TakeSpoilt };
         for (long i = 0; blocks.Next() is { } block; i++)
         {

@@ -17,7 +17,7 @@ public static class SamplePass
     public static void Read(
         RecordingScan scan, RecordedSamples take, IProgress<double>? progress = null, CancellationToken stop = default)
     {
-        using FileStream file = RecordingScan.Open(scan.Path);
+        using Stream file = scan.Source();
         Dictionary<Guid, (SessionDecoder Decoder, Sequence Next)> open = [];
         foreach (SessionFacts session in scan.Sessions)
         {

@@ -51,9 +51,18 @@ public sealed class TraceFile : IDisposable
                 : $"{path} doesn't exist. Check the name and the folder.");
         }
 
-        RefuseBinary(path);
-        string firstRows = FirstRows(path, columns);
-        var text = new StreamReader(path, new FileStreamOptions { BufferSize = 1 << 16, Options = FileOptions.SequentialScan });
+        return Open(() => new FileStream(path, new FileStreamOptions { BufferSize = 1 << 16, Options = FileOptions.SequentialScan }), path, columns);
+    }
+
+    /// <summary>Opens a trace that can be opened more than once, wherever it lies.</summary>
+    /// <param name="open">Opens it.</param>
+    /// <param name="path">Its name for messages.</param>
+    /// <param name="columns">Which columns to read.</param>
+    internal static TraceFile Open(Func<Stream> open, string path, TraceColumns columns)
+    {
+        RefuseBinary(open, path);
+        string firstRows = FirstRows(open, path, columns);
+        var text = new StreamReader(open());
         TableLayout layout = TableLayout.Read(text, columns, path).WithDecimalMarkOf(firstRows);
         return new TraceFile(path, text, layout, columns);
     }
@@ -112,9 +121,9 @@ public sealed class TraceFile : IDisposable
         return isNumber && double.IsFinite(value);
     }
 
-    private static void RefuseBinary(string path)
+    private static void RefuseBinary(Func<Stream> open, string path)
     {
-        using FileStream stream = File.OpenRead(path);
+        using Stream stream = open();
         Span<byte> head = stackalloc byte[4096];
         head = head[..stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
         bool utf16 = head.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || head.StartsWith((ReadOnlySpan<byte>)[0xFE, 0xFF]);
@@ -125,9 +134,9 @@ public sealed class TraceFile : IDisposable
         }
     }
 
-    private static string FirstRows(string path, TraceColumns columns)
+    private static string FirstRows(Func<Stream> open, string path, TraceColumns columns)
     {
-        using var text = new StreamReader(path);
+        using var text = new StreamReader(open());
         TableLayout.Read(text, columns, path);
         return string.Join('\n', Enumerable.Range(0, 50).Select(_ => TableLayout.ReadLine(text, path)));
     }
