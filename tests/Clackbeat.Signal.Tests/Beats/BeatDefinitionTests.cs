@@ -30,11 +30,11 @@ public class BeatDefinitionTests
     [InlineData(0.625, 150e3)]
     // Two samples below nine tenths: no crossing within one step, so the first counts; the top is at 3.
     [InlineData(0.75, 120e3, 140e3, 160e3)]
-    // It rises for longer than a quarter of the pipe period, 6 ms: what comes later may be the wave from the intake.
+    // It rises for longer than a quarter of the pipe period, 6.5 ms: what comes later may be the wave from the intake.
     [InlineData(1.5, 110e3, 120e3, 130e3, 140e3, 150e3, 160e3, 170e3, 175e3, 176e3, 177e3, 178e3)]
     public void The_closure_lies_a_quarter_of_the_way_from_reaching_the_plateau_to_the_spike(double expectedMs, params double[] start)
     {
-        List<Beat> found = Found(Record(12, start));
+        List<Beat> found = Found(Record(12, start), null, Scale with { PipePeriodS = 0.026 });
         Assert.Equal(11, found.Count);
         Assert.All(found, b => Assert.Equal(DrawnS(b.Index) + (expectedMs / 1000), b.ClosureS, 1e-7));
     }
@@ -85,12 +85,12 @@ public class BeatDefinitionTests
     [Fact]
     public void Peak_and_suction_are_the_beat_s_own_largest_and_smallest_sample()
     {
-        double[] Own(int i) => [.. Stay(DeliveryPa, 2), 300e3 + (1e3 * i), .. Stay(DeliveryPa, 117), -40e3 - (1e3 * i), .. Stay(SuctionPa, 129), .. Stay(OpenPa, 750)];
+        double[] Own(int i) => [.. Stay(DeliveryPa, 2), 400e3 + (1e3 * i), .. Stay(DeliveryPa, 117), -40e3 - (1e3 * i), .. Stay(SuctionPa, 129), .. Stay(OpenPa, 750)];
         List<Beat> found = Found([.. Stay(OpenPa, 500), .. Enumerable.Range(0, 12).SelectMany(Own)]);
         Assert.Equal(11, found.Count);
         Assert.All(found, b =>
         {
-            Assert.Equal(300e3 + (1e3 * b.Index), b.PeakPa);
+            Assert.Equal(400e3 + (1e3 * b.Index), b.PeakPa);
             Assert.Equal(-40e3 - (1e3 * b.Index), b.SuctionPa);
 
             // The spike is one sample above flat ground: within a step it may have gone as far again as it stands above its neighbours.
@@ -125,6 +125,9 @@ public class BeatDefinitionTests
         double Noise() => noisePa * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
         double[] beat = [.. Stay(DeliveryPa, 120), .. Stay(OpenPa, 880)];
         Found([.. Stay(OpenPa, 500), .. Enumerable.Repeat(beat, 30).SelectMany(b => b).Select(p => p + Noise())], null, null, out BeatDetector detector);
-        Assert.InRange(detector.Levels!.OpenSpreadPa, 0.97 * noisePa, 1.03 * noisePa);
+
+        // Three standard errors of it (1.167 σ/√n, from the same page) and a bin, a 4096th of the range, either way.
+        double doubtPa = (3 * 1.167 * noisePa / Math.Sqrt(26_000)) + (1.4826 * ((DeliveryPa - OpenPa) + (10 * noisePa)) / 4096);
+        Assert.InRange(detector.Levels!.OpenSpreadPa, noisePa - doubtPa, noisePa + doubtPa);
     }
 }

@@ -84,8 +84,8 @@ public class ChainTests
         double[] ring = [.. Enumerable.Range(0, 60).SelectMany(_ => (double[])[.. Stay(150e3, 60), .. Stay(SuctionPa, 60)])];
         List<Beat> found = Found([.. Record(12), .. ring, .. Stay(25e3, 8000), .. Beat(), .. Beat(), .. Beat()]);
         Assert.All(found, b => Assert.Equal(1, b.IntervalS, 1e-9));
-        Assert.Equal(11 + 2, found.Count);
-        Assert.All(found.Skip(11), b => Assert.True(b.ClosureS > DrawnS(12) + 7.2 + 8));
+        Assert.Equal(12 + 2, found.Count);
+        Assert.All(found.Skip(12), b => Assert.True(b.ClosureS > DrawnS(12) + 7.2 + 8));
     }
 
     [Theory]
