@@ -21,21 +21,24 @@ internal static class Bench
     };
 
     /// <summary>Its magnitudes.</summary>
-    public static RamScale Scale
+    public static RamScale Scale => ScaleOf(Site);
+
+    /// <summary>A ram's magnitudes.</summary>
+    public static RamScale ScaleOf(RamSite site)
     {
-        get
-        {
-            SiteHydraulics hydraulics = SiteHydraulics.Of(Site);
-            return new RamScale(
-                hydraulics.PressurePa(Site.Supply.HeadM), hydraulics.PressurePa(Site.Delivery.HeadM), hydraulics.PipePeriodS);
-        }
+        SiteHydraulics hydraulics = SiteHydraulics.Of(site);
+        return new RamScale(hydraulics.PressurePa(site.Supply.HeadM), hydraulics.PressurePa(site.Delivery.HeadM), hydraulics.PipePeriodS);
     }
 
     /// <summary>A trace of the virtual ram at 1000 samples a second, with the noise and the jitter of its sensor.</summary>
-    public static (double[] TimesS, double[] PressuresPa) Trace(double lengthS)
+    public static (double[] TimesS, double[] PressuresPa) Trace(double lengthS) => Trace(lengthS, Site, RamCharacter.Smooth, 1);
+
+    /// <summary>A trace of any virtual ram at 1000 samples a second, with its sensor's jitter and so many times its noise.</summary>
+    public static (double[] TimesS, double[] PressuresPa) Trace(double lengthS, RamSite site, RamCharacter character, double noise)
     {
-        RamDesign design = RamDesigner.Design(Site, RamCharacter.Smooth);
-        var ram = new RamSimulation(design.Ram, design.Sensor with { RateHz = 1000 }, new SimulationOptions { Seed = 1 });
+        RamDesign design = RamDesigner.Design(site, character);
+        var sensor = design.Sensor with { RateHz = 1000, NoisePa = noise * design.Sensor.NoisePa };
+        var ram = new RamSimulation(design.Ram, sensor, new SimulationOptions { Seed = 1 });
         (List<double> times, List<double> pressures) = ([], []);
         foreach (VirtualSample sample in ram.Samples(lengthS))
         {

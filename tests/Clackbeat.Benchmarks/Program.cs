@@ -22,8 +22,12 @@ stages.SetAction(_ =>
 });
 
 var python = new Option<string>("--python") { DefaultValueFactory = _ => "python3", Description = "A Python that has NumPy and SciPy" };
-var detection = new Command("detection", "Time the finding of beats beside SciPy's filter and peak finder, on the same hour of trace") { python };
-detection.SetAction(line => DetectionRace.Run(line.GetRequiredValue(python)));
+var traces = new Option<string[]>("--trace") { AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [], Description = "Traces of your own (t_s, p_kPa), each laid end to end over an hour, instead of the virtual rams" };
+var site = new Option<string>("--site") { DefaultValueFactory = _ => "", Description = "The site file of the ram of these traces" };
+var detection = new Command("detection", "Time the finding of beats beside SciPy's filter and peak finder, on the same hours of trace") { python, traces, site };
+detection.SetAction(line => DetectionRace.Run(
+    line.GetRequiredValue(python),
+    line.GetRequiredValue(traces) is { Length: > 0 } own ? own.Select(file => RaceTrace.Own(file, line.GetRequiredValue(site))) : RaceTrace.Virtual()));
 
 var hours = new Option<int[]>("--hours") { AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [1, 6, 24] };
 var records = new Command("records", "Time the whole analysis of long records as a program, with its memory") { hours };

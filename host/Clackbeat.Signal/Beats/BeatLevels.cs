@@ -14,4 +14,7 @@ public sealed record BeatLevels(
 
     /// <summary>From the open level to the delivery level [Pa].</summary>
     public double JumpPa => DeliveryPa - OpenPa;
+
+    /// <summary>Below this the pressure is not the calm of an open valve but its recoil [Pa gauge].</summary>
+    public double CalmFromPa => OpenPa - (5 * OpenSpreadPa);
 }

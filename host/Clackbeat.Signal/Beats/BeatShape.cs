@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Numerics.Tensors;
 using Clackbeat.Signal.Traces;
 
@@ -10,7 +9,8 @@ internal static class BeatShape
     /// <summary>Works out what the delivery after a closure tells of it: its plateau, and from that its instant.</summary>
     public static void Settle(SampleBuffer samples, Closure closure, RamScale scale, BeatLevels levels)
     {
-        closure.PlateauPa = PlateauMedianPa(samples, closure, levels.ThresholdPa);
+        // Levels are learnt anew as the record goes on: what closed above the old threshold may lie wholly under the new one.
+        closure.PlateauPa = Medians.OfReaching(samples.PressuresPa(closure.First, closure.LastAbove + 1), levels.ThresholdPa);
         closure.TimeS = ClosureTimeS(samples, closure, scale, levels);
     }
 
@@ -92,25 +92,6 @@ internal static class BeatShape
         return t0 + ((t1 - t0) * Math.Clamp((levelPa - p0) / (p1 - p0), 0, 1));
     }
 
-    private static double PlateauMedianPa(SampleBuffer samples, Closure closure, double thresholdPa)
-    {
-        ReadOnlySpan<double> pressuresPa = samples.PressuresPa(closure.First, closure.LastAbove + 1);
-        double[] above = ArrayPool<double>.Shared.Rent(pressuresPa.Length);
-        int count = 0;
-        foreach (double pressurePa in pressuresPa)
-        {
-            if (pressurePa >= thresholdPa)
-            {
-                above[count++] = pressurePa;
-            }
-        }
-
-        // Levels are learnt anew as the record goes on: what closed above the old threshold may lie wholly under the new one.
-        double median = count > 0 ? Medians.Partition(above.AsSpan(0, count)) : Medians.Of(pressuresPa);
-        ArrayPool<double>.Shared.Return(above);
-        return median;
-    }
-
     /// <summary>
     /// Mean pressure while the delivery valve stands open. What lies a tenth under the plateau (or beyond the noise) is
     /// left out: water flows up only while the body stands at the air vessel's pressure.
@@ -147,11 +128,7 @@ internal static class BeatShape
 
         double medianPa = Medians.Of(half);
         double bandPa = (0.05 * levels.JumpPa) + (3 * levels.OpenSpreadPa);
-        long start = middle;
-        while (start > from && Math.Abs(samples.PressurePa(start - 1) - medianPa) <= bandPa)
-        {
-            start--;
-        }
+        long start = middle - Runs.NearAtEnd(half, medianPa, bandPa);
 
         // The column is nearly at rest here, so this level is the sensor's zero plus almost nothing.
         double restS = samples.TimeS(start) + (0.1 * (samples.TimeS(to) - samples.TimeS(start)));

@@ -1,66 +1,66 @@
 using System.Numerics.Tensors;
-using System.Runtime.Intrinsics;
 
 namespace Clackbeat.Signal.Beats;
 
-/// <summary>Counts of values in equal bins between the smallest and the largest of them.</summary>
-internal sealed class Histogram
+/// <summary>Counts of values in equal bins between the smallest and the largest of them; its tables are used again and again.</summary>
+internal sealed class Histogram(int bins)
 {
-    private readonly long[] _counts;
-    private readonly double _low;
-    private readonly double _width;
-    private readonly long _total;
+    private readonly int[] _counts = new int[bins];
+    private readonly int[] _others = new int[bins];
+    private readonly double[] _places = new double[512];
+    private double _low;
+    private double _width;
+    private int _total;
 
-    private Histogram(long[] counts, double low, double width, long total) =>
-        (_counts, _low, _width, _total) = (counts, low, width, total);
-
-    /// <summary>Counts the values; null when they are all the same.</summary>
-    public static Histogram? Of(ReadOnlySpan<double> values, int bins)
+    /// <summary>Forgets what was counted before and counts these values; false when they are all the same.</summary>
+    public bool Count(ReadOnlySpan<double> values)
     {
-        (double low, double high) = (TensorPrimitives.Min(values), TensorPrimitives.Max(values));
-        double width = (high - low) / bins;
+        (double low, double high) = Extremes.Of(values);
+        double width = (high - low) / _counts.Length;
         if (!(width > 0))
         {
-            return null;
+            return false;
         }
 
-        return new Histogram(Count(values, low, width, bins), low, width, values.Length);
+        (_low, _width, _total) = (low, width, values.Length);
+        Array.Clear(_counts);
+        Array.Clear(_others);
+        for (int from = 0; from < values.Length; from += _places.Length)
+        {
+            ReadOnlySpan<double> some = values.Slice(from, Math.Min(_places.Length, values.Length - from));
+            Span<double> places = _places.AsSpan(0, some.Length);
+            TensorPrimitives.Subtract(some, low, places);
+            TensorPrimitives.Divide(places, width, places);
+            Sort(places);
+        }
+
+        TensorPrimitives.Add<int>(_counts, _others, _counts);
+        return true;
     }
 
-    private static long[] Count(ReadOnlySpan<double> values, double low, double width, int bins)
+    private void Sort(ReadOnlySpan<double> places)
     {
-        // Neighbouring samples fall into the same bin, and each would wait for the other's count: so they go to four tables.
-        (int[] a, int[] b, int[] c, int[] d) = (new int[bins + 1], new int[bins + 1], new int[bins + 1], new int[bins + 1]);
-        (Vector256<double> from, Vector256<double> step) = (Vector256.Create(low), Vector256.Create(width));
-        int i = 0;
-        for (; i + 4 <= values.Length; i += 4)
-        {
-            Vector256<long> bin = Vector256.ConvertToInt64Native((Vector256.Create(values.Slice(i, 4)) - from) / step);
-            a[(int)bin[0]]++;
-            b[(int)bin[1]]++;
-            c[(int)bin[2]]++;
-            d[(int)bin[3]]++;
-        }
-
-        for (; i < values.Length; i++)
-        {
-            a[(int)((values[i] - low) / width)]++;
-        }
-
         // The largest value lies on the upper end of the last bin, and belongs to it.
-        var counts = new long[bins];
-        for (int bin = 0; bin <= bins; bin++)
+        // Neighbouring samples fall into the same bin, and each would wait for the other's count: so they go to two tables.
+        (int[] a, int[] b) = (_counts, _others);
+        int last = a.Length - 1;
+        int i = 0;
+        for (; i + 1 < places.Length; i += 2)
         {
-            counts[Math.Min(bin, bins - 1)] += a[bin] + b[bin] + c[bin] + d[bin];
+            a[Math.Min(double.ConvertToIntegerNative<int>(places[i]), last)]++;
+            b[Math.Min(double.ConvertToIntegerNative<int>(places[i + 1]), last)]++;
         }
 
-        return counts;
+        if (i < places.Length)
+        {
+            a[Math.Min(double.ConvertToIntegerNative<int>(places[i]), last)]++;
+        }
     }
 
     /// <summary>The bin below whose end the given share of all values lies.</summary>
     public int BinOfQuantile(double share)
     {
-        long sum = 0;
+        int sum = 0;
         for (int bin = 0; bin < _counts.Length; bin++)
         {
             sum += _counts[bin];
@@ -88,7 +88,7 @@ internal sealed class Histogram
             weight += _counts[bin];
             sum += (double)_counts[bin] * Math.Max(bin, floorBin);
             double rest = _total - weight;
-            if (bin < floorBin || rest <= 0)
+            if (bin < floorBin || rest <= 0 || _counts[bin] == 0)
             {
                 continue;
             }
@@ -111,7 +111,7 @@ internal sealed class Histogram
     public double MedianDeviation(int from, int to, double centre)
     {
         // Centres rise with their bins, so deviations grow outwards from where the centre lies: no sorting.
-        long total = 0;
+        int total = 0;
         int up = from;
         for (int bin = from; bin < to; bin++)
         {
@@ -124,7 +124,7 @@ internal sealed class Histogram
             return 0;
         }
 
-        (int down, long sum) = (up - 1, 0);
+        (int down, int sum) = (up - 1, 0);
         while (down >= from || up < to)
         {
             double below = down >= from ? Math.Abs(Centre(down) - centre) : double.PositiveInfinity;
@@ -141,13 +141,13 @@ internal sealed class Histogram
 
     private int MedianBin(int from, int to)
     {
-        long total = 0;
+        int total = 0;
         for (int bin = from; bin < to; bin++)
         {
             total += _counts[bin];
         }
 
-        long sum = 0;
+        int sum = 0;
         for (int bin = from; bin < to; bin++)
         {
             sum += _counts[bin];

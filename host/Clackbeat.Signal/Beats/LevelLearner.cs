@@ -6,30 +6,32 @@ namespace Clackbeat.Signal.Beats;
 /// what makes it a ram and not noise is physical: delivery needs more than the supply head, the open phase is long
 /// enough for the column to gain the speed that lifts the delivery valve, and it is calm.
 /// </summary>
-public static class LevelLearner
+internal sealed class LevelLearner(RamScale scale)
 {
     private const int Bins = 4096;
 
     // No open phase of a beating ram lasts longer: at 8 beats a minute it would be 7 s. Longer lulls are stops.
     private const double LongestOpenS = 8;
 
+    private readonly Histogram _histogram = new(Bins);
+    private readonly List<double> _lulls = [];
+
     /// <summary>Levels of a beating ram, or null when the samples don't show one.</summary>
     /// <param name="timeS">Times [s], rising.</param>
     /// <param name="pressurePa">Gauge pressures [Pa], same length.</param>
-    /// <param name="scale">The ram's magnitudes.</param>
-    public static BeatLevels? Learn(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, RamScale scale)
+    public BeatLevels? Learn(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa)
     {
-        if (pressurePa.Length < 16 || Histogram.Of(pressurePa, Bins) is not { } histogram)
+        if (pressurePa.Length < 16 || !_histogram.Count(pressurePa))
         {
             return null;
         }
 
         // Suction is a third level that Otsu's two classes know nothing of; it never fills a quarter of the time.
-        int floor = histogram.BinOfQuantile(0.25);
-        int split = histogram.OtsuSplit(floor);
-        double openPa = histogram.Median(0, split);
-        double deliveryPa = histogram.Median(split, Bins);
-        double spreadPa = 1.4826 * histogram.MedianDeviation(0, split, openPa);
+        int floor = _histogram.BinOfQuantile(0.25);
+        int split = _histogram.OtsuSplit(floor);
+        double openPa = _histogram.Median(0, split);
+        double deliveryPa = _histogram.Median(split, Bins);
+        double spreadPa = 1.4826 * _histogram.MedianDeviation(0, split, openPa);
 
         // With the valve shut and nothing delivered the body never stands above the supply head.
         bool reachesDelivery = deliveryPa - openPa > scale.SupplyPa && deliveryPa > scale.SupplyPa;
@@ -58,9 +60,9 @@ public static class LevelLearner
     /// The length of stay below the threshold that half of all such time belongs to [s]: sub-peaks make many short
     /// stays, but the open phases own the time. Without a closed stay, the time since the record began counts.
     /// </summary>
-    private static double TypicalLull(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, double thresholdPa)
+    private double TypicalLull(ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, double thresholdPa)
     {
-        var lulls = new List<double>();
+        _lulls.Clear();
         double totalS = 0;
         int last = pressurePa.Length - 1;
         for (int i = 0; i <= last;)
@@ -77,16 +79,16 @@ public static class LevelLearner
             double lullS = timeS[i] - timeS[Math.Max(below - 1, 0)];
             if (lullS <= LongestOpenS)
             {
-                lulls.Add(lullS);
+                _lulls.Add(lullS);
                 totalS += lullS;
             }
 
             i = above;
         }
 
-        lulls.Sort();
+        _lulls.Sort();
         double sumS = 0;
-        foreach (double lullS in lulls)
+        foreach (double lullS in _lulls)
         {
             sumS += lullS;
             if (sumS >= 0.5 * totalS)

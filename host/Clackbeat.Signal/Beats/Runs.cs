@@ -1,53 +1,67 @@
-using System.Numerics.Tensors;
-using System.Runtime.Intrinsics;
+using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace Clackbeat.Signal.Beats;
 
-/// <summary>How long samples stay on one side of a level, and how evenly they are spaced: many looked at in one step.</summary>
+/// <summary>How long samples stay on one side of a level or near one: as many looked at in one step as the processor holds side by side.</summary>
 internal static class Runs
 {
     /// <summary>How many values come before the first at or above the level.</summary>
-    public static int Below(ReadOnlySpan<double> values, double level) => Until(values, level, above: true);
-
-    /// <summary>How many values come before the first below the level.</summary>
-    public static int Above(ReadOnlySpan<double> values, double level) => Until(values, level, above: false);
-
-    /// <summary>The smallest and the largest step between neighbours [s]; of two samples at least.</summary>
-    public static (double LeastS, double MostS) Steps(ReadOnlySpan<double> timeS)
+    public static int Below(ReadOnlySpan<double> values, double level)
     {
-        Span<double> steps = stackalloc double[512];
-        (double least, double most) = (double.PositiveInfinity, double.NegativeInfinity);
-        for (int from = 0; from < timeS.Length - 1; from += steps.Length)
-        {
-            int count = Math.Min(steps.Length, timeS.Length - 1 - from);
-            Span<double> some = steps[..count];
-            TensorPrimitives.Subtract(timeS.Slice(from + 1, count), timeS.Slice(from, count), some);
-            least = Math.Min(least, TensorPrimitives.Min(some));
-            most = Math.Max(most, TensorPrimitives.Max(some));
-        }
-
-        return (least, most);
-    }
-
-    private static int Until(ReadOnlySpan<double> values, double level, bool above)
-    {
+        var levels = new Vector<double>(level);
+        ReadOnlySpan<Vector<double>> many = MemoryMarshal.Cast<double, Vector<double>>(values);
         int i = 0;
-        if (Vector256.IsHardwareAccelerated)
+        while (i < many.Length && Vector.LessThanAll(many[i], levels))
         {
-            var levels = Vector256.Create(level);
-            uint stays = above ? 0b1111u : 0u;
-            while (i + 4 <= values.Length
-                && Vector256.LessThan(Vector256.Create(values.Slice(i, 4)), levels).ExtractMostSignificantBits() == stays)
-            {
-                i += 4;
-            }
+            i++;
         }
 
-        while (i < values.Length && values[i] < level == above)
+        i *= Vector<double>.Count;
+        while (i < values.Length && values[i] < level)
         {
             i++;
         }
 
         return i;
+    }
+
+    /// <summary>How many values come before the first below the level.</summary>
+    public static int Above(ReadOnlySpan<double> values, double level)
+    {
+        var levels = new Vector<double>(level);
+        ReadOnlySpan<Vector<double>> many = MemoryMarshal.Cast<double, Vector<double>>(values);
+        int i = 0;
+        while (i < many.Length && Vector.GreaterThanOrEqualAll(many[i], levels))
+        {
+            i++;
+        }
+
+        i *= Vector<double>.Count;
+        while (i < values.Length && values[i] >= level)
+        {
+            i++;
+        }
+
+        return i;
+    }
+
+    /// <summary>How many values come after the last that lies further from a centre than a band.</summary>
+    public static int NearAtEnd(ReadOnlySpan<double> values, double centre, double band)
+    {
+        (var centres, var bands) = (new Vector<double>(centre), new Vector<double>(band));
+        int left = values.Length;
+        while (left >= Vector<double>.Count
+            && Vector.LessThanOrEqualAll(Vector.Abs(new Vector<double>(values[(left - Vector<double>.Count)..]) - centres), bands))
+        {
+            left -= Vector<double>.Count;
+        }
+
+        while (left > 0 && Math.Abs(values[left - 1] - centre) <= band)
+        {
+            left--;
+        }
+
+        return values.Length - left;
     }
 }

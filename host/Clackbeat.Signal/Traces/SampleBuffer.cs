@@ -6,8 +6,8 @@ namespace Clackbeat.Signal.Traces;
 /// </summary>
 public sealed class SampleBuffer
 {
-    private double[] _timeS = new double[4096];
-    private double[] _pressurePa = new double[4096];
+    private double[] _timeS = GC.AllocateUninitializedArray<double>(8192);
+    private double[] _pressurePa = GC.AllocateUninitializedArray<double>(8192);
     private int _start;
     private int _count;
 
@@ -16,6 +16,9 @@ public sealed class SampleBuffer
 
     /// <summary>Number of the sample after the newest.</summary>
     public long End => First + _count;
+
+    /// <summary>So many more samples fit before those held are moved to make room.</summary>
+    public int Room => _timeS.Length - _start - _count;
 
     /// <summary>Time of a sample that is held [s].</summary>
     public double TimeS(long index) => _timeS[Slot(index)];
@@ -88,11 +91,11 @@ public sealed class SampleBuffer
         int length = _timeS.Length;
         while (2L * (_count + adding - 1) > length)
         {
-            length *= 2;
+            length *= 4;
         }
 
-        double[] times = length == _timeS.Length ? _timeS : new double[length];
-        double[] pressures = length == _pressurePa.Length ? _pressurePa : new double[length];
+        double[] times = length == _timeS.Length ? _timeS : GC.AllocateUninitializedArray<double>(length);
+        double[] pressures = length == _pressurePa.Length ? _pressurePa : GC.AllocateUninitializedArray<double>(length);
         Array.Copy(_timeS, _start, times, 0, _count);
         Array.Copy(_pressurePa, _start, pressures, 0, _count);
         (_timeS, _pressurePa, _start) = (times, pressures, 0);

@@ -6,97 +6,107 @@ using Clackbeat.Signal.Beats;
 namespace Clackbeat.Benchmarks.Whole;
 
 /// <summary>
-/// Beats of an hour at 1000 samples a second, found here and with SciPy, in turn, on the same samples already in memory. Both are
-/// judged by processor time, one thread each, the best of several runs.
+/// Beats of an hour at 1000 samples a second, found here and with SciPy, on the same samples already in memory. Both are judged by
+/// processor time, one core each, each warm, turn and turn about, so that what else the machine does meets both: the least and the median of
+/// all turns are told. Here it is the time of the whole process, its compiler and collector included; there of the process that computes.
 /// </summary>
 internal static class DetectionRace
 {
-    private const int Rounds = 3;
+    private const int Rounds = 5;
+    private const int Turns = 7;
 
     // Until the runtime has compiled what is hot for good.
-    private const int Warming = 20;
+    private const int Warming = 30;
 
-    public static void Run(string python)
+    public static void Run(string python, IEnumerable<RaceTrace> traces)
     {
-        Console.WriteLine("Simulating an hour ...");
-        (double[] timesS, double[] pressuresPa) = Bench.Trace(3600);
-        string file = Path.Combine(Path.GetTempPath(), $"clackbeat-trace-{Environment.ProcessId}.f64");
-        try
+        Console.WriteLine("Processor time [ms], least and median; SciPy with find_peaks by prominence and distance, and by prominence alone");
+        Console.WriteLine("| trace | beats | Clackbeat | SciPy peaks | SciPy | ratio of leasts, of medians | by prominence alone | ratio |");
+        Console.WriteLine("| --- | --- | --- | --- | --- | --- | --- | --- |");
+        foreach (RaceTrace trace in traces)
         {
-            File.WriteAllBytes(file, MemoryMarshal.AsBytes<double>(pressuresPa).ToArray());
-            Console.WriteLine($"{pressuresPa.Length} samples; processor time, best of five, in each of {Rounds} rounds:");
-            for (int round = 0; round < Rounds; round++)
+            string file = Path.Combine(Path.GetTempPath(), $"clackbeat-trace-{Environment.ProcessId}.f64");
+            try
             {
-                (int beats, double oursS) = Ours(timesS, pressuresPa);
-                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  Clackbeat {beats} beats, {1e3 * oursS:0} ms ({1e9 * oursS / pressuresPa.Length:0.0} ns a sample)"));
-                if (Theirs(python, file) is { } theirs)
-                {
-                    Console.WriteLine(string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"  SciPy {theirs.Version} {theirs.Peaks} peaks, {1e3 * theirs.S:0} ms: {theirs.S / oursS:0.0} times as long"));
-                }
+                File.WriteAllBytes(file, MemoryMarshal.AsBytes<double>(trace.PressuresPa));
+                Race(trace, python, file);
             }
-
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  reading the file alone: {1e3 * Read(file):0} ms"));
-        }
-        finally
-        {
-            File.Delete(file);
+            finally
+            {
+                File.Delete(file);
+            }
         }
     }
 
-    private static (int Beats, double S) Ours(double[] timesS, double[] pressuresPa)
+    private static void Race(RaceTrace trace, string python, string file)
     {
-        (int beats, double bestS) = (0, double.PositiveInfinity);
-        for (int run = 0; run < Warming + 5; run++)
+        Turn(trace, Warming);
+        (int beats, string peaks) = (0, "");
+        (List<double> ours, List<double> both, List<double> alone) = ([], [], []);
+        for (int round = 0; round < Rounds; round++)
+        {
+            (beats, double[] times) = Turn(trace, Turns);
+            ours.AddRange(times);
+            if (Theirs(python, file, 0.5 * trace.Scale.SupplyPa) is { } theirs)
+            {
+                peaks = theirs.Peaks;
+                both.AddRange(theirs.Both);
+                alone.AddRange(theirs.Alone);
+            }
+        }
+
+        string row = string.Create(CultureInfo.InvariantCulture, $"| {trace.Name} | {beats} | {Told(ours)} |");
+        Console.WriteLine(both.Count == 0 ? row : string.Create(
+            CultureInfo.InvariantCulture,
+            $"{row} {peaks} | {Told(both)} | {both.Min() / ours.Min():0.0}, {Median(both) / Median(ours):0.0} | {Told(alone)} | {alone.Min() / ours.Min():0.0}, {Median(alone) / Median(ours):0.0} |"));
+    }
+
+    private static string Told(List<double> times) => string.Create(CultureInfo.InvariantCulture, $"{1e3 * times.Min():0}, {1e3 * Median(times):0}");
+
+    private static double Median(List<double> times) => times.Order().ElementAt(times.Count / 2);
+
+    private static (int Beats, double[] S) Turn(RaceTrace trace, int turns)
+    {
+        int beats = 0;
+        var times = new double[turns];
+        for (int turn = 0; turn < turns; turn++)
         {
             beats = 0;
-            double beganS = Processor();
-            var detector = new BeatDetector(Bench.Scale, _ => beats++);
-            for (int from = 0; from < timesS.Length; from += 1024)
+            double beganS = Environment.CpuUsage.TotalTime.TotalSeconds;
+            var detector = new BeatDetector(trace.Scale, _ => beats++);
+            for (int from = 0; from < trace.TimesS.Length; from += 1024)
             {
-                int to = Math.Min(from + 1024, timesS.Length);
-                detector.Add(timesS.AsSpan(from..to), pressuresPa.AsSpan(from..to));
+                int to = Math.Min(from + 1024, trace.TimesS.Length);
+                detector.Add(trace.TimesS.AsSpan(from..to), trace.PressuresPa.AsSpan(from..to));
             }
 
             detector.Finish();
-            bestS = run < Warming ? bestS : Math.Min(bestS, Processor() - beganS);
+            times[turn] = Environment.CpuUsage.TotalTime.TotalSeconds - beganS;
         }
 
-        return (beats, bestS);
+        return (beats, times);
     }
 
-    // Of the whole process, the compiler's and the collector's threads included.
-    private static double Processor()
+    private static (string Peaks, IEnumerable<double> Both, IEnumerable<double> Alone)? Theirs(string python, string file, double prominencePa)
     {
-        using Process self = Process.GetCurrentProcess();
-        return self.TotalProcessorTime.TotalSeconds;
-    }
-
-    private static (int Peaks, string Version, double S)? Theirs(string python, string file)
-    {
-        var start = new ProcessStartInfo(
-            python, [Path.Combine(AppContext.BaseDirectory, "Whole", "detect.py"), file, (0.5 * Bench.Scale.SupplyPa).ToString(CultureInfo.InvariantCulture)])
+        string script = Path.Combine(AppContext.BaseDirectory, "Whole", "detect.py");
+        var start = new ProcessStartInfo(python, [script, file, prominencePa.ToString(CultureInfo.InvariantCulture), Turns.ToString(CultureInfo.InvariantCulture)])
         {
             RedirectStandardOutput = true,
             Environment = { ["OMP_NUM_THREADS"] = "1", ["OPENBLAS_NUM_THREADS"] = "1" },
         };
         using Process process = Process.Start(start)!;
-        string[] words = process.StandardOutput.ReadToEnd().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        string[] lines = process.StandardOutput.ReadToEnd().Split('\n');
         process.WaitForExit();
-        if (process.ExitCode != 0 || words.Length != 3)
+        if (process.ExitCode != 0 || lines.Length < 3)
         {
-            Console.WriteLine($"  {python} has no NumPy and SciPy, so nothing is compared; name one that has with --python.");
+            Console.WriteLine($"{python} has no NumPy and SciPy, so nothing is compared; name one that has with --python.");
             return null;
         }
 
-        return (int.Parse(words[0], CultureInfo.InvariantCulture), words[1], double.Parse(words[2], CultureInfo.InvariantCulture));
+        return (lines[0], Numbers(lines[1]), Numbers(lines[2]));
     }
 
-    private static double Read(string file)
-    {
-        var clock = Stopwatch.StartNew();
-        File.ReadAllBytes(file);
-        return clock.Elapsed.TotalSeconds;
-    }
+    private static IEnumerable<double> Numbers(string line) =>
+        line.Split(' ').Select(word => double.Parse(word, CultureInfo.InvariantCulture));
 }

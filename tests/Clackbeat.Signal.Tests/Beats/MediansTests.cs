@@ -19,6 +19,15 @@ public sealed class MediansTests
     });
 
     [Fact]
+    public void The_median_of_what_reaches_a_level_leaves_out_the_rest() => Gen.Select(Values, Gen.Double[-1e6, 1e6], Gen.Bool).Sample((values, level, tie) =>
+    {
+        double at = tie ? values[0] : level;
+        double[] reaching = [.. values.Where(v => v >= at).Order()];
+        double[] meant = reaching.Length > 0 ? reaching : [.. values.Order()];
+        Assert.Equal(meant[meant.Length / 2], Medians.OfReaching(values, at));
+    });
+
+    [Fact]
     public void Whether_it_lies_above_a_level_is_told_without_finding_it() => Gen.Select(Values, Gen.Double[-1e6, 1e6], Gen.Bool).Sample((values, level, tie) =>
     {
         double at = tie ? values[0] : level;
