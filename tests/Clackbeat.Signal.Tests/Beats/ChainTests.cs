@@ -177,12 +177,36 @@ public class ChainTests
         }
     }
 
+    // Shut, the body stands at the supply head, far above the open level.
     [Fact]
     public void A_stop_of_minutes_leaves_the_levels_as_they_were_and_the_first_beat_after_it_is_found()
     {
         double[] stopped = [.. Enumerable.Range(0, 200_000).Select(i => 25e3 + (500 * Math.Sin(i)))];
         List<Beat> found = Found([.. Record(30), .. stopped, .. Stay(OpenPa, 1000), .. Record(12)]);
         Assert.Equal(29 + 11, found.Count);
+    }
+
+    [Theory]
+    [InlineData(20)]
+    [InlineData(45)]
+    [InlineData(70)]
+    [InlineData(300)]
+    public void However_long_a_ram_stood_shut_each_of_its_beats_afterwards_is_found(int stoodS)
+    {
+        double[] stood = [.. Enumerable.Range(0, 1000 * stoodS).Select(i => 25e3 + (500 * Math.Sin(i)))];
+        List<Beat> found = Found([.. Record(20), .. stood, .. Record(200)]);
+        Assert.Equal(19 + 199, found.Count);
+        Assert.All(found, b => Assert.Equal(1, b.IntervalS, 0.002));
+    }
+
+    // The supply's zero has moved while the ram stood: between the old levels nothing is a beat any more.
+    [Fact]
+    public void A_ram_that_comes_back_between_other_levels_is_found_from_a_minute_before_it_is_noticed()
+    {
+        double[] moved = [.. Record(200).Select(p => p + 150e3)];
+        List<Beat> found = Found([.. Record(20), .. Stay(OpenPa, 80_000), .. moved]);
+        Assert.InRange(found.Count, 19 + 150, 19 + 199);
+        Assert.All(found, b => Assert.Equal(1, b.IntervalS, 0.002));
     }
 
     // A sensor that drifts by 150 kPa in ten minutes leaves the first levels far behind.
