@@ -100,5 +100,5 @@ public class DetectorSymmetryTests
             Assert.Equal(Found(pressures, timesS, null, out BeatDetector one), beats);
             Assert.True(beats.Count > 9);
             Assert.Equal((one.Levels, one.LastClosureS, one.LowSinceS), (many.Levels, many.LastClosureS, many.LowSinceS));
-        }, iter: 25);
+        }, iter: 10);
 }
