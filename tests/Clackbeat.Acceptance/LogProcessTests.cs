@@ -108,6 +108,9 @@ public sealed class LogProcessTests : IDisposable
         Assert.Equal((0, ""), (unit.ExitCode, unit.Error));
         Assert.Contains($"log --config {folder["log.toml"]}", unit.Out, StringComparison.Ordinal);
         Assert.Contains("Type=notify", unit.Out, StringComparison.Ordinal);
+
+        // Nothing for others, and no writing for the group.
+        Assert.Matches("(?m)^UMask=0[0-7][2367]7$", unit.Out);
         Assert.Contains("sc.exe create", Outcome.Of("log", "service", "--windows", "--config", folder["log.toml"]).Out, StringComparison.Ordinal);
     }
 

@@ -54,6 +54,48 @@ public sealed class SeasonParquetTests : IDisposable
         Assert.Equal(2e-4, Column<double?>(rows, "delivered_m3")[0]!.Value, 1e-12);
     }
 
+    // A ram's name is a text from a file. Decoded as Hive and web addresses do (RFC 3986, percent-encoding), the folder gives it back.
+    [Theory]
+    [InlineData("..")]
+    [InlineData("../../../etc/cron.d/x")]
+    [InlineData("/etc/passwd")]
+    [InlineData(@"C:\Windows\system32")]
+    [InlineData(@"\\server\share")]
+    [InlineData("a\0b\nc")]
+    [InlineData("CON")]
+    [InlineData("ends. ")]
+    [InlineData("ends.")]
+    [InlineData("100 % 'north' *?<>|")]
+    [InlineData("\uFF0E\uFF0E\u2215räm")]
+    public void Whatever_a_ram_is_called_its_files_lie_in_folders_of_their_own(string ram)
+    {
+        string site = OnlyFolderOf(ram);
+        Assert.DoesNotMatch(@"[/\\:*?<>|\x00-\x1F]|[. ]$", site);
+        Assert.Equal(ram, Uri.UnescapeDataString(site));
+    }
+
+    [Fact]
+    public void A_name_too_long_for_a_disk_is_cut_and_still_no_other_s()
+    {
+        string first = OnlyFolderOf(new string('ü', 5000));
+        string second = OnlyFolderOf(new string('ü', 4999));
+        Assert.NotEqual(first, second);
+        Assert.InRange(System.Text.Encoding.UTF8.GetByteCount(first), 1, 255 - "site=".Length);
+    }
+
+    private string OnlyFolderOf(string ram)
+    {
+        using var home = new FileHome();
+        using ISeasonStore store = home.Open();
+        store.Add([KilledWriter.Burst(1) with { Ram = ram }]);
+        string root = _folder.File($"export {Guid.NewGuid():N}");
+        new SeasonParquet(root).Write(store, ram, TimeSpanUtc.All);
+        string[] places = [.. Directory.GetFiles(root, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(root, f).Replace('\\', '/')).Order()];
+        string site = places[0].Split('/')[1]["site=".Length..];
+        Assert.Equal([$"beats/site={site}/day=1970-01-01/part-0.parquet", $"bursts/site={site}/day=1970-01-01/part-0.parquet"], places);
+        return site;
+    }
+
     private static T[] Column<T>(ParquetFileReader file, string name)
     {
         using RowGroupReader group = file.RowGroup(0);

@@ -159,6 +159,31 @@ public sealed class TuningDeskTests : IDisposable
         Assert.Equal("no-file", _desk.Open(name)!.Code);
     }
 
+    // A whole session of this very ram lies beside the folder, so that only the name stands in the way.
+    [Fact]
+    public void A_session_outside_the_folder_is_not_opened_by_any_way_of_naming_it()
+    {
+        Begin();
+        string beside = _folder + "-beside";
+        Directory.CreateDirectory(beside);
+        try
+        {
+            string path = Path.Combine(beside, "valve.tune");
+            File.Copy(OnlyFile(), path);
+            string up = $"../{Path.GetFileName(beside)}/valve.tune";
+            foreach (string name in new[] { path, up, $"./{up}", up.Replace('/', '\\'), $"sub/../{up}", Uri.EscapeDataString(up), up + "\0", $"{Path.GetFileName(OnlyFile())}/../{up}" })
+            {
+                Assert.Equal("no-file", Desk().Open(name)!.Code);
+            }
+
+            Assert.Null(Desk().Open(Path.GetFileName(OnlyFile())));
+        }
+        finally
+        {
+            Directory.Delete(beside, recursive: true);
+        }
+    }
+
     [Theory]
     [InlineData("low", "12", "upside-down", "high")]
     [InlineData("low", "-1", "negative", "low")]

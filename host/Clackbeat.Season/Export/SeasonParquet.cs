@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Clackbeat.Season.Store;
 
 namespace Clackbeat.Season.Export;
@@ -12,6 +14,9 @@ namespace Clackbeat.Season.Export;
 public sealed class SeasonParquet(string folder)
 {
     private const string FileName = "part-0.parquet";
+
+    // Disks take 255 bytes (ext4, NTFS: letters) for a name; some of them are "site=".
+    private const int LongestFolder = 200;
 
     /// <summary>Writes the days of a span that hold bursts; a day that is there already is written anew.</summary>
     /// <param name="store">The store.</param>
@@ -72,7 +77,16 @@ public sealed class SeasonParquet(string folder)
         File.Move(part, file, overwrite: true);
     }
 
-    // The folder names of Hive: whatever a path can't hold stands as a percent sign and two hexadecimal digits.
-    private static string Escape(string name) => string.Concat(name.Select(c =>
-        char.IsControl(c) || "\"#%'*/:=?\\{[]^<>|".Contains(c, StringComparison.Ordinal) ? $"%{(int)c:X2}" : c.ToString()));
+    // The folder names of Hive: whatever a path can't hold stands as a percent sign and two hexadecimal digits, so do a full stop and a
+    // space at the end, which Windows would drop. What no disk takes for its length ends in a mark of its own.
+    private static string Escape(string name)
+    {
+        string escaped = string.Concat(name.Select((c, i) =>
+            char.IsControl(c) || "\"#%'*/:=?\\{[]^<>|".Contains(c, StringComparison.Ordinal) || (i == name.Length - 1 && c is '.' or ' ')
+                ? $"%{(int)c:X2}"
+                : c.ToString()));
+        return Encoding.UTF8.GetByteCount(escaped) <= LongestFolder
+            ? escaped
+            : $"{string.Concat(name.Where(char.IsAsciiLetterOrDigit).Take(40))}~{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(name)))[..16]}";
+    }
 }

@@ -23,6 +23,9 @@ internal sealed class BeatChain(SampleBuffer samples, RamScale scale, Action<Bea
     /// <summary>Time of the sample at which the newest closure was seen [s].</summary>
     public double LastSeenS { get; private set; } = double.NegativeInfinity;
 
+    /// <summary>Time of the newest closure that came after a stop [s]; none is −∞, and the record's first is none.</summary>
+    public double RestartedS { get; private set; } = double.NegativeInfinity;
+
     /// <summary>Number of the oldest sample that an unfinished beat still needs; null when there is none.</summary>
     public long? NeededFrom => (_previous ?? Current)?.OpenSince;
 
@@ -31,8 +34,10 @@ internal sealed class BeatChain(SampleBuffer samples, RamScale scale, Action<Bea
     {
         Settle(closure.First, levels);
         (_previous, Current) = (Current, closure);
-        LastSeenS = samples.TimeS(closure.First);
-        LastClosureS = LastSeenS;
+        double seenS = samples.TimeS(closure.First);
+        RestartedS = double.IsFinite(LastSeenS) && seenS - LastSeenS > BeatDetector.LongestLullS ? seenS : RestartedS;
+        LastSeenS = seenS;
+        LastClosureS = seenS;
     }
 
     /// <summary>Ends the chain: nothing from this sample on belongs to its beats.</summary>

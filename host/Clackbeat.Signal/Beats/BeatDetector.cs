@@ -112,15 +112,18 @@ public sealed class BeatDetector
 
     private void Learn(double nowS)
     {
-        bool beating = Levels is null || _chain.LastSeenS > nowS - LookBackS;
-        if (!beating)
+        // After a whole look back without a closure the ram stands, or it beats between other levels than it did: then all begins anew.
+        bool begins = Levels is null || _chain.LastSeenS <= nowS - LookBackS;
+        bool stood = nowS - _chain.LastSeenS > LongestLullS || _chain.RestartedS > nowS - LookBackS;
+        if (stood && !begins)
         {
+            // A stop among the samples would pass for the open phase: shut, the body stands at the supply head.
             return;
         }
 
         long from = Samples.FirstAtOrAfter(nowS - LookBackS);
         BeatLevels? learnt = _learner.Learn(Samples.TimesS(from, Samples.End), Samples.PressuresPa(from, Samples.End));
-        if (Levels is null && learnt is not null)
+        if (begins && learnt is not null)
         {
             _walk.StartAt(from);
         }

@@ -16,8 +16,8 @@ internal sealed class BeatWalk(SampleBuffer samples, RamScale scale, BeatChain c
     /// <summary>Number of the next sample to look at.</summary>
     public long Next { get; private set; }
 
-    /// <summary>Begins at a sample.</summary>
-    public void StartAt(long index) => (Next, _restart, _calm) = (index, index, true);
+    /// <summary>Begins at a sample, as if the record did.</summary>
+    public void StartAt(long index) => (Next, _restart, _lastAbove, _calm) = (index, index, -1, true);
 
     /// <summary>Goes on to the newest sample.</summary>
     public void GoOn(BeatLevels levels)

@@ -7,8 +7,6 @@ namespace Clackbeat.Site.Calibrations;
 /// <summary>Reads a calibration file; <see cref="CalibrationText"/> writes it. Its figures are SI, as their names say.</summary>
 public static class CalibrationFile
 {
-    private const int LargestBytes = 1_000_000;
-
     /// <summary>Reads a calibration file from disk.</summary>
     /// <exception cref="InputException">There is no such file, or its content can't stand.</exception>
     public static Calibration Load(string path)
@@ -18,12 +16,7 @@ public static class CalibrationFile
             throw new InputException($"{path}: there is no such file. Make one with: clackbeat calibrate --out {path}");
         }
 
-        if (new FileInfo(path).Length > LargestBytes)
-        {
-            throw new InputException($"{path}: far too large for a calibration file; is this a recording?");
-        }
-
-        return Parse(File.ReadAllText(path), path);
+        return Parse(SmallFile.ReadText(path, "a calibration file"), path);
     }
 
     /// <summary>Reads the text of a calibration file.</summary>

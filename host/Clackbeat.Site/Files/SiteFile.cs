@@ -7,9 +7,6 @@ namespace Clackbeat.Site.Files;
 /// <summary>Reads the TOML file that describes a ram; every quantity is text with its unit.</summary>
 public static class SiteFile
 {
-    // The template is some ten kilobytes; a megabyte is a recording given by mistake.
-    private const int LargestBytes = 1_000_000;
-
     private static readonly UTF8Encoding StrictUtf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
     /// <summary>Reads a site file from disk.</summary>
@@ -36,12 +33,7 @@ public static class SiteFile
                 : $"{path}: there is no such file. Make one with: clackbeat site new {path}");
         }
 
-        if (new FileInfo(path).Length > LargestBytes)
-        {
-            throw new InputException($"{path}: far too large for a site file; is this a recording?");
-        }
-
-        return WithCalibration(ReadText(Decode(File.ReadAllBytes(path), path), path), path);
+        return WithCalibration(ReadText(Decode(SmallFile.ReadBytes(path, "a site file"), path), path), path);
     }
 
     private static SiteReading WithCalibration(SiteReading reading, string path)

@@ -11,8 +11,6 @@ namespace Clackbeat.Unattended.Settings;
 /// <summary>Reads the file that tells an unattended log what to do; paths in it are relative to its own folder.</summary>
 public static class LogFile
 {
-    private const int LargestBytes = 1_000_000;
-
     /// <summary>The commented file that 'clackbeat log new' writes.</summary>
     public static string Template
     {
@@ -33,9 +31,7 @@ public static class LogFile
             throw new InputException($"{path}: there is no such file. Make one with: clackbeat log new {path}");
         }
 
-        return new FileInfo(path).Length > LargestBytes
-            ? throw new InputException($"{path}: far too large for a log's file; is this a recording?")
-            : Parse(File.ReadAllText(path), path, Path.GetDirectoryName(Path.GetFullPath(path))!);
+        return Parse(SmallFile.ReadText(path, "a log's file"), path, Path.GetDirectoryName(Path.GetFullPath(path))!);
     }
 
     /// <summary>Reads a text.</summary>

@@ -65,19 +65,17 @@ public sealed class FrameDecoder
 
     private void Collect(byte value)
     {
-        if (_length == FrameLimits.MaxContent)
-        {
-            // Skips to the delimiter: the tail of an overlong piece must never pass for a frame of its own.
-            // The bytes before are counted at the delimiter, like those of any other piece.
-            DiscardedBytes++;
-            _overlong = true;
-            return;
-        }
-
-        if (!_overlong)
+        if (_length < FrameLimits.MaxContent)
         {
             _content[_length] = value;
             _length++;
+        }
+        else
+        {
+            // Skips to the delimiter: the tail of an overlong piece must never pass for a frame of its own, nor its head.
+            // The bytes before are counted at the delimiter, like those of any other piece.
+            DiscardedBytes++;
+            _overlong = true;
         }
     }
 

@@ -18,9 +18,6 @@ public class FrameWriter
     /// <summary>Bytes written so far; after <see cref="End"/> the frame's length.</summary>
     public int Length => _position;
 
-    /// <summary>Bytes of body that still fit.</summary>
-    public int Room => FrameLimits.MaxFrame - 1 - FrameLimits.CrcLength - _position;
-
     /// <summary>Starts a frame with its kind.</summary>
     public void Begin(byte kind)
     {
@@ -31,7 +28,7 @@ public class FrameWriter
         Put(kind);
     }
 
-    /// <summary>Appends one byte to the body. The caller keeps to <see cref="Room"/>.</summary>
+    /// <summary>Appends one byte to the body. The caller keeps to <see cref="FrameLimits.MaxBody"/>.</summary>
     public void Put(byte value)
     {
         _crc = Crc32.Table0[(int)((_crc ^ value) & 0xFF)] ^ (_crc >> 8);

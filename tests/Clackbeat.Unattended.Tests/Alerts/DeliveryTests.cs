@@ -156,6 +156,24 @@ public sealed class DeliveryTests : IDisposable
         Assert.DoesNotContain("secret", new Secret(null, file).ToString(), StringComparison.Ordinal);
     }
 
+    [SkippableTheory]
+    [InlineData(UnixFileMode.GroupRead)]
+    [InlineData(UnixFileMode.GroupWrite)]
+    [InlineData(UnixFileMode.OtherRead)]
+    [InlineData(UnixFileMode.OtherWrite)]
+    public void Any_one_right_of_others_on_a_password_file_is_one_too_many(UnixFileMode right)
+    {
+        Skip.If(OperatingSystem.IsWindows(), "has other rights");
+        string file = _folder["password"];
+        File.WriteAllText(file, "secret");
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(file, UnixFileMode.UserRead | right);
+        }
+
+        Assert.Contains("chmod 600", Assert.Throws<Site.InputException>(() => new Secret(null, file).Read()).Message, StringComparison.Ordinal);
+    }
+
     private static void Close(string file)
     {
         if (!OperatingSystem.IsWindows())
