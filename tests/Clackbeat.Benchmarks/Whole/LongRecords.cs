@@ -87,7 +87,8 @@ internal static class LongRecords
             process.Refresh();
             try
             {
-                (processorS, peak) = (process.TotalProcessorTime.TotalSeconds, process.PeakWorkingSet64);
+                // A process that has just ended still tells its time, but its memory as nothing.
+                (processorS, peak) = (process.TotalProcessorTime.TotalSeconds, Math.Max(peak, process.PeakWorkingSet64));
             }
             catch (InvalidOperationException)
             {
