@@ -18,26 +18,14 @@ public static class Crc32
     /// <summary>Step table for a byte that two others follow in the same group.</summary>
     internal static readonly uint[] Table2 = NextTable(Table1);
 
-    /// <summary>Step table for a byte that three others follow in the same group.</summary>
-    private static readonly uint[] Table3 = NextTable(Table2);
-
-    /// <summary>
-    /// The finished CRC of a stretch of bytes. Four bytes at a time, so that no step waits for the one before
-    /// (Kounavis and Berry, doi 10.1109/TC.2008.85).
-    /// </summary>
+    /// <summary>The finished CRC of a stretch of bytes.</summary>
     public static uint Compute(byte[] bytes, int offset, int count)
     {
+        uint[] table = Table0;
         uint crc = Seed;
-        int i = offset;
-        for (int end = offset + count - 3; i < end; i += 4)
+        for (int i = offset; i < offset + count; i++)
         {
-            crc ^= Fields.U32(bytes, i);
-            crc = Table3[(int)(crc & 0xFF)] ^ Table2[(int)((crc >> 8) & 0xFF)] ^ Table1[(int)((crc >> 16) & 0xFF)] ^ Table0[(int)(crc >> 24)];
-        }
-
-        for (; i < offset + count; i++)
-        {
-            crc = Table0[(int)((crc ^ bytes[i]) & 0xFF)] ^ (crc >> 8);
+            crc = table[(int)((crc ^ bytes[i]) & 0xFF)] ^ (crc >> 8);
         }
 
         return ~crc;
