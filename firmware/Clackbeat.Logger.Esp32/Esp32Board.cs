@@ -1,8 +1,11 @@
 using System;
 using System.Device.Adc;
+using System.Device.Gpio;
 using System.IO.Ports;
 using System.Threading;
 using Clackbeat.Logger.Board;
+using Clackbeat.Logger.Clock;
+using Clackbeat.Logger.Converting;
 using Clackbeat.Protocol;
 using nanoFramework.Hardware.Esp32;
 using nanoFramework.Runtime.Native;
@@ -21,6 +24,10 @@ internal sealed class Esp32Board : ILoggerBoard
     private const int LastFrameMilliseconds = 20;
 
     private const int ChannelCount = 8;
+
+    // Fixed in the chip (DS3231 data sheet, "slave address").
+    private const int ClockAddress = 0x68;
+
     private const int TicksPerMicrosecond = 10;
 
     // GPIO of each input of the first converter. The second one is of no use beside a radio.
@@ -28,7 +35,9 @@ internal sealed class Esp32Board : ILoggerBoard
 
     private readonly SerialPort _line;
     private readonly AdcChannel?[] _inputs = new AdcChannel?[ChannelCount];
-    private bool _tellsMemory = true;
+    private readonly GpioPin? _sensorSwitch;
+    private readonly ClockChip? _clock;
+    private readonly IConverterChip? _external;
 
     /// <summary>Opens the converter's inputs.</summary>
     /// <param name="line">The open line to a host.</param>
@@ -39,7 +48,7 @@ internal sealed class Esp32Board : ILoggerBoard
         AdcController converter = new();
         for (int channel = 0; channel < ChannelCount; channel++)
         {
-            if ((channelMask & (1 << channel)) != 0)
+            if (Wiring.ExternalConverterBits == 0 && (channelMask & (1 << channel)) != 0)
             {
                 int input = Wiring.InputOf(channel);
                 Configuration.SetPinFunction(InputPins[input], DeviceFunction.ADC1_CH0 + input);
@@ -47,6 +56,9 @@ internal sealed class Esp32Board : ILoggerBoard
             }
         }
 
+        _sensorSwitch = OpenSwitch();
+        _external = OpenExternal(Wiring.ExternalConverterBits);
+        _clock = Wiring.HasClock ? new ClockChip(new I2cRegisters(ClockAddress)) : null;
         WakeCause = CauseOfWaking();
     }
 
@@ -73,6 +85,11 @@ internal sealed class Esp32Board : ILoggerBoard
     /// <inheritdoc/>
     public int ReadConverter(int channel)
     {
+        if (_external != null)
+        {
+            return _external.Read(channel);
+        }
+
         AdcChannel? input = _inputs[channel];
         return input == null ? -1 : input.ReadValue();
     }
@@ -97,24 +114,24 @@ internal sealed class Esp32Board : ILoggerBoard
     public void Rest() => Thread.Sleep(RestMilliseconds);
 
     /// <inheritdoc/>
-    public uint FreeMemoryBytes()
-    {
-        if (_tellsMemory)
-        {
-            try
-            {
-                NativeMemory.GetMemoryInfo(NativeMemory.MemoryType.All, out _, out uint free, out _);
-                return free;
-            }
-            catch (Exception)
-            {
-                // Not asked again: an exception is dear between two samples.
-                _tellsMemory = false;
-            }
-        }
+    public uint FreeMemoryBytes { get; private set; } = ProtocolVersion.Unknown32;
 
-        return ProtocolVersion.Unknown32;
+    /// <inheritdoc/>
+    public void CountMemory()
+    {
+        try
+        {
+            // The memory of the program's own objects, which is a small part of the chip's.
+            FreeMemoryBytes = nanoFramework.Runtime.Native.GC.Run(false);
+        }
+        catch (Exception)
+        {
+            FreeMemoryBytes = ProtocolVersion.Unknown32;
+        }
     }
+
+    /// <inheritdoc/>
+    public void PowerSensor(bool on) => _sensorSwitch?.Write(on ? PinValue.High : PinValue.Low);
 
     /// <inheritdoc/>
     public void CopyDeviceId(byte[] destination)
@@ -126,7 +143,14 @@ internal sealed class Esp32Board : ILoggerBoard
     }
 
     /// <inheritdoc/>
-    public long CalendarMilliseconds() => 0;
+    public long CalendarMilliseconds() => _clock != null && _clock.TryRead() ? _clock.CalendarMilliseconds : 0;
+
+    /// <inheritdoc/>
+    public long CalendarUncertaintyMilliseconds => _clock == null ? 0 : _clock.UncertaintyMilliseconds;
+
+    /// <inheritdoc/>
+    public bool SetCalendar(long milliseconds, long uncertaintyMilliseconds) =>
+        _clock != null && _clock.TrySet(milliseconds, uncertaintyMilliseconds);
 
     /// <inheritdoc/>
     public void DeepSleep(long microseconds)
@@ -151,6 +175,26 @@ internal sealed class Esp32Board : ILoggerBoard
     {
         RestartDevice();
         WakeCause = WakeCauses.Other;
+    }
+
+    private static IConverterChip? OpenExternal(int bits) => bits switch
+    {
+        0 => null,
+        16 => new Ads8341(new SpiChip()),
+        _ => new Mcp3204(new SpiChip()),
+    };
+
+    private static GpioPin? OpenSwitch()
+    {
+        try
+        {
+            return new GpioController().OpenPin(Wiring.SensorSwitchPin, PinMode.Output);
+        }
+        catch (Exception)
+        {
+            // Without pins to switch the sensor is taken to have its supply all the time.
+            return null;
+        }
     }
 
     private static int CauseOfWaking()

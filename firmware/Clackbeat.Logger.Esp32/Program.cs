@@ -3,6 +3,7 @@ using System.IO.Ports;
 using Clackbeat.Logger.Alone;
 using Clackbeat.Logger.Board;
 using Clackbeat.Logger.Reporting;
+using Clackbeat.Logger.Running;
 using Clackbeat.Protocol;
 using Clackbeat.Protocol.Framing;
 using nanoFramework.Hardware.Esp32;

@@ -14,6 +14,7 @@ internal sealed class SdCard : ICardFiles
 
     private SDCard? _card;
     private FileStream? _file;
+    private FileStream? _reading;
 
     /// <inheritdoc/>
     public uint FreeKib => ProtocolVersion.Unknown32;
@@ -35,6 +36,17 @@ internal sealed class SdCard : ICardFiles
         }
 
         return _card.IsMounted;
+    }
+
+    /// <inheritdoc/>
+    public void Unmount()
+    {
+        _file = null;
+        _reading = null;
+        if (_card != null && _card.IsMounted)
+        {
+            _card.Unmount();
+        }
     }
 
     /// <inheritdoc/>
@@ -60,6 +72,18 @@ internal sealed class SdCard : ICardFiles
         _file = new FileStream(PathOf(folder, name), FileMode.CreateNew, FileAccess.Write);
 
     /// <inheritdoc/>
+    public bool HasRoomFor(int bytes)
+    {
+        FileStream file = _file!;
+        long before = file.Length;
+        file.SetLength(before + bytes);
+        bool room = file.Length >= before + bytes;
+        file.SetLength(before);
+        file.Seek(before, SeekOrigin.Begin);
+        return room;
+    }
+
+    /// <inheritdoc/>
     public void Append(byte[] bytes, int count) => _file!.Write(bytes, 0, count);
 
     /// <inheritdoc/>
@@ -68,55 +92,62 @@ internal sealed class SdCard : ICardFiles
     /// <inheritdoc/>
     public void Close()
     {
-        _file?.Close();
+        // Forgotten first: a card that was pulled lets nothing be closed.
+        FileStream? file = _file;
         _file = null;
+        file?.Close();
     }
 
     /// <inheritdoc/>
     public void Delete(string folder, string name) => File.Delete(PathOf(folder, name));
 
     /// <inheritdoc/>
-    public long Length(string folder, string name)
+    public long ReadLength => _reading!.Length;
+
+    /// <inheritdoc/>
+    public void OpenToRead(string folder, string name)
     {
-        FileStream file = new(PathOf(folder, name), FileMode.Open, FileAccess.Read);
-        try
-        {
-            return file.Length;
-        }
-        finally
-        {
-            file.Close();
-        }
+        CloseRead();
+        _reading = new FileStream(PathOf(folder, name), FileMode.Open, FileAccess.Read);
     }
 
     /// <inheritdoc/>
-    public int Read(string folder, string name, long offset, byte[] buffer, int count)
+    public void CloseRead()
     {
-        FileStream file = new(PathOf(folder, name), FileMode.Open, FileAccess.Read);
-        try
-        {
-            // Behind its end there is nothing to read, and nowhere to seek to.
-            if (offset >= file.Length)
-            {
-                return 0;
-            }
-
-            file.Seek(offset, SeekOrigin.Begin);
-            return file.Read(buffer, 0, count);
-        }
-        finally
-        {
-            file.Close();
-        }
+        // Forgotten first: a card that was pulled lets nothing be closed.
+        FileStream? file = _reading;
+        _reading = null;
+        file?.Close();
     }
 
     /// <inheritdoc/>
-    public void Write(string folder, string name, byte[] bytes, int count)
+    public int Read(long offset, byte[] buffer, int count)
+    {
+        // Behind its end there is nothing to read, and nowhere to seek to.
+        if (offset >= _reading!.Length)
+        {
+            return 0;
+        }
+
+        _reading.Seek(offset, SeekOrigin.Begin);
+        return _reading.Read(buffer, 0, count);
+    }
+
+    /// <inheritdoc/>
+    public bool Write(string folder, string name, byte[] bytes, int count)
     {
         FileStream file = new(PathOf(folder, name), FileMode.Create, FileAccess.Write);
         try
         {
+            file.SetLength(count);
+            if (file.Length < count)
+            {
+                return false;
+            }
+
+            file.Seek(0, SeekOrigin.Begin);
             file.Write(bytes, 0, count);
+            return true;
         }
         finally
         {

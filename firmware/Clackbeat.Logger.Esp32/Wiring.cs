@@ -1,3 +1,4 @@
+using Clackbeat.Logger.Converting;
 using Clackbeat.Protocol;
 
 namespace Clackbeat.Logger.Esp32;
@@ -37,11 +38,58 @@ internal static class Wiring
     /// <summary>Converter channel of the battery, behind its divider: 5 is GPIO 33.</summary>
     public const int BatteryInput = 5;
 
+    /// <summary>
+    /// GPIO that switches the sensor's supply: high is on. It is low in sleep and at the start of the board, by a
+    /// resistor to ground.
+    /// </summary>
+    public const int SensorSwitchPin = 27;
+
+    /// <summary>
+    /// The sensor is a two-wire transmitter of 4 to 20 mA: its supply isn't read, and GPIO 35 is wired to ground.
+    /// </summary>
+    public const bool SensorIsLoop = false;
+
+    /// <summary>Time from switching the sensor on to its first sample [ms]: by its data sheet, and some more.</summary>
+    public const int SensorSettleMilliseconds = 500;
+
+    /// <summary>
+    /// Battery reading below which nothing is recorded [counts]; 0 for none. "clackbeat site check" works it out from the
+    /// voltage under [battery] cut_off.
+    /// </summary>
+    public const int BatteryCutOffCounts = 0;
+
     /// <summary>A second sensor sits in the delivery pipe.</summary>
     public const bool HasDelivery = false;
 
     /// <summary>The battery is wired to its input.</summary>
     public const bool HasBattery = false;
+
+    /// <summary>
+    /// Bits of a converter of its own: 12 for an MCP3204, 16 for an ADS8341, 0 for none. It reads signal (CH0), supply (CH1),
+    /// delivery (CH2) and battery (CH3) in place of the board's.
+    /// </summary>
+    public const int ExternalConverterBits = 0;
+
+    /// <summary>GPIO of the external converter's clock.</summary>
+    public const int ConverterClockPin = 14;
+
+    /// <summary>GPIO of the external converter's data from the board.</summary>
+    public const int ConverterMosiPin = 13;
+
+    /// <summary>GPIO of the external converter's data to the board.</summary>
+    public const int ConverterMisoPin = 4;
+
+    /// <summary>GPIO of the external converter's chip select; the delivery sensor then needs no pin of the board.</summary>
+    public const int ConverterSelectPin = 32;
+
+    /// <summary>A clock chip (DS3231) is wired: the calendar then lasts through sleep and loss of power.</summary>
+    public const bool HasClock = false;
+
+    /// <summary>GPIO of the clock chip's data.</summary>
+    public const int ClockDataPin = 21;
+
+    /// <summary>GPIO of the clock chip's clock.</summary>
+    public const int ClockClockPin = 22;
 
     /// <summary>A card reader is wired.</summary>
     public const bool HasCard = false;
@@ -65,12 +113,15 @@ internal static class Wiring
     public static LoggerSettings Settings() => new()
     {
         Baud = LineBaud,
-        ChannelMask = (1 << Channels.Pressure) | (1 << Channels.Supply)
+        ConverterMax = ExternalConverterBits == 16 ? Ads8341.MaxCounts : Mcp3204.MaxCounts,
+        ChannelMask = (1 << Channels.Pressure) | (SensorIsLoop ? 0 : 1 << Channels.Supply)
             | (HasDelivery ? 1 << Channels.Delivery : 0) | (HasBattery ? 1 << Channels.Battery : 0),
         PeriodMicroseconds = 1000,
-        SupplyEvery = 32,
+        SupplyEvery = SensorIsLoop ? 0 : 32,
         DeliveryEvery = HasDelivery ? 8 : 0,
         WorksAlone = WorksAlone && HasCard,
+        SensorSettleMilliseconds = SensorSettleMilliseconds,
+        BatteryCutOffCounts = BatteryCutOffCounts,
         BurstLengthMilliseconds = 60_000,
         BurstIntervalMilliseconds = 3_600_000,
     };

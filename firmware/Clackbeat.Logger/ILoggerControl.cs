@@ -11,6 +11,9 @@ public interface ILoggerControl
     /// <summary>Stops sampling.</summary>
     void Stop();
 
+    /// <summary>Measures what the board can do; null while it samples.</summary>
+    Bench? Measure();
+
     /// <summary>Has the device start anew once the answer has left.</summary>
     void RequestRestart();
 }

@@ -14,6 +14,9 @@ public sealed class LoggerSettings
     /// <summary>Version of this firmware.</summary>
     public const int FirmwarePatch = 0;
 
+    // The most that a sample of kind 22 carries (SPEC §6).
+    private const int NarrowMax = 4095;
+
     /// <summary>Period of the grid [µs].</summary>
     public int PeriodMicroseconds { get; set; } = 1000;
 
@@ -27,7 +30,10 @@ public sealed class LoggerSettings
     public int ChannelMask { get; set; } = (1 << Channels.Pressure) | (1 << Channels.Supply);
 
     /// <summary>Largest count of the converter.</summary>
-    public int ConverterMax { get; set; } = 4095;
+    public int ConverterMax { get; set; } = NarrowMax;
+
+    /// <summary>True when the counts need more than 12 bits, and so frames of wide samples (SPEC §11).</summary>
+    public bool IsWide => ConverterMax > NarrowMax;
 
     /// <summary>Speed of the line [bit/s]; ten bits carry a byte.</summary>
     public int Baud { get; set; } = 115_200;
@@ -49,6 +55,14 @@ public sealed class LoggerSettings
 
     /// <summary>The same after its own sleep [ms]; short, since it costs battery every time.</summary>
     public int WakeListenMilliseconds { get; set; } = 300;
+
+    /// <summary>Time from switching the sensor's supply on to the first sample of a lone burst [ms].</summary>
+    public int SensorSettleMilliseconds { get; set; } = 500;
+
+    /// <summary>
+    /// Battery reading below which no burst begins and a running one is closed [counts]; 0 for none.
+    /// </summary>
+    public int BatteryCutOffCounts { get; set; }
 
     /// <summary>How long a host may be silent before a logger that works alone goes on by itself [ms].</summary>
     public int HostSilenceMilliseconds { get; set; } = 300_000;

@@ -60,6 +60,12 @@ public static class Kinds
     /// <summary>A stretch of a burst's file.</summary>
     public const byte BurstData = 0x2A;
 
+    /// <summary>What the board can do, measured on itself.</summary>
+    public const byte Bench = 0x2B;
+
+    /// <summary>Samples of a converter of more than 12 bits, with their times.</summary>
+    public const byte WideSamples = 0x2C;
+
     /// <summary>Command: this is the calendar.</summary>
     public const byte SetCalendar = 0x30;
 
@@ -68,4 +74,7 @@ public static class Kinds
 
     /// <summary>Command: give me a stretch of a burst.</summary>
     public const byte ReadBurst = 0x32;
+
+    /// <summary>Command: measure what you can do.</summary>
+    public const byte AskBench = 0x33;
 }

@@ -17,15 +17,29 @@ public sealed class BurstFiles : IBurstStorage
     // A hundred thousand bursts: eleven years of one an hour.
     private const uint FoldersToSearch = 1000;
 
+    // Four sectors: the card's driver writes file table and folder anew with every write, so frames are gathered.
+    private const int BlockLength = 2048;
+
+    // Room kept for what ends a file: the last samples, the burst's end and health.
+    private const int EndRoom = BlockLength + 1024;
+
+    // What is asked for when a burst grows longer than expected.
+    private const int MoreRoom = 16 * BlockLength;
+
+    private const int BlocksToTime = 16;
+
     private const string Root = "";
 
     private readonly ICardFiles _card;
-    private readonly byte[] _probe = new byte[FrameLimits.MaxFrame];
+    private readonly byte[] _block = new byte[BlockLength];
     private string _folder = "";
     private string _file = "";
     private uint _lastBefore;
+    private uint _reading;
+    private int _gathered;
+    private int _room;
     private bool _open;
-    private bool _refused;
+    private bool _broken;
 
     /// <summary>Makes a storage on a card.</summary>
     public BurstFiles(ICardFiles card)
@@ -49,13 +63,26 @@ public sealed class BurstFiles : IBurstStorage
     public uint BurstCount { get; private set; }
 
     /// <inheritdoc/>
+    public uint BlockMicroseconds { get; private set; } = ProtocolVersion.Unknown32;
+
+    /// <inheritdoc/>
+    public uint WorstBlockMicroseconds { get; private set; } = ProtocolVersion.Unknown32;
+
+    /// <inheritdoc/>
     public bool Open()
     {
         try
         {
+            if (State == StorageStates.Failing)
+            {
+                // It may have been pulled, or changed for another.
+                _reading = 0;
+                _card.Unmount();
+            }
+
             if (_card.Mount())
             {
-                State = State == StorageStates.Missing ? StorageStates.Ready : State;
+                State = State == StorageStates.Full ? State : StorageStates.Ready;
                 FreeKib = _card.FreeKib;
                 return true;
             }
@@ -86,7 +113,7 @@ public sealed class BurstFiles : IBurstStorage
         }
         catch (Exception)
         {
-            State = StorageStates.Failing;
+            Fail();
         }
     }
 
@@ -108,22 +135,59 @@ public sealed class BurstFiles : IBurstStorage
         }
         catch (Exception)
         {
-            State = StorageStates.Failing;
+            Fail();
         }
     }
 
     /// <inheritdoc/>
-    public void Probe()
+    public void Probe(int bytes)
     {
-        if (Begin(LastBurst + 1))
+        if (Begin(LastBurst + 1, bytes))
         {
-            Append(_probe, _probe.Length);
             Abandon();
         }
     }
 
     /// <inheritdoc/>
-    public bool Begin(uint burst)
+    public bool Time(ILoggerBoard board)
+    {
+        if (!Begin(LastBurst + 1, BlocksToTime * BlockLength))
+        {
+            return false;
+        }
+
+        uint sum = 0;
+        uint worst = 0;
+        int blocks = 0;
+        while (blocks < BlocksToTime)
+        {
+            long before = board.NowMicroseconds();
+            _gathered = BlockLength;
+            if (!WriteGathered())
+            {
+                break;
+            }
+
+            uint took = (uint)(board.NowMicroseconds() - before);
+            sum += took;
+            worst = took > worst ? took : worst;
+            blocks++;
+        }
+
+        _gathered = 0;
+        Abandon();
+        if (blocks < BlocksToTime)
+        {
+            return false;
+        }
+
+        BlockMicroseconds = sum / BlocksToTime;
+        WorstBlockMicroseconds = worst;
+        return true;
+    }
+
+    /// <inheritdoc/>
+    public bool Begin(uint burst, int bytes)
     {
         _folder = BurstNames.Folder(burst);
         _file = BurstNames.File(burst);
@@ -134,37 +198,70 @@ public sealed class BurstFiles : IBurstStorage
                 return false;
             }
 
+            CloseRead();
             _card.MakeFolder(_folder);
             _card.Create(_folder, _file);
             _open = true;
-            _refused = false;
+            _gathered = 0;
             _lastBefore = LastBurst;
             LastBurst = burst;
-            return true;
+            _broken = false;
+            if (_card.HasRoomFor(bytes + EndRoom))
+            {
+                _room = bytes;
+                State = StorageStates.Ready;
+                return true;
+            }
+
+            Abandon();
+            State = StorageStates.Full;
         }
         catch (Exception)
         {
-            State = StorageStates.Failing;
-            _refused = true;
-            return false;
+            if (_open)
+            {
+                // Nothing is in it yet.
+                Abandon();
+            }
+
+            Fail();
         }
+
+        return false;
     }
 
     /// <inheritdoc/>
     public bool Append(byte[] bytes, int count)
     {
-        try
+        if (!_open || _broken)
         {
-            _card.Append(bytes, count);
-            State = StorageStates.Ready;
-            return true;
-        }
-        catch (Exception)
-        {
-            State = StorageStates.Failing;
-            _refused = true;
             return false;
         }
+
+        // The card is given whole blocks at their places. A frame that it can't take leaves what was gathered before.
+        int first = BlockLength - _gathered;
+        if (count < first)
+        {
+            Array.Copy(bytes, 0, _block, _gathered, count);
+            _gathered += count;
+            return true;
+        }
+
+        if (!HasRoom(BlockLength))
+        {
+            return false;
+        }
+
+        Array.Copy(bytes, 0, _block, _gathered, first);
+        _gathered = BlockLength;
+        if (!WriteGathered())
+        {
+            return false;
+        }
+
+        Array.Copy(bytes, first, _block, 0, count - first);
+        _gathered = count - first;
+        return true;
     }
 
     /// <inheritdoc/>
@@ -172,15 +269,23 @@ public sealed class BurstFiles : IBurstStorage
     {
         try
         {
+            if (_broken || !HasRoom(_gathered) || !WriteGathered())
+            {
+                return false;
+            }
+
             _card.Flush();
             return true;
         }
         catch (Exception)
         {
-            State = StorageStates.Failing;
+            Break();
             return false;
         }
     }
+
+    /// <inheritdoc/>
+    public void UseEndRoom() => _room += EndRoom;
 
     /// <inheritdoc/>
     public bool End()
@@ -190,16 +295,17 @@ public sealed class BurstFiles : IBurstStorage
             return true;
         }
 
+        bool whole = HasRoom(_gathered) && WriteGathered();
         _open = false;
         try
         {
             _card.Close();
             FreeKib = _card.FreeKib;
-            return true;
+            return whole;
         }
         catch (Exception)
         {
-            State = StorageStates.Failing;
+            Fail();
             return false;
         }
     }
@@ -207,6 +313,7 @@ public sealed class BurstFiles : IBurstStorage
     /// <inheritdoc/>
     public void Abandon()
     {
+        _gathered = 0;
         End();
         LastBurst = _lastBefore;
         try
@@ -215,7 +322,7 @@ public sealed class BurstFiles : IBurstStorage
         }
         catch (Exception)
         {
-            State = StorageStates.Failing;
+            Fail();
         }
     }
 
@@ -226,10 +333,21 @@ public sealed class BurstFiles : IBurstStorage
         {
             string folder = BurstNames.Folder(burst);
             string file = BurstNames.File(burst);
-            return _card.Exists(folder, file) ? (uint)_card.Length(folder, file) : 0;
+            if (_reading != burst)
+            {
+                if (!_card.Exists(folder, file))
+                {
+                    return 0;
+                }
+
+                OpenToRead(burst, folder, file);
+            }
+
+            return (uint)_card.ReadLength;
         }
         catch (Exception)
         {
+            _reading = 0;
             return 0;
         }
     }
@@ -239,10 +357,22 @@ public sealed class BurstFiles : IBurstStorage
     {
         try
         {
-            return _card.Read(BurstNames.Folder(burst), BurstNames.File(burst), offset, buffer, count);
+            if (_reading != burst)
+            {
+                OpenToRead(burst, BurstNames.Folder(burst), BurstNames.File(burst));
+            }
+
+            int read = _card.Read(offset, buffer, count);
+            if (read == 0)
+            {
+                CloseRead();
+            }
+
+            return read;
         }
         catch (Exception)
         {
+            _reading = 0;
             return 0;
         }
     }
@@ -253,7 +383,15 @@ public sealed class BurstFiles : IBurstStorage
         try
         {
             string file = BurstNames.State(slot);
-            return _card.Exists(Root, file) ? _card.Read(Root, file, 0, buffer, FrameLimits.MaxFrame) : 0;
+            if (!_card.Exists(Root, file))
+            {
+                return 0;
+            }
+
+            OpenToRead(0, Root, file);
+            int read = _card.Read(0, buffer, FrameLimits.MaxFrame);
+            CloseRead();
+            return read;
         }
         catch (Exception)
         {
@@ -266,18 +404,93 @@ public sealed class BurstFiles : IBurstStorage
     {
         try
         {
-            _card.Write(Root, BurstNames.State(slot), bytes, count);
+            CloseRead();
+            if (_card.Write(Root, BurstNames.State(slot), bytes, count))
+            {
+                return true;
+            }
 
-            // A card that takes a small file over an old one, but no more of a burst, is full and not failing.
-            State = _refused ? StorageStates.Full : StorageStates.Ready;
+            State = StorageStates.Full;
+            return false;
+        }
+        catch (Exception)
+        {
+            Fail();
+            return false;
+        }
+    }
+
+    // A burst is longer than was expected when many of its samples came late: then more room is asked for. Nothing is
+    // ever handed to a card without room for it.
+    private bool HasRoom(int bytes)
+    {
+        if (bytes <= _room)
+        {
+            return true;
+        }
+
+        try
+        {
+            if (_card.HasRoomFor(MoreRoom + EndRoom))
+            {
+                _room = MoreRoom;
+                return true;
+            }
+
+            State = StorageStates.Full;
+        }
+        catch (Exception)
+        {
+            Break();
+        }
+
+        return false;
+    }
+
+    // A host takes a burst over in pieces of 96 bytes: opening its file for each takes longer than sending it.
+    private void OpenToRead(uint burst, string folder, string file)
+    {
+        _reading = 0;
+        _card.OpenToRead(folder, file);
+        _reading = burst;
+    }
+
+    private void CloseRead()
+    {
+        _reading = 0;
+        _card.CloseRead();
+    }
+
+    private bool WriteGathered()
+    {
+        int count = _gathered;
+        if (count == 0)
+        {
+            return true;
+        }
+
+        try
+        {
+            _gathered = 0;
+            _card.Append(_block, count);
+            _room -= count;
             return true;
         }
         catch (Exception)
         {
-            State = State == StorageStates.Missing ? State : StorageStates.Failing;
+            Break();
             return false;
         }
     }
+
+    // The running burst takes no more: a file that failed once fails again, and every try costs time.
+    private void Break()
+    {
+        _broken = true;
+        Fail();
+    }
+
+    private void Fail() => State = State == StorageStates.Missing ? State : StorageStates.Failing;
 
     private uint HighestOnCard()
     {

@@ -17,8 +17,11 @@ public static class BurstNames
     /// <summary>File of a burst inside its folder.</summary>
     public static string File(uint burst) => Padded(burst) + Ending;
 
-    /// <summary>One of the two files that remember over sleep, 0 or 1.</summary>
-    public static string State(int slot) => (slot == 0 ? "STATE-A" : "STATE-B") + Ending;
+    /// <summary>Number of the file that keeps what the board's bench found.</summary>
+    public const int BenchSlot = 2;
+
+    /// <summary>One of the two files that remember over sleep, 0 or 1, or the bench's.</summary>
+    public static string State(int slot) => (slot == 0 ? "STATE-A" : slot == 1 ? "STATE-B" : "BENCH") + Ending;
 
     /// <summary>Burst number of a file's name or path, whose ending may be in small letters; 0 for any other name.</summary>
     public static uint NumberOf(string path)

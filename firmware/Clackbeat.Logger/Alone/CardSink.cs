@@ -17,15 +17,8 @@ public sealed class CardSink : IFrameSink
     /// <summary>Frames in a row that the card refused.</summary>
     public int Refused { get; private set; }
 
-    /// <summary>True when the card has taken a frame of this burst.</summary>
-    public bool HasTaken { get; private set; }
-
     /// <summary>Forgets the burst before.</summary>
-    public void Reset()
-    {
-        Refused = 0;
-        HasTaken = false;
-    }
+    public void Reset() => Refused = 0;
 
     /// <inheritdoc/>
     public int LossReason => LossReasons.Card;
@@ -39,7 +32,6 @@ public sealed class CardSink : IFrameSink
         if (_storage.Append(frame, length))
         {
             Refused = 0;
-            HasTaken = true;
             return true;
         }
 

@@ -4,6 +4,7 @@ using Clackbeat.Logger.Sampling;
 using Clackbeat.Protocol;
 using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
+using Clackbeat.Protocol.Samples;
 
 namespace Clackbeat.Logger.Alone;
 
@@ -16,6 +17,10 @@ public sealed class LoneKeeper
     // A number whose file can't be created (damage, a leftover) is passed over; more than a few mean a bad card.
     private const int NumbersToTry = 4;
     private const int RefusedToGiveUp = 8;
+
+    // Hello, time mark, health, loss record and what opens a file: whole frames, rounded up.
+    private const int ReportBytes = 4 * FrameLimits.MaxFrame;
+
     private const long ShortestSleepMicroseconds = 1_000_000;
 
     // How long a host may wait for its answer while a burst runs.
@@ -24,6 +29,10 @@ public sealed class LoneKeeper
     // A loss of power costs a long burst at most this much of its end. Bursts up to this long are written without a
     // pause for the card, and closed.
     private const long FlushEveryMicroseconds = 60_000_000;
+
+    // The battery is looked at so often in a burst; a dip of one reading is the card's current, not an empty battery.
+    private const long BatteryEveryMicroseconds = 1_000_000;
+    private const int LowToStop = 3;
 
     private readonly ILoggerBoard _board;
     private readonly IBurstStorage _storage;
@@ -75,12 +84,12 @@ public sealed class LoneKeeper
     /// <summary>Records one burst; false when a host spoke up and ended it.</summary>
     public bool RecordBurst()
     {
-        if ((_settings.ChannelMask & (1 << Channels.Battery)) != 0)
+        while (_board.NowMicroseconds() < _wokeAt + (_settings.SensorSettleMilliseconds * 1000L))
         {
-            _state.BatteryCounts = _board.ReadConverter(Channels.Battery);
+            _board.Rest();
         }
 
-        if (!TryBegin())
+        if (IsBatteryLow() || !TryBegin())
         {
             return true;
         }
@@ -88,6 +97,7 @@ public sealed class LoneKeeper
         uint samples = _state.Samples;
         uint lost = _state.LostSamples;
         bool whole = Sample();
+        _storage.UseEndRoom();
         _sampler.Stop();
         _reporter.TellAll(_sink);
         _burstEnd.Burst = _memory.Last.Burst;
@@ -118,6 +128,7 @@ public sealed class LoneKeeper
     {
         long sleep = TimeToSleep();
         Remember((uint)(sleep / 1000));
+        _board.PowerSensor(false);
         _board.DeepSleep(sleep);
     }
 
@@ -142,7 +153,7 @@ public sealed class LoneKeeper
             if (_board.WakeCause != WakeCauses.Timer)
             {
                 // A keeper who comes to look wants to hear of a full card at once.
-                _storage.Probe();
+                _storage.Probe(ExpectedBytes());
             }
 
             Remember(sleepMilliseconds: 0);
@@ -163,19 +174,20 @@ public sealed class LoneKeeper
         for (int i = 0; i < NumbersToTry && _storage.State != StorageStates.Full; i++)
         {
             number++;
-            if (_storage.Begin(number))
+            if (_storage.Begin(number, ExpectedBytes()))
             {
                 _memory.Last.Burst = number;
                 Remember(sleepMilliseconds: 0);
-                return OpenFile(before);
+                OpenFile();
+                return true;
             }
         }
 
         return false;
     }
 
-    // The frames that open a file; false, and nothing left behind, when a full card takes none of them.
-    private bool OpenFile(uint before)
+    // The frames that open a file.
+    private void OpenFile()
     {
         _sink.Reset();
         _state.Burst = _memory.Last.Burst;
@@ -192,18 +204,19 @@ public sealed class LoneKeeper
         _reporter.Queue(Reporter.Hello);
         _reporter.TellAll(_sink);
         Write(_burstStart);
-        _reporter.Queue(Reporter.TimeMark);
+        _reporter.Queue(Reporter.TimeMark | Reporter.Bench);
         _reporter.TellAll(_sink);
-        if (_sink.HasTaken)
-        {
-            return true;
-        }
+    }
 
-        _storage.Abandon();
-        _memory.Last.Burst = before;
-        _state.Burst = 0;
-        _state.Mode = Modes.Idle;
-        return false;
+    // How long a burst's file becomes when every sample comes in time: what must be free on the card before it begins.
+    private int ExpectedBytes()
+    {
+        long points = _settings.BurstLengthMilliseconds * 1000L / _settings.PeriodMicroseconds;
+        long readings = (_settings.SupplyEvery > 0 ? points / _settings.SupplyEvery : 0)
+            + (_settings.DeliveryEvery > 0 ? points / _settings.DeliveryEvery : 0);
+        long reports = 1 + (_settings.BurstLengthMilliseconds / _settings.ReportEveryMilliseconds);
+        long bytes = SampleFrameWriter.BytesFor(points, readings, _settings.IsWide) + (reports * ReportBytes);
+        return bytes < int.MaxValue / 2 ? (int)bytes : int.MaxValue / 2;
     }
 
     private bool Sample()
@@ -212,6 +225,8 @@ public sealed class LoneKeeper
         long now = _board.NowMicroseconds();
         long end = now + (_settings.BurstLengthMilliseconds * 1000L);
         long flush = now + FlushEveryMicroseconds;
+        long battery = now + BatteryEveryMicroseconds;
+        int low = 0;
         _sampler.Start(
             _sink, _state.PeriodMicroseconds, _state.SupplyEvery, _state.DeliveryEvery);
         while (_sampler.DueMicroseconds < end && _sink.Refused < RefusedToGiveUp)
@@ -223,6 +238,17 @@ public sealed class LoneKeeper
                 return false;
             }
 
+            if (_sampler.DueMicroseconds >= battery)
+            {
+                battery += BatteryEveryMicroseconds;
+                low = IsBatteryLow() ? low + 1 : 0;
+                if (low == LowToStop)
+                {
+                    // The file is closed while there is still current to close it with.
+                    return true;
+                }
+            }
+
             if (_sampler.DueMicroseconds >= flush && flush < end)
             {
                 flush += FlushEveryMicroseconds;
@@ -232,6 +258,23 @@ public sealed class LoneKeeper
         }
 
         return true;
+    }
+
+    private bool IsBatteryLow()
+    {
+        if ((_settings.ChannelMask & (1 << Channels.Battery)) == 0)
+        {
+            return false;
+        }
+
+        int counts = _board.ReadConverter(Channels.Battery);
+        if (counts < 0)
+        {
+            return false;
+        }
+
+        _state.BatteryCounts = counts;
+        return counts < _settings.BatteryCutOffCounts;
     }
 
     // From the wake-up on, bursts are an interval apart, whatever a visit took meanwhile.

@@ -32,17 +32,36 @@ public interface IBurstStorage
     /// <summary>Counts all that is held. Takes seconds on a card with thousands of bursts.</summary>
     void Survey();
 
-    /// <summary>Tries whether the card takes a frame, and leaves nothing behind; the next written state tells.</summary>
-    void Probe();
+    /// <summary>Tries whether the card takes a file of so many bytes, and leaves nothing behind; <see cref="State"/> tells.</summary>
+    void Probe(int bytes);
 
-    /// <summary>Creates a burst's file. Never touches a file that is there already: then false.</summary>
-    bool Begin(uint burst);
+    /// <summary>
+    /// Creates a burst's file and makes sure of room for it. Never touches a file that is there already: then false. On a
+    /// card without that room false as well, and no file is left.
+    /// </summary>
+    /// <param name="burst">Its number.</param>
+    /// <param name="bytes">How long the file is going to be, at the least.</param>
+    bool Begin(uint burst, int bytes);
+
+    /// <summary>Measures how long the card takes over blocks, and leaves nothing behind; false when it takes none.</summary>
+    bool Time(ILoggerBoard board);
+
+    /// <summary>Mean time that <see cref="Time"/> found for a block of 2 KiB [µs].</summary>
+    uint BlockMicroseconds { get; }
+
+    /// <summary>Longest such time [µs].</summary>
+    uint WorstBlockMicroseconds { get; }
 
     /// <summary>Appends to the burst begun last.</summary>
     bool Append(byte[] bytes, int count);
 
     /// <summary>Makes what was appended so far safe from a loss of power.</summary>
     bool Flush();
+
+    /// <summary>
+    /// Sets free the room that was kept for the burst's end: what comes now is the last of the file.
+    /// </summary>
+    void UseEndRoom();
 
     /// <summary>Closes the burst's file; only then is it wholly safe from a loss of power.</summary>
     bool End();
@@ -56,9 +75,9 @@ public interface IBurstStorage
     /// <summary>Reads a stretch of a burst's file; returns how many bytes, 0 at the end or when there is none.</summary>
     int Read(uint burst, uint offset, byte[] buffer, int count);
 
-    /// <summary>Reads one of the two state files, 0 or 1; returns how many bytes, 0 when there is none.</summary>
+    /// <summary>Reads one of the two state files, 0 or 1, or the bench's; returns how many bytes, 0 when there is none.</summary>
     int ReadState(int slot, byte[] buffer);
 
-    /// <summary>Writes one of the two state files anew and closes it.</summary>
+    /// <summary>Writes one of these files anew and closes it.</summary>
     bool WriteState(int slot, byte[] bytes, int count);
 }

@@ -13,6 +13,9 @@ public interface ICardFiles
     /// <summary>Makes the card ready; false when none is in.</summary>
     bool Mount();
 
+    /// <summary>Lets go of a card that failed, so that the next <see cref="Mount"/> begins anew.</summary>
+    void Unmount();
+
     /// <summary>True when the folder exists.</summary>
     bool FolderExists(string folder);
 
@@ -28,6 +31,12 @@ public interface ICardFiles
     /// <summary>Makes a new file and keeps it open; fails where one of that name exists.</summary>
     void Create(string folder, string name);
 
+    /// <summary>
+    /// Tries whether the file made last may grow by so many bytes, and leaves it as long as it was. To be asked before
+    /// <see cref="Append"/>: on a full card the board's file system writes nothing, says "done", and then waits without end.
+    /// </summary>
+    bool HasRoomFor(int bytes);
+
     /// <summary>Appends to the file made last.</summary>
     void Append(byte[] bytes, int count);
 
@@ -40,12 +49,18 @@ public interface ICardFiles
     /// <summary>Removes a file.</summary>
     void Delete(string folder, string name);
 
-    /// <summary>Length of a file [bytes].</summary>
-    long Length(string folder, string name);
+    /// <summary>Opens a file to be read, and closes the one that was being read.</summary>
+    void OpenToRead(string folder, string name);
 
-    /// <summary>Reads a stretch of a file; returns how many bytes, 0 at its end.</summary>
-    int Read(string folder, string name, long offset, byte[] buffer, int count);
+    /// <summary>Closes the file that is being read; nothing when there is none.</summary>
+    void CloseRead();
 
-    /// <summary>Writes a whole small file anew and closes it.</summary>
-    void Write(string folder, string name, byte[] bytes, int count);
+    /// <summary>Length of the file that is being read [bytes].</summary>
+    long ReadLength { get; }
+
+    /// <summary>Reads a stretch of that file; returns how many bytes, 0 at its end.</summary>
+    int Read(long offset, byte[] buffer, int count);
+
+    /// <summary>Writes a whole small file anew and closes it; false, and an empty file, when there is no room.</summary>
+    bool Write(string folder, string name, byte[] bytes, int count);
 }

@@ -132,10 +132,25 @@ public sealed class CommandHandler
             case Kinds.ReadBurst:
                 ReadBurst(body, length);
                 break;
+            case Kinds.AskBench:
+                Measure();
+                break;
             default:
                 Acknowledge(body[0], Results.Unknown);
                 break;
         }
+    }
+
+    private void Measure()
+    {
+        Bench? bench = _control.Measure();
+        if (bench == null)
+        {
+            Acknowledge(Kinds.AskBench, Results.NotNow);
+            return;
+        }
+
+        Reply(bench);
     }
 
     private void SetCalendar(byte[] body, int length, long now)
@@ -146,7 +161,10 @@ public sealed class CommandHandler
             return;
         }
 
-        _state.Clock = ClockSources.Host;
+        // A clock chip keeps it through sleep and loss of power.
+        _state.Clock = _board.SetCalendar(_setCalendar.CalendarMilliseconds, _setCalendar.UncertaintyMilliseconds)
+            ? ClockSources.Battery
+            : ClockSources.Host;
         _state.CalendarOffsetMilliseconds = _setCalendar.CalendarMilliseconds - (now / 1000);
         _state.CalendarUncertaintyMilliseconds = _setCalendar.UncertaintyMilliseconds;
         Reply(_filler.FillTimeMark(now));

@@ -34,6 +34,8 @@ public sealed class MessageFiller
         board.CopyDeviceId(_identity.Device);
         SetFirmware(_hello.Firmware);
         SetFirmware(_identity.Firmware);
+        _health.Storage = StorageStates.None;
+        _health.FreeKib = ProtocolVersion.Unknown32;
         _identity.NameLength = FirmwareName.Length;
         for (int i = 0; i < FirmwareName.Length; i++)
         {
@@ -46,6 +48,9 @@ public sealed class MessageFiller
 
     /// <summary>Which protocol it speaks.</summary>
     public VersionAnswer Version => _version;
+
+    /// <summary>What the board's bench found; null before it was measured.</summary>
+    public Bench? Bench { get; set; }
 
     /// <summary>Hello, as things stand.</summary>
     public Hello FillHello()
@@ -68,14 +73,9 @@ public sealed class MessageFiller
         _timeMark.UncertaintyMilliseconds = 0;
         _timeMark.Source = _state.Clock;
         _timeMark.CalendarMilliseconds = 0;
-        if (_state.Clock == ClockSources.Host)
+        if (_state.Clock != ClockSources.None)
         {
             _timeMark.CalendarMilliseconds = _state.CalendarOffsetMilliseconds + (now / 1000);
-            _timeMark.UncertaintyMilliseconds = _state.CalendarUncertaintyMilliseconds;
-        }
-        else if (_state.Clock == ClockSources.Battery)
-        {
-            _timeMark.CalendarMilliseconds = _board.CalendarMilliseconds();
             _timeMark.UncertaintyMilliseconds = _state.CalendarUncertaintyMilliseconds;
         }
 
@@ -88,14 +88,11 @@ public sealed class MessageFiller
         _health.TimeMicroseconds = now;
         _health.Overruns = _state.Overruns;
         _health.LostSamples = _state.LostSamples;
-        _health.FreeMemoryBytes = _board.FreeMemoryBytes();
+        _health.FreeMemoryBytes = _board.FreeMemoryBytes;
         _health.SupplyCounts = _state.SupplyCounts;
         _health.BatteryCounts = _state.BatteryCounts;
         _health.DiscardedPieces = _state.DiscardedPieces & 0xFFFF;
         _health.Clock = _state.Clock;
-        _health.Storage = StorageStates.None;
-        _health.FreeKib = ProtocolVersion.Unknown32;
-        _health.NewestBurst = 0;
         if (_storage != null)
         {
             _health.Storage = _storage.State;

@@ -22,6 +22,9 @@ public sealed class Reporter
     /// <summary>Ask for a loss record.</summary>
     public const int Loss = 8;
 
+    /// <summary>Ask for what the board's bench found; nothing is told before it was measured.</summary>
+    public const int Bench = 16;
+
     private readonly ILoggerBoard _board;
     private readonly MessageFiller _filler;
     private readonly LossBook _losses;
@@ -29,6 +32,7 @@ public sealed class Reporter
     private Message? _current;
     private int _queued;
     private int _part;
+    private bool _isWritten;
     private bool _complete;
 
     /// <summary>Makes a reporter that takes its content from a filler.</summary>
@@ -54,13 +58,17 @@ public sealed class Reporter
         }
         else if (!_complete)
         {
-            if (_current.WriteStep(_writer, _part))
+            // The end of a frame is a part of its own: with the last field it would be the longest.
+            if (_isWritten)
             {
                 _writer.End();
                 _complete = true;
             }
-
-            _part++;
+            else
+            {
+                _isWritten = _current.WriteStep(_writer, _part);
+                _part++;
+            }
         }
         else if (sink.CanTake(now))
         {
@@ -85,6 +93,7 @@ public sealed class Reporter
     private void Begin(long now)
     {
         _part = 0;
+        _isWritten = false;
         _complete = false;
         if ((_queued & Hello) != 0)
         {
@@ -100,6 +109,11 @@ public sealed class Reporter
         {
             _queued &= ~Health;
             _current = _filler.FillHealth(now);
+        }
+        else if ((_queued & Bench) != 0)
+        {
+            _queued &= ~Bench;
+            _current = _filler.Bench;
         }
         else
         {

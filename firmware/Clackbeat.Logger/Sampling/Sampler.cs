@@ -17,13 +17,18 @@ public sealed class Sampler
     // Chores that have nothing to do are asked again after so many points.
     private const int ChoresEvery = 16;
 
+    // Chores that must wait for a frame to be closed are asked again after so many points: asking costs a turn more than
+    // closing does.
+    private const int ChoresWait = 4;
+
     private readonly ILoggerBoard _board;
     private readonly LoggerState _state;
     private readonly LossBook _losses;
     private readonly IChores _chores;
     private IFrameSink _sink;
-    private SampleFrameWriter _filling = new();
-    private SampleFrameWriter _closing = new();
+    private readonly bool _isWide;
+    private SampleFrameWriter _filling;
+    private SampleFrameWriter _closing;
     private int _phase;
     private int _sentFrames;
     private long _period;
@@ -47,8 +52,17 @@ public sealed class Sampler
     private int _excuse;
 
     /// <summary>Makes a sampler for a board; the chores run between its samples.</summary>
-    public Sampler(ILoggerBoard board, LoggerState state, LossBook losses, IChores chores, IFrameSink sink)
+    /// <param name="board">The board.</param>
+    /// <param name="state">What it counts in.</param>
+    /// <param name="losses">What it accounts for losses in.</param>
+    /// <param name="chores">What runs between its samples.</param>
+    /// <param name="sink">Where the frames go until <see cref="Start"/> says otherwise.</param>
+    /// <param name="isWide">True for a converter of more than 12 bits (SPEC §11).</param>
+    public Sampler(ILoggerBoard board, LoggerState state, LossBook losses, IChores chores, IFrameSink sink, bool isWide)
     {
+        _isWide = isWide;
+        _filling = new SampleFrameWriter(isWide);
+        _closing = new SampleFrameWriter(isWide);
         _board = board;
         _state = state;
         _losses = losses;
@@ -130,18 +144,27 @@ public sealed class Sampler
             if (late < EntryTags.NearSpan)
             {
                 int counts = _board.ReadConverter(Channels.Pressure);
-                full = counts >= 0 ? _filling.AddSample(counts, (int)late) : Skip(1, LossReasons.Converter);
+                full = counts < 0 ? Skip(1, LossReasons.Converter)
+                    : _isWide ? _filling.AddWideSample(counts, (int)late)
+                    : _filling.AddSample(counts, (int)late);
                 _due = due + _period;
+            }
+            else if (late < _period)
+            {
+                full = TakeLate();
             }
             else
             {
-                full = TakeLate(late);
+                SkipPassed(late);
+                continue;
             }
 
-            if (--untilEvent == 0)
+            if (--untilEvent <= 0 && !full)
             {
-                full = TakeEvents(now, full);
+                // A reading or a chore is the small part of this turn. Where the frame is full they wait for the next.
+                TakeEvents(now, _stride - untilEvent);
                 untilEvent = _stride;
+                continue;
             }
 
             if (full)
@@ -190,23 +213,25 @@ public sealed class Sampler
         }
     }
 
-    // The point came late by more than an ordinary sample can say, or whole points have passed.
-    private bool TakeLate(long late)
+    // Whole points have passed. All of them are skipped at once, nothing is converted and nothing else done: a turn that
+    // skips and converts takes longer than a period on a slow board, and would make the next one late as well.
+    private void SkipPassed(long late)
     {
-        if (late >= _period)
+        int points = 1 + (int)(late / _period);
+        int reason = _excusedPoint == _due ? _excuse : LossReasons.Overrun;
+        _state.Overruns++;
+        _due += points * _period;
+        if (Skip(points, reason))
         {
-            int points = (int)(late / _period);
-            int reason = _excusedPoint == _due ? _excuse : LossReasons.Overrun;
-            _state.Overruns++;
-            _due += points * _period;
-            late -= points * _period;
-            if (Skip(points, reason))
-            {
-                // The point that is due now goes into the next frame.
-                return true;
-            }
+            Rotate();
         }
+    }
 
+    // The point came late by more than an ordinary sample can say.
+    private bool TakeLate()
+    {
+        // The clock again: what passed since it was read belongs to the sample's time.
+        long late = _board.NowMicroseconds() - _due;
         int counts = _board.ReadConverter(Channels.Pressure);
         _due += _period;
         if (counts < 0)
@@ -214,9 +239,14 @@ public sealed class Sampler
             return Skip(1, LossReasons.Converter);
         }
 
-        if (late < EntryTags.NearSpan)
+        if (!_isWide && late < EntryTags.NearSpan)
         {
             return _filling.AddSample(counts, (int)late);
+        }
+
+        if (_isWide && late < EntryTags.WideNearSpan)
+        {
+            return _filling.AddWideSample(counts, (int)late);
         }
 
         _filling.AddLate(counts, (int)late);
@@ -239,37 +269,46 @@ public sealed class Sampler
     }
 
     // Readings of other channels and chores come every so many points: one countdown to the nearest of them costs
-    // the ordinary sample less than three. A point does one of them; chores wait for a point with nothing else.
-    private bool TakeEvents(long now, bool full)
+    // the ordinary sample less than three. A point does one of them, and what must give way comes at the next point:
+    // two of them in one turn are more than a period on a slow board.
+    private void TakeEvents(long now, int passed)
     {
-        _supplyLeft -= _stride;
-        _deliveryLeft -= _stride;
-        _choresLeft -= _stride;
-        if (_supplyLeft == 0)
+        _supplyLeft -= passed;
+        _deliveryLeft -= passed;
+        _choresLeft -= passed;
+        if (_deliveryLeft <= 0)
         {
-            _supplyLeft = _supplyEvery;
-            _state.SupplyCounts = TakeReading(Channels.Supply, _supplyEvery);
-            full = _filling.IsFull;
-        }
-
-        if (_deliveryLeft == 0)
-        {
-            _deliveryLeft = _deliveryEvery;
+            _deliveryLeft += _deliveryEvery;
             TakeReading(Channels.Delivery, _deliveryEvery);
-            full = _filling.IsFull;
         }
-
-        if (_choresLeft == 0)
+        else if (_supplyLeft <= 0)
         {
-            bool again = full || _phase != Phases.Free || _chores.Step(now);
-            _choresLeft = again ? 1 : ChoresEvery;
+            _supplyLeft += _supplyEvery;
+            _state.SupplyCounts = TakeReading(Channels.Supply, _supplyEvery);
+        }
+        else if (_choresLeft <= 0)
+        {
+            _choresLeft = Chore(now);
         }
 
-        _stride = _supplyLeft < _deliveryLeft ? _supplyLeft : _deliveryLeft;
-        _stride = _choresLeft < _stride ? _choresLeft : _stride;
-        return full;
+        int stride = _supplyLeft < _deliveryLeft ? _supplyLeft : _deliveryLeft;
+        stride = _choresLeft < stride ? _choresLeft : stride;
+        _stride = stride > 0 ? stride : 1;
     }
 
+    // Points until chores are asked again.
+    private int Chore(long now)
+    {
+        if (_phase != Phases.Free)
+        {
+            Close(now);
+            return ChoresWait;
+        }
+
+        return _chores.Step(now) ? 1 : ChoresEvery;
+    }
+
+    // A frame that this fills is noticed at the next sample: it has room for the entries of a whole point behind its limit.
     private int TakeReading(int channel, int every)
     {
         int counts = every == Never ? -1 : _board.ReadConverter(channel);

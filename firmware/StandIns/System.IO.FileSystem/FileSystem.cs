@@ -36,6 +36,8 @@ namespace System.IO
 
         public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
 
+        public override void SetLength(long value) => throw new NotSupportedException();
+
         public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
     }
 
@@ -80,6 +82,8 @@ namespace nanoFramework.System.IO.FileSystem
         public bool IsMounted => throw new NotSupportedException();
 
         public void Mount() => throw new NotSupportedException();
+
+        public void Unmount() => throw new NotSupportedException();
 
         public void Dispose() => throw new NotSupportedException();
     }

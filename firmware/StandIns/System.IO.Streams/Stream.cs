@@ -21,6 +21,8 @@ public abstract class Stream : MarshalByRefObject, IDisposable
 
     public abstract long Seek(long offset, SeekOrigin origin);
 
+    public abstract void SetLength(long value);
+
     public abstract void Write(byte[] buffer, int offset, int count);
 
     public virtual void Close() => throw new NotSupportedException();

@@ -11,6 +11,11 @@ public enum DeviceFunction
     SPI1_MOSI = 0x1_0100,
     SPI1_MISO = 0x1_0101,
     SPI1_CLOCK = 0x1_0102,
+    SPI2_MOSI = 0x1_0200,
+    SPI2_MISO = 0x1_0201,
+    SPI2_CLOCK = 0x1_0202,
+    I2C1_DATA = 0x2_0100,
+    I2C1_CLOCK = 0x2_0101,
     COM2_TX = 0x3_0200,
     COM2_RX = 0x3_0201,
     COM3_TX = 0x3_0300,
@@ -46,17 +51,4 @@ public class Sleep
     public static void StartDeepSleep() => throw new NotSupportedException();
 
     public static WakeupCause GetWakeupCause() => throw new NotSupportedException();
-}
-
-public class NativeMemory
-{
-    public enum MemoryType
-    {
-        All,
-        Internal,
-        SpiRam,
-    }
-
-    public static void GetMemoryInfo(MemoryType memType, out uint totalSize, out uint totalFreeSize, out uint largestFreeBlock) =>
-        throw new NotSupportedException();
 }

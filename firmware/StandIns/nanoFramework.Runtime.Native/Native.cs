@@ -10,6 +10,11 @@ public enum RebootOption
     NormalReboot = 0,
 }
 
+public class GC
+{
+    public static uint Run(bool compactHeap) => throw new NotSupportedException();
+}
+
 public class Power
 {
     public static void RebootDevice(RebootOption rebootOption = RebootOption.NormalReboot) => throw new NotSupportedException();

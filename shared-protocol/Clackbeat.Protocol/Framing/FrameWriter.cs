@@ -25,43 +25,43 @@ public class FrameWriter
         _codeAt = 1;
         _position = 2;
         _crc = Crc32.Seed;
-        Put(kind);
+        AppendByte(kind);
     }
 
     /// <summary>Appends one byte to the body. The caller keeps to <see cref="FrameLimits.MaxBody"/>.</summary>
-    public void Put(byte value)
+    public void AppendByte(byte value)
     {
         _crc = Crc32.Table0[(int)((_crc ^ value) & 0xFF)] ^ (_crc >> 8);
         Stuff(value);
     }
 
     /// <summary>Appends a 16-bit number.</summary>
-    public void PutU16(int value)
+    public void AppendU16(int value)
     {
-        Put((byte)value);
-        Put((byte)(value >> 8));
+        AppendByte((byte)value);
+        AppendByte((byte)(value >> 8));
     }
 
     /// <summary>Appends a 32-bit number.</summary>
-    public void PutU32(uint value)
+    public void AppendU32(uint value)
     {
-        PutU16((int)(value & 0xFFFF));
-        PutU16((int)(value >> 16));
+        AppendU16((int)(value & 0xFFFF));
+        AppendU16((int)(value >> 16));
     }
 
     /// <summary>Appends a 48-bit number.</summary>
-    public void PutU48(long value)
+    public void AppendU48(long value)
     {
-        PutU32((uint)value);
-        PutU16((int)(value >> 32) & 0xFFFF);
+        AppendU32((uint)value);
+        AppendU16((int)(value >> 32) & 0xFFFF);
     }
 
     /// <summary>Appends raw bytes.</summary>
-    public void PutBytes(byte[] bytes, int offset, int count)
+    public void AppendBytes(byte[] bytes, int offset, int count)
     {
         for (int i = 0; i < count; i++)
         {
-            Put(bytes[offset + i]);
+            AppendByte(bytes[offset + i]);
         }
     }
 

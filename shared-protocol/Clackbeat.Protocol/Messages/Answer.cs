@@ -17,8 +17,8 @@ public sealed class Answer : Message
     public override bool WriteStep(FrameWriter writer, int part)
     {
         writer.Begin(Kinds.Answer);
-        writer.Put((byte)Command);
-        writer.Put((byte)Result);
+        writer.AppendByte((byte)Command);
+        writer.AppendByte((byte)Result);
         return true;
     }
 

@@ -30,10 +30,10 @@ public sealed class BurstData : Message
     public override bool WriteStep(FrameWriter writer, int part)
     {
         writer.Begin(Kinds.BurstData);
-        writer.PutU32(Burst);
-        writer.PutU32(Offset);
-        writer.PutU32(Total);
-        writer.PutBytes(Data, 0, DataLength);
+        writer.AppendU32(Burst);
+        writer.AppendU32(Offset);
+        writer.AppendU32(Total);
+        writer.AppendBytes(Data, 0, DataLength);
         return true;
     }
 

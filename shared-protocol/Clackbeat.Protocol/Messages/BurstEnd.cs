@@ -29,19 +29,19 @@ public sealed class BurstEnd : Message
         {
             case 0:
                 writer.Begin(Kinds.BurstEnd);
-                writer.PutU32(Burst);
+                writer.AppendU32(Burst);
                 return false;
             case 1:
-                writer.PutU48(TimeMicroseconds);
+                writer.AppendU48(TimeMicroseconds);
                 return false;
             case 2:
-                writer.PutU32(Samples);
+                writer.AppendU32(Samples);
                 return false;
             case 3:
-                writer.PutU32(Lost);
+                writer.AppendU32(Lost);
                 return false;
             default:
-                writer.PutU32(SleepMilliseconds);
+                writer.AppendU32(SleepMilliseconds);
                 return true;
         }
     }

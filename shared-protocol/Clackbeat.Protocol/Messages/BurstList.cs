@@ -23,13 +23,13 @@ public sealed class BurstList : Message
         {
             case 0:
                 writer.Begin(Kinds.BurstList);
-                writer.PutU32(First);
+                writer.AppendU32(First);
                 return false;
             case 1:
-                writer.PutU32(Last);
+                writer.AppendU32(Last);
                 return false;
             default:
-                writer.PutU32(Count);
+                writer.AppendU32(Count);
                 return true;
         }
     }

@@ -35,23 +35,23 @@ public sealed class BurstStart : Message
         {
             case 0:
                 writer.Begin(Kinds.BurstStart);
-                writer.PutU32(Burst);
+                writer.AppendU32(Burst);
                 return false;
             case 1:
-                writer.PutU32(Boot);
+                writer.AppendU32(Boot);
                 return false;
             case 2:
-                writer.PutU48(TimeMicroseconds);
+                writer.AppendU48(TimeMicroseconds);
                 return false;
             case 3:
-                writer.PutU32(SleptMilliseconds);
+                writer.AppendU32(SleptMilliseconds);
                 return false;
             case 4:
-                writer.PutU32(LengthMilliseconds);
+                writer.AppendU32(LengthMilliseconds);
                 return false;
             default:
-                writer.PutU32(IntervalMilliseconds);
-                writer.Put((byte)Wake);
+                writer.AppendU32(IntervalMilliseconds);
+                writer.AppendByte((byte)Wake);
                 return true;
         }
     }

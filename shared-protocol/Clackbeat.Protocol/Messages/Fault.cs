@@ -38,9 +38,9 @@ public sealed class Fault : Message
     public override bool WriteStep(FrameWriter writer, int part)
     {
         writer.Begin(Kinds.Fault);
-        writer.Put((byte)Code);
-        writer.PutU48(TimeMicroseconds);
-        writer.PutBytes(Text, 0, TextLength);
+        writer.AppendByte((byte)Code);
+        writer.AppendU48(TimeMicroseconds);
+        writer.AppendBytes(Text, 0, TextLength);
         return true;
     }
 

@@ -47,31 +47,38 @@ public sealed class Health : Message
         {
             case 0:
                 writer.Begin(Kinds.Health);
-                writer.PutU48(TimeMicroseconds);
                 return false;
             case 1:
-                writer.PutU32(Overruns);
+                writer.AppendU32((uint)TimeMicroseconds);
                 return false;
             case 2:
-                writer.PutU32(LostSamples);
+                writer.AppendU16((int)(TimeMicroseconds >> 32) & 0xFFFF);
                 return false;
             case 3:
-                writer.PutU32(FreeMemoryBytes);
-                writer.PutU16(SupplyCounts);
+                writer.AppendU32(Overruns);
                 return false;
             case 4:
-                writer.PutU16(BatteryCounts);
-                writer.Put((byte)Storage);
+                writer.AppendU32(LostSamples);
                 return false;
             case 5:
-                writer.PutU32(FreeKib);
+                writer.AppendU32(FreeMemoryBytes);
                 return false;
             case 6:
-                writer.PutU32(NewestBurst);
-                writer.PutU16(DiscardedPieces);
+                writer.AppendU16(SupplyCounts);
+                writer.AppendU16(BatteryCounts);
+                return false;
+            case 7:
+                writer.AppendByte((byte)Storage);
+                return false;
+            case 8:
+                writer.AppendU32(FreeKib);
+                return false;
+            case 9:
+                writer.AppendU32(NewestBurst);
                 return false;
             default:
-                writer.Put((byte)Clock);
+                writer.AppendU16(DiscardedPieces);
+                writer.AppendByte((byte)Clock);
                 return true;
         }
     }

@@ -51,30 +51,37 @@ public sealed class Hello : Message
         {
             case 0:
                 writer.Begin(Kinds.Hello);
-                writer.PutU16(Protocol);
-                writer.PutU32(Fingerprint);
+                writer.AppendU16(Protocol);
                 return false;
             case 1:
-                writer.PutBytes(Firmware, 0, 3);
+                writer.AppendU32(Fingerprint);
                 return false;
             case 2:
-                writer.PutBytes(Device, 0, 8);
+                writer.AppendBytes(Firmware, 0, 3);
                 return false;
             case 3:
-                writer.Put((byte)ChannelMask);
-                writer.PutU16(ConverterMax);
+                writer.AppendBytes(Device, 0, 4);
                 return false;
             case 4:
-                writer.PutU32(PeriodMicroseconds);
-                writer.PutU16(SupplyEvery);
+                writer.AppendBytes(Device, 4, 4);
                 return false;
             case 5:
-                writer.PutU16(DeliveryEvery);
-                writer.PutU32(Boot);
+                writer.AppendByte((byte)ChannelMask);
+                writer.AppendU16(ConverterMax);
+                return false;
+            case 6:
+                writer.AppendU32(PeriodMicroseconds);
+                return false;
+            case 7:
+                writer.AppendU16(SupplyEvery);
+                writer.AppendU16(DeliveryEvery);
+                return false;
+            case 8:
+                writer.AppendU32(Boot);
                 return false;
             default:
-                writer.PutU32(Burst);
-                writer.Put((byte)Mode);
+                writer.AppendU32(Burst);
+                writer.AppendByte((byte)Mode);
                 return true;
         }
     }

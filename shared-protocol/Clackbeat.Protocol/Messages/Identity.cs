@@ -25,9 +25,9 @@ public sealed class Identity : Message
     public override bool WriteStep(FrameWriter writer, int part)
     {
         writer.Begin(Kinds.Identity);
-        writer.PutBytes(Device, 0, 8);
-        writer.PutBytes(Firmware, 0, 3);
-        writer.PutBytes(Name, 0, NameLength);
+        writer.AppendBytes(Device, 0, 8);
+        writer.AppendBytes(Firmware, 0, 3);
+        writer.AppendBytes(Name, 0, NameLength);
         return true;
     }
 

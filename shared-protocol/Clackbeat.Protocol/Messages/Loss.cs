@@ -29,17 +29,25 @@ public sealed class Loss : Message
         {
             case 0:
                 writer.Begin(Kinds.Loss);
-                writer.Put((byte)Reason);
-                writer.PutU32(Samples);
+                writer.AppendByte((byte)Reason);
                 return false;
             case 1:
-                writer.PutU32(Frames);
+                writer.AppendU32(Samples);
                 return false;
             case 2:
-                writer.PutU48(FirstMicroseconds);
+                writer.AppendU32(Frames);
+                return false;
+            case 3:
+                writer.AppendU32((uint)FirstMicroseconds);
+                return false;
+            case 4:
+                writer.AppendU16((int)(FirstMicroseconds >> 32) & 0xFFFF);
+                return false;
+            case 5:
+                writer.AppendU32((uint)LastMicroseconds);
                 return false;
             default:
-                writer.PutU48(LastMicroseconds);
+                writer.AppendU16((int)(LastMicroseconds >> 32) & 0xFFFF);
                 return true;
         }
     }

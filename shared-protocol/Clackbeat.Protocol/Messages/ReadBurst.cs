@@ -20,10 +20,10 @@ public sealed class ReadBurst : Message
         {
             case 0:
                 writer.Begin(Kinds.ReadBurst);
-                writer.PutU32(Burst);
+                writer.AppendU32(Burst);
                 return false;
             default:
-                writer.PutU32(Offset);
+                writer.AppendU32(Offset);
                 return true;
         }
     }

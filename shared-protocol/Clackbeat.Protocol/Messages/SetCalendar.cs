@@ -20,10 +20,10 @@ public sealed class SetCalendar : Message
         {
             case 0:
                 writer.Begin(Kinds.SetCalendar);
-                writer.PutU48(CalendarMilliseconds);
+                writer.AppendU48(CalendarMilliseconds);
                 return false;
             default:
-                writer.PutU32(UncertaintyMilliseconds);
+                writer.AppendU32(UncertaintyMilliseconds);
                 return true;
         }
     }

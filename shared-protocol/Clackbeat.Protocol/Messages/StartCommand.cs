@@ -21,9 +21,9 @@ public sealed class StartCommand : Message
     public override bool WriteStep(FrameWriter writer, int part)
     {
         writer.Begin(Kinds.Start);
-        writer.PutU32(PeriodMicroseconds);
-        writer.PutU16(SupplyEvery);
-        writer.PutU16(DeliveryEvery);
+        writer.AppendU32(PeriodMicroseconds);
+        writer.AppendU16(SupplyEvery);
+        writer.AppendU16(DeliveryEvery);
         return true;
     }
 

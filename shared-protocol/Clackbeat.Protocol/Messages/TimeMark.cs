@@ -26,14 +26,22 @@ public sealed class TimeMark : Message
         {
             case 0:
                 writer.Begin(Kinds.TimeMark);
-                writer.PutU48(TimeMicroseconds);
                 return false;
             case 1:
-                writer.PutU48(CalendarMilliseconds);
+                writer.AppendU32((uint)TimeMicroseconds);
+                return false;
+            case 2:
+                writer.AppendU16((int)(TimeMicroseconds >> 32) & 0xFFFF);
+                return false;
+            case 3:
+                writer.AppendU32((uint)CalendarMilliseconds);
+                return false;
+            case 4:
+                writer.AppendU16((int)(CalendarMilliseconds >> 32) & 0xFFFF);
                 return false;
             default:
-                writer.PutU32(UncertaintyMilliseconds);
-                writer.Put((byte)Source);
+                writer.AppendU32(UncertaintyMilliseconds);
+                writer.AppendByte((byte)Source);
                 return true;
         }
     }

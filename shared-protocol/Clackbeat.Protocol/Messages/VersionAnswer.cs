@@ -17,8 +17,8 @@ public sealed class VersionAnswer : Message
     public override bool WriteStep(FrameWriter writer, int part)
     {
         writer.Begin(Kinds.VersionAnswer);
-        writer.PutU16(Protocol);
-        writer.PutU32(Fingerprint);
+        writer.AppendU16(Protocol);
+        writer.AppendU32(Fingerprint);
         return true;
     }
 

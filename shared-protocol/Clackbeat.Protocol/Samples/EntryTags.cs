@@ -18,11 +18,20 @@ public static class EntryTags
     /// <summary>Time of the first grid point.</summary>
     public const byte Base = 0x71;
 
+    /// <summary>In a frame of wide samples a reading of channel n is tagged with this plus n.</summary>
+    public const byte WideChannel = 0x38;
+
+    /// <summary>A wide sample whose deviation needs more room.</summary>
+    public const byte WideLate = 0x72;
+
     /// <summary>Largest number of points one skip can carry.</summary>
     public const int MaxSkip = (1 << 21) - 1;
 
     /// <summary>Half the span of an ordinary sample's deviation [µs]: from −256 to 255.</summary>
     public const int NearSpan = 256;
+
+    /// <summary>Half the span of an ordinary wide sample's deviation [µs]: from −2048 to 2047.</summary>
+    public const int WideNearSpan = 2048;
 
     /// <summary>Half the span of a late sample's deviation [µs].</summary>
     public const int FarSpan = 1 << 27;

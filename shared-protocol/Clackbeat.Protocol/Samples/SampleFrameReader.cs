@@ -10,7 +10,11 @@ public sealed class SampleFrameReader
 {
     private const int FirstEntry = 3;
 
+    private const int SampleLength = 3;
+    private const int WideSampleLength = 4;
+
     private byte[] _body = [];
+    private int _sampleLength = SampleLength;
     private int _length;
     private int _at;
 
@@ -47,11 +51,12 @@ public sealed class SampleFrameReader
     /// <summary>Takes a body; false when it is no whole samples frame.</summary>
     public bool TryOpen(byte[] body, int length)
     {
-        if (length < FirstEntry || body[0] != Kinds.Samples)
+        if (length < FirstEntry || (body[0] != Kinds.Samples && body[0] != Kinds.WideSamples))
         {
             return false;
         }
 
+        _sampleLength = body[0] == Kinds.WideSamples ? WideSampleLength : SampleLength;
         _body = body;
         _length = length;
         Sequence = Fields.U16(body, 1);
@@ -98,7 +103,7 @@ public sealed class SampleFrameReader
         while (at < _length)
         {
             int first = _body[at];
-            int end = first >= 0x80 ? at + 3 : at + 1 + (first >> 4);
+            int end = first >= 0x80 ? at + _sampleLength : at + 1 + (first >> 4);
             if (end > _length || first == 0)
             {
                 return false;
@@ -124,7 +129,14 @@ public sealed class SampleFrameReader
         byte[] body = _body;
         int at = _at;
         int bits = (body[at] & 0x7F) | ((body[at + 1] & 0x7F) << 7) | ((body[at + 2] & 0x7F) << 14);
-        _at = at + 3;
+        _at = at + _sampleLength;
+        if (_sampleLength == WideSampleLength)
+        {
+            bits |= (body[at + 3] & 0x7F) << 21;
+            TakePoint(bits & 0xFFFF, (bits >> 16) - EntryTags.WideNearSpan);
+            return;
+        }
+
         TakePoint(bits & 0xFFF, (bits >> 12) - EntryTags.NearSpan);
     }
 
@@ -139,9 +151,10 @@ public sealed class SampleFrameReader
 
     private bool TakeTagged(int tag, int at)
     {
-        if (tag == EntryTags.Late)
+        if (tag == (IsWide ? EntryTags.WideLate : EntryTags.Late))
         {
-            TakePoint(Sevens(at, 2), Sevens(at + 2, 4) - EntryTags.FarSpan);
+            int length = IsWide ? 3 : 2;
+            TakePoint(Sevens(at, length), Sevens(at + length, 4) - EntryTags.FarSpan);
             return true;
         }
 
@@ -154,16 +167,19 @@ public sealed class SampleFrameReader
             return true;
         }
 
-        if (tag > EntryTags.Channel && tag < EntryTags.Channel + 8)
+        int channel = tag - (IsWide ? EntryTags.WideChannel : EntryTags.Channel);
+        if (channel is > 0 and < 8)
         {
             Kind = EntryKind.Reading;
-            Channel = tag - EntryTags.Channel;
-            Counts = Sevens(at, 2);
+            Channel = channel;
+            Counts = Sevens(at, IsWide ? 3 : 2);
             return true;
         }
 
         return false;
     }
+
+    private bool IsWide => _sampleLength == WideSampleLength;
 
     private int Sevens(int at, int count)
     {

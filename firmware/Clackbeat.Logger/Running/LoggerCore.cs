@@ -1,13 +1,15 @@
 using System;
 using Clackbeat.Logger.Alone;
 using Clackbeat.Logger.Board;
+using Clackbeat.Logger.Measuring;
 using Clackbeat.Logger.Reporting;
 using Clackbeat.Logger.Sampling;
 using Clackbeat.Protocol;
 using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
+using Clackbeat.Protocol.Samples;
 
-namespace Clackbeat.Logger;
+namespace Clackbeat.Logger.Running;
 
 /// <summary>
 /// The logger's whole behaviour from one start of the device to the next. One thread, no device in it; everything is
@@ -26,9 +28,12 @@ public sealed class LoggerCore : ILoggerControl, IChores
     private readonly LineSink _line;
     private readonly Sampler _sampler;
     private readonly LoneKeeper? _lone;
+    private readonly LoggerBench _bench;
+    private readonly MessageFiller _filler;
     private IFrameSink _reportSink;
     private long _nextReport;
     private bool _restart;
+    private bool _isMeasuring;
 
     /// <summary>Makes a logger on a board.</summary>
     /// <param name="board">The hardware.</param>
@@ -40,12 +45,13 @@ public sealed class LoggerCore : ILoggerControl, IChores
         _settings = settings;
         _state.Apply(settings);
         LossBook losses = new(_state);
-        MessageFiller filler = new(board, storage, settings, _state);
-        _reporter = new Reporter(board, filler, losses);
-        _commands = new CommandHandler(board, storage, this, _state, filler, _reporter);
+        _filler = new MessageFiller(board, storage, settings, _state);
+        _reporter = new Reporter(board, _filler, losses);
+        _commands = new CommandHandler(board, storage, this, _state, _filler, _reporter);
         _line = new LineSink(board, settings.Baud);
         _reportSink = _line;
-        _sampler = new Sampler(board, _state, losses, this, _line);
+        _sampler = new Sampler(board, _state, losses, this, _line, settings.IsWide);
+        _bench = new LoggerBench(board, storage, settings, this);
         if (storage != null)
         {
             _lone = new LoneKeeper(board, storage, settings, _state, _sampler, _reporter, _commands);
@@ -77,7 +83,10 @@ public sealed class LoggerCore : ILoggerControl, IChores
     public int Start(StartCommand command)
     {
         long period = command.PeriodMicroseconds == 0 ? _settings.PeriodMicroseconds : command.PeriodMicroseconds;
-        if (period < ProtocolVersion.MinPeriodMicroseconds || period > ProtocolVersion.MaxPeriodMicroseconds)
+        int supplyEvery = command.SupplyEvery == ProtocolVersion.NotGiven16 ? _settings.SupplyEvery : command.SupplyEvery;
+        int deliveryEvery = command.DeliveryEvery == ProtocolVersion.NotGiven16 ? _settings.DeliveryEvery : command.DeliveryEvery;
+        if (period < ProtocolVersion.MinPeriodMicroseconds || period > ProtocolVersion.MaxPeriodMicroseconds
+            || period < SampleFrameWriter.LeastPeriodMicroseconds(_settings.Baud, supplyEvery, deliveryEvery, _settings.IsWide))
         {
             return Results.OutOfRange;
         }
@@ -85,16 +94,8 @@ public sealed class LoggerCore : ILoggerControl, IChores
         _sampler.Stop();
         _state.Apply(_settings);
         _state.PeriodMicroseconds = (int)period;
-        if (command.SupplyEvery != ProtocolVersion.NotGiven16)
-        {
-            _state.SupplyEvery = command.SupplyEvery;
-        }
-
-        if (command.DeliveryEvery != ProtocolVersion.NotGiven16)
-        {
-            _state.DeliveryEvery = command.DeliveryEvery;
-        }
-
+        _state.SupplyEvery = supplyEvery;
+        _state.DeliveryEvery = deliveryEvery;
         _state.Mode = Modes.Streaming;
         _state.Burst = 0;
         return Results.Done;
@@ -105,6 +106,29 @@ public sealed class LoggerCore : ILoggerControl, IChores
     {
         _sampler.Stop();
         _state.Mode = Modes.Idle;
+    }
+
+    /// <inheritdoc/>
+    public Bench? Measure()
+    {
+        if (_sampler.IsRunning)
+        {
+            return null;
+        }
+
+        // What was lost before is told first: what a stream reports goes nowhere while it is measured, but is made.
+        _reporter.Queue(Reporter.Loss);
+        _reporter.TellAll(_reportSink);
+        IFrameSink reports = _reportSink;
+        _reportSink = _bench.Line;
+        _isMeasuring = true;
+        _bench.Run();
+        _reporter.TellAll(_reportSink);
+        _isMeasuring = false;
+        _reportSink = reports;
+        _bench.Save();
+        _filler.Bench = _bench.Result;
+        return _bench.Result;
     }
 
     /// <inheritdoc/>
@@ -126,7 +150,8 @@ public sealed class LoggerCore : ILoggerControl, IChores
             return true;
         }
 
-        if (_commands.Poll(nowMicroseconds))
+        // A command that came meanwhile waits until the measurement is done: this one is still being carried out.
+        if (!_isMeasuring && _commands.Poll(nowMicroseconds))
         {
             _sampler.Excuse(LossReasons.Command);
             return true;
@@ -144,12 +169,20 @@ public sealed class LoggerCore : ILoggerControl, IChores
     // True when the device slept, false when it is to be started anew.
     private bool Serve()
     {
+        _board.PowerSensor(true);
         _lone?.Wake();
-        if (_board.CalendarMilliseconds() > 0)
+        _filler.Bench = _bench.TryLoad() ? _bench.Result : null;
+        _board.CountMemory();
+        long calendar = _board.CalendarMilliseconds();
+        if (calendar > 0)
         {
+            // Asked once: from here on the crystal carries it, and no sample waits for the chip.
             _state.Clock = ClockSources.Battery;
+            _state.CalendarOffsetMilliseconds = calendar - (_board.NowMicroseconds() / 1000);
+            _state.CalendarUncertaintyMilliseconds = (uint)_board.CalendarUncertaintyMilliseconds;
         }
 
+        ReadBattery();
         QueueReports(_board.NowMicroseconds());
         _reporter.TellAll(_line);
         if (_lone == null || !_settings.WorksAlone)
@@ -238,7 +271,8 @@ public sealed class LoggerCore : ILoggerControl, IChores
         Flush();
         if (_state.Mode == Modes.Streaming && !_sampler.IsRunning)
         {
-            // The hello before the first sample tells a reader all it must know.
+            // The hello before the first sample tells a reader all it must know, and the health beside it the battery.
+            ReadBattery();
             QueueReports(_board.NowMicroseconds());
             _reporter.TellAll(_line);
             _sampler.Start(
@@ -258,9 +292,24 @@ public sealed class LoggerCore : ILoggerControl, IChores
         _reporter.TellAll(_line);
     }
 
+    // Never between two samples: a conversion more would make the next one late.
+    private void ReadBattery()
+    {
+        if ((_settings.ChannelMask & (1 << Channels.Battery)) == 0)
+        {
+            return;
+        }
+
+        int counts = _board.ReadConverter(Channels.Battery);
+        if (counts >= 0)
+        {
+            _state.BatteryCounts = counts;
+        }
+    }
+
     private void QueueReports(long now)
     {
-        _reporter.Queue(Reporter.Hello | Reporter.TimeMark | Reporter.Health | Reporter.Loss);
+        _reporter.Queue(Reporter.Hello | Reporter.TimeMark | Reporter.Health | Reporter.Bench | Reporter.Loss);
         _nextReport = now + (_settings.ReportEveryMilliseconds * 1000L);
     }
 
