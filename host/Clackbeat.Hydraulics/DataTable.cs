@@ -8,9 +8,9 @@ internal static class DataTable
     /// <summary>Reads a file row by row.</summary>
     internal static List<T> Read<T>(string file, SepReader.RowFunc<T> row)
     {
-        using var stream = typeof(DataTable).Assembly.GetManifestResourceStream(file)
+        using Stream stream = typeof(DataTable).Assembly.GetManifestResourceStream(file)
             ?? throw new InvalidOperationException($"The data file {file} is missing from the program.");
-        using var reader = Sep.New(',').Reader(o => o with { Unescape = true }).From(stream);
+        using SepReader reader = Sep.New(',').Reader(o => o with { Unescape = true }).From(stream);
         return [.. reader.Enumerate(row)];
     }
 }

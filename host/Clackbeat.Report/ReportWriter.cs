@@ -1,6 +1,7 @@
 using System.Text;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Content;
+using Clackbeat.Report.Export;
 using Clackbeat.Report.Html;
 using Clackbeat.Report.Pdf;
 using Clackbeat.Signal.Analysis;

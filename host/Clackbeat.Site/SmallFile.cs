@@ -1,3 +1,5 @@
+using Clackbeat.Site.Facts;
+
 namespace Clackbeat.Site;
 
 /// <summary>
@@ -11,19 +13,19 @@ public static class SmallFile
 
     /// <summary>Reads a file whole.</summary>
     /// <param name="path">The file; it exists.</param>
-    /// <param name="what">What it should be, as messages say it: "a site file".</param>
+    /// <param name="what">What it should be, as messages say it.</param>
     /// <exception cref="InputException">It is larger than any such file.</exception>
-    public static byte[] ReadBytes(string path, string what)
+    public static byte[] ReadBytes(string path, Fact what)
     {
         using FileStream file = File.OpenRead(path);
         var bytes = new MemoryStream();
-        var chunk = new byte[16 * 1024];
+        byte[]? chunk = new byte[16 * 1024];
         for (int count; (count = file.Read(chunk)) > 0;)
         {
             bytes.Write(chunk, 0, count);
             if (bytes.Length > LargestBytes)
             {
-                throw new InputException($"{path}: far too large for {what}; is this a recording?");
+                throw InputException.Of("input.too-large", ("file", path), ("what", what));
             }
         }
 
@@ -32,9 +34,9 @@ public static class SmallFile
 
     /// <summary>Reads a file whole as text, UTF-8 unless its first bytes say otherwise.</summary>
     /// <param name="path">The file; it exists.</param>
-    /// <param name="what">What it should be, as messages say it: "a site file".</param>
+    /// <param name="what">What it should be, as messages say it.</param>
     /// <exception cref="InputException">It is larger than any such file.</exception>
-    public static string ReadText(string path, string what)
+    public static string ReadText(string path, Fact what)
     {
         using var reader = new StreamReader(new MemoryStream(ReadBytes(path, what)));
         return reader.ReadToEnd();

@@ -24,8 +24,8 @@ public static class Spelling
             return null;
         }
 
-        var lower = word.ToLowerInvariant();
-        var best = known
+        string? lower = word.ToLowerInvariant();
+        (string candidate, double changes) best = known
             .Select(candidate => (candidate, changes: Distance.Distance(lower, candidate.ToLowerInvariant())))
             .OrderBy(pair => pair.changes)
             .FirstOrDefault();
@@ -34,7 +34,7 @@ public static class Spelling
             return null;
         }
 
-        var longer = Math.Max(word.Length, best.candidate.Length);
+        int longer = Math.Max(word.Length, best.candidate.Length);
         return best.changes <= LargestShareChanged * longer ? best.candidate : null;
     }
 }

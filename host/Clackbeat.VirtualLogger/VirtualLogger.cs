@@ -1,5 +1,5 @@
-using Clackbeat.Logger;
 using Clackbeat.Logger.Alone;
+using Clackbeat.Logger.Running;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
@@ -19,8 +19,8 @@ public static class VirtualLogger
     public static ServedLogger Serve(
         IConverterSource source, VirtualLoggerOptions options, CancellationToken cancellation)
     {
-        CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
-        PseudoTerminal terminal = PseudoTerminal.Open(options.Pace == Pace.RealTime, stop.Token);
+        var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        var terminal = PseudoTerminal.Open(options.Pace == Pace.RealTime, stop.Token);
         return new ServedLogger(
             terminal.PortPath, null, Run(source, terminal, options, stop.Token), terminal, stop);
     }
@@ -29,7 +29,7 @@ public static class VirtualLogger
     public static ServedLogger Connect(
         IConverterSource source, VirtualLoggerOptions options, CancellationToken cancellation)
     {
-        CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         InProcessWire wire = new(stop.Token);
         return new ServedLogger(null, wire.HostStream, Run(source, wire, options, stop.Token), wire, stop);
     }
@@ -72,7 +72,7 @@ public static class VirtualLogger
     {
         try
         {
-            RunDevice(new VirtualBoard(source, wire, options, cancellation), options, null);
+            RunDevice(new VirtualBoard(source, wire, options, cancellation), options, options.Card);
         }
         catch (OperationCanceledException)
         {
@@ -88,6 +88,7 @@ public static class VirtualLogger
             ? new FolderCard(folder, options.CardBytes)
             : null;
         FolderCard? card = inserted ?? own;
+        card?.PutInto(board, options.Charges);
         while (!board.IsCut)
         {
             board.PowerUp();
@@ -97,7 +98,7 @@ public static class VirtualLogger
                 card?.LosePower();
             }
 
-            card?.Close();
+            card?.Reset();
         }
     }
 }

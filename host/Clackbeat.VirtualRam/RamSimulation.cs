@@ -13,15 +13,15 @@ namespace Clackbeat.VirtualRam;
 /// </summary>
 public sealed class RamSimulation
 {
-    private readonly SensorChain chain;
-    private readonly SecondOrderResponse response;
-    private readonly BeatWatch watch;
-    private readonly double pressurePerHead;
-    private long samples;
-    private double lastTimeS;
-    private double lastAnswer;
-    private double answer;
-    private double lastTruePa;
+    private readonly SensorChain _chain;
+    private readonly SecondOrderResponse _response;
+    private readonly BeatWatch _watch;
+    private readonly double _pressurePerHead;
+    private long _samples;
+    private double _lastTimeS;
+    private double _lastAnswer;
+    private double _answer;
+    private double _lastTruePa;
 
     /// <summary>Makes the ram; time 0 is the first sample's even place.</summary>
     /// <param name="ram">The ram when it is well.</param>
@@ -32,18 +32,18 @@ public sealed class RamSimulation
         options ??= new SimulationOptions();
         ArgumentNullException.ThrowIfNull(sensor);
         Fault = options.Fault;
-        var ill = FaultEffects.Apply(ram, Fault);
+        RamParameters ill = FaultEffects.Apply(ram, Fault);
         Sensor = FaultEffects.Apply(sensor, Fault);
-        var warmUp = options.FromRest ? 0 : options.WarmUpS;
+        double warmUp = options.FromRest ? 0 : options.WarmUpS;
         Engine = new RamEngine(ill, Fault, options.Seed, -warmUp);
         Totals = new RamTotals(ill);
-        watch = new BeatWatch(Engine);
-        chain = new SensorChain(Sensor, Fault, unchecked(options.Seed * 31 + 7));
-        pressurePerHead = ill.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        response = new SecondOrderResponse(
+        _watch = new BeatWatch(Engine);
+        _chain = new SensorChain(Sensor, Fault, unchecked(options.Seed * 31 + 7));
+        _pressurePerHead = ill.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _response = new SecondOrderResponse(
             Sensor.NaturalFrequencyHz, Sensor.DampingRatio, Engine.StepS, PressurePa);
-        lastTimeS = Engine.TimeS;
-        lastAnswer = answer = lastTruePa = PressurePa;
+        _lastTimeS = Engine.TimeS;
+        _lastAnswer = _answer = _lastTruePa = PressurePa;
     }
 
     /// <summary>Raised for every whole beat that begins at time 0 or later, as it ends.</summary>
@@ -64,32 +64,32 @@ public sealed class RamSimulation
     /// <summary>Sums over the whole beats so far that began at time 0 or later.</summary>
     public RamTotals Totals { get; }
 
-    private double PressurePa => pressurePerHead * (Engine.BodyHeadM - Sensor.HeightM);
+    private double PressurePa => _pressurePerHead * (Engine.BodyHeadM - Sensor.HeightM);
 
     /// <summary>The next sample.</summary>
     public VirtualSample Next()
     {
-        var even = samples / Sensor.RateHz;
-        var at = Math.Max(even + chain.NextJitterS(), lastTimeS);
-        samples++;
+        double even = _samples / Sensor.RateHz;
+        double at = Math.Max(even + _chain.NextJitterS(), _lastTimeS);
+        _samples++;
         while (Engine.TimeS < at)
         {
             Advance();
         }
 
         // The instant lies within the last step: both curves run straight there.
-        var share = Math.Clamp(1 - (Engine.TimeS - at) / Engine.StepS, 0, 1);
-        var felt = lastAnswer + share * (answer - lastAnswer);
-        var counts = chain.Read(felt);
-        lastTimeS = at;
-        var truePa = lastTruePa + share * (PressurePa - lastTruePa);
-        return new VirtualSample(at, counts, chain.PressurePa(counts), truePa);
+        double share = Math.Clamp(1 - (Engine.TimeS - at) / Engine.StepS, 0, 1);
+        double felt = _lastAnswer + share * (_answer - _lastAnswer);
+        int counts = _chain.Read(felt);
+        _lastTimeS = at;
+        double truePa = _lastTruePa + share * (PressurePa - _lastTruePa);
+        return new VirtualSample(at, counts, _chain.PressurePa(counts), truePa);
     }
 
     /// <summary>Samples from now to a time [s].</summary>
     public IEnumerable<VirtualSample> Samples(double untilS)
     {
-        while (samples / Sensor.RateHz < untilS)
+        while (_samples / Sensor.RateHz < untilS)
         {
             yield return Next();
         }
@@ -97,11 +97,11 @@ public sealed class RamSimulation
 
     private void Advance()
     {
-        lastTruePa = PressurePa;
+        _lastTruePa = PressurePa;
         Engine.Step();
-        lastAnswer = answer;
-        answer = response.Next(PressurePa);
-        if (watch.Look() is { ClosureS: >= 0 } beat)
+        _lastAnswer = _answer;
+        _answer = _response.Next(PressurePa);
+        if (_watch.Look() is { ClosureS: >= 0 } beat)
         {
             Totals.Add(beat);
             BeatEnded?.Invoke(beat);

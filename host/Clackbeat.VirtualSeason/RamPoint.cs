@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Site;
+using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Conditions;
@@ -29,7 +30,7 @@ internal readonly record struct RamPoint(
 
         if (simulation.Totals is not { Beats: > 1 } totals)
         {
-            throw new InputException($"The virtual ram of {site.Name} doesn't beat through a whole year's water levels. Take a site with a higher supply head.");
+            throw InputException.Of("virtual.no-year", ("site", site.Name));
         }
 
         double peakPa = beats.Average(b => b.PeakPa);

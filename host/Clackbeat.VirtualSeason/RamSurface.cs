@@ -43,7 +43,7 @@ internal sealed class RamSurface
     {
         RamDesign design = RamDesigner.Design(site);
         WaterParameters[] waters = [.. TemperaturesC.Select(t => Water(site, t))];
-        var corners = (from head in HeadShares from wear in Wears from t in Enumerable.Range(0, waters.Length) select (head, wear, t)).ToArray();
+        (double head, double wear, int t)[] corners = (from head in HeadShares from wear in Wears from t in Enumerable.Range(0, waters.Length) select (head, wear, t)).ToArray();
         var points = new RamPoint[corners.Length + 2];
         Parallel.For(0, points.Length, new ParallelOptions { CancellationToken = stop }, i => points[i] = i < corners.Length
             ? Corner(site, design, corners[i].head, corners[i].wear, waters[corners[i].t])
@@ -62,12 +62,13 @@ internal sealed class RamSurface
     {
         if (headShare < HeadRange.Low || headShare > HeadRange.High || wear < 0 || wear > MostWear)
         {
-            throw new InputException(FormattableString.Invariant(
-                $"A virtual season goes from {HeadRange.Low} to {HeadRange.High} of the supply head and to a wear of {MostWear}; this one asks for {headShare:0.00} and {wear:0.00}."));
+            throw InputException.Of(
+                "virtual.season-range",
+                ("low", HeadRange.Low), ("high", HeadRange.High), ("most_wear", MostWear), ("head_share", headShare), ("wear", wear));
         }
 
-        var terms = Vector<double>.Build.Dense(TermsAt(headShare, wear, temperatureC));
-        RamPoint point = RamPoint.FromArray((terms * _surface).ToArray());
+        Vector<double> terms = Vector<double>.Build.Dense(TermsAt(headShare, wear, temperatureC));
+        var point = RamPoint.FromArray((terms * _surface).ToArray());
         return sticking
             ? point with
             {
@@ -95,7 +96,7 @@ internal sealed class RamSurface
     {
         static double Centred(double value, double[] axis) => (2 * (value - axis[0]) / (axis[^1] - axis[0])) - 1;
         (double h, double w, double t) = (Centred(headShare, HeadShares), Centred(wear, Wears), Centred(temperatureC, TemperaturesC));
-        var terms = new double[Terms];
+        double[]? terms = new double[Terms];
         int next = 0;
         foreach (double byHead in (double[])[1, h, h * h])
         {

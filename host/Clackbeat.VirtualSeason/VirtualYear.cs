@@ -1,7 +1,7 @@
 using System.Security.Cryptography;
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.States;
 using Clackbeat.Site.Model;
 using MathNet.Numerics.Distributions;
 
@@ -147,20 +147,20 @@ public sealed class VirtualYear
     private static void Fill(
         Dictionary<SeasonFigure, SeasonValue> figures, RamPoint point, double efficiency, double shared, Random random, bool sticking)
     {
-        void Put(SeasonFigure figure, double value, double scatter, double stated) =>
+        void AddFigure(SeasonFigure figure, double value, double scatter, double stated) =>
             figures[figure] = new SeasonValue(value * (1 + shared + Normal.Sample(random, 0, scatter)), Math.Abs(stated * value));
 
-        Put(SeasonFigure.Efficiency, efficiency, BurstScatter, StatedShare);
-        Put(SeasonFigure.Delivered, point.DeliveredM3PerS, BurstScatter, StatedShare);
-        Put(SeasonFigure.Waste, point.WasteM3PerS, BurstScatter, StatedShare);
-        Put(SeasonFigure.Drawn, point.DeliveredM3PerS + point.WasteM3PerS, BurstScatter, StatedShare);
-        Put(SeasonFigure.ClosingVelocity, point.ClosingVelocityMPerS, BurstScatter, StatedShare);
-        Put(SeasonFigure.PeakTrue, point.PeakPa, BurstScatter, StatedShare);
-        Put(SeasonFigure.PeakMedian, point.PeakPa, BurstScatter, 0);
-        Put(SeasonFigure.PeakMax, 1.05 * point.PeakPa, BurstScatter, 0);
-        Put(SeasonFigure.DeliveryPressure, point.DeliveryPa, 0.2 * BurstScatter, 0.01);
-        Put(SeasonFigure.Suction, point.SuctionPa, BurstScatter, 0);
-        Put(SeasonFigure.RatingUse, point.RatingUse, BurstScatter, 0);
+        AddFigure(SeasonFigure.Efficiency, efficiency, BurstScatter, StatedShare);
+        AddFigure(SeasonFigure.Delivered, point.DeliveredM3PerS, BurstScatter, StatedShare);
+        AddFigure(SeasonFigure.Waste, point.WasteM3PerS, BurstScatter, StatedShare);
+        AddFigure(SeasonFigure.Drawn, point.DeliveredM3PerS + point.WasteM3PerS, BurstScatter, StatedShare);
+        AddFigure(SeasonFigure.ClosingVelocity, point.ClosingVelocityMPerS, BurstScatter, StatedShare);
+        AddFigure(SeasonFigure.PeakTrue, point.PeakPa, BurstScatter, StatedShare);
+        AddFigure(SeasonFigure.PeakMedian, point.PeakPa, BurstScatter, 0);
+        AddFigure(SeasonFigure.PeakMax, 1.05 * point.PeakPa, BurstScatter, 0);
+        AddFigure(SeasonFigure.DeliveryPressure, point.DeliveryPa, 0.2 * BurstScatter, 0.01);
+        AddFigure(SeasonFigure.Suction, point.SuctionPa, BurstScatter, 0);
+        AddFigure(SeasonFigure.RatingUse, point.RatingUse, BurstScatter, 0);
         figures[SeasonFigure.Rate] = new SeasonValue(point.RatePerMin * (1 + Normal.Sample(random, 0, 0.002)), 0.004 * point.RatePerMin);
         figures[SeasonFigure.Irregularity] = new SeasonValue((sticking ? 0.2 : 0.02) * (1 + Math.Abs(Normal.Sample(random, 0, 0.2))), null);
         if (point.FatiguePerHour > 0)

@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using System.Text;
+using Clackbeat;
 using Clackbeat.Frame;
 
 var utf8 = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);

@@ -8,38 +8,11 @@ public class ArchitectureTests
 {
     private const string Program = "Clackbeat";
 
-    // Each assembly and the ones it may know at most.
-    private static readonly Dictionary<string, string[]> MayKnow = new(StringComparer.Ordinal)
-    {
-        ["Clackbeat.Protocol"] = [],
-        ["Clackbeat.Logger"] = ["Clackbeat.Protocol"],
-        ["Clackbeat.Logger.Esp32"] = ["Clackbeat.Logger", "Clackbeat.Protocol"],
-        ["Clackbeat.Hydraulics"] = [],
-        ["Clackbeat.Sensing"] = ["Clackbeat.Hydraulics"],
-        ["Clackbeat.Site"] = ["Clackbeat.Sensing", "Clackbeat.Hydraulics"],
-        ["Clackbeat.VirtualRam"] = ["Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.VirtualLogger"] =
-        [
-            "Clackbeat.Logger", "Clackbeat.Protocol", "Clackbeat.VirtualRam", "Clackbeat.Site", "Clackbeat.Sensing",
-            "Clackbeat.Hydraulics",
-        ],
-        ["Clackbeat.Signal"] = ["Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Recording"] =
-            ["Clackbeat.Protocol", "Clackbeat.Site", "Clackbeat.Sensing", "Clackbeat.Signal", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Season"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Unattended"] =
-        [
-            "Clackbeat.Season", "Clackbeat.Recording", "Clackbeat.Protocol", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Sensing",
-            "Clackbeat.Hydraulics",
-        ],
-        ["Clackbeat.VirtualSeason"] =
-            ["Clackbeat.Season", "Clackbeat.VirtualRam", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Tuning"] = ["Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-        ["Clackbeat.Report"] = ["Clackbeat.Tuning", "Clackbeat.Signal", "Clackbeat.Site", "Clackbeat.Hydraulics"],
-    };
-
-    // These two may know everything but the program.
+    // These two may know everything but the program; the page says so in words.
     private static readonly string[] KnowAll = [Program, "Clackbeat.Watch"];
+
+    // Each assembly and the ones it may know at most, as the contributors' page says: the page is what is enforced.
+    private static readonly Dictionary<string, string[]> MayKnow = ReadPage();
 
     public static TheoryData<string> Projects => [.. ProjectFiles().Select(Path.GetFileNameWithoutExtension).Select(n => n!)];
 
@@ -47,7 +20,7 @@ public class ArchitectureTests
     [MemberData(nameof(Projects))]
     public void A_project_refers_only_to_those_it_may_know(string project)
     {
-        var references = XDocument.Load(ProjectFiles().Single(f => Path.GetFileNameWithoutExtension(f) == project))
+        IEnumerable<string> references = XDocument.Load(ProjectFiles().Single(f => Path.GetFileNameWithoutExtension(f) == project))
             .Descendants("ProjectReference")
             .Select(r => Path.GetFileNameWithoutExtension(r.Attribute("Include")!.Value.Replace('\\', '/')));
         AssertAllowed(project, references);
@@ -56,9 +29,9 @@ public class ArchitectureTests
     [Fact]
     public void A_built_assembly_refers_only_to_those_it_may_know()
     {
-        foreach (var file in Directory.EnumerateFiles(AppContext.BaseDirectory, "Clackbeat*.dll").Where(f => !f.Contains("Acceptance", StringComparison.Ordinal)))
+        foreach (string? file in Directory.EnumerateFiles(AppContext.BaseDirectory, "Clackbeat*.dll").Where(f => !f.Contains("Acceptance", StringComparison.Ordinal)))
         {
-            var references = Assembly.LoadFrom(file).GetReferencedAssemblies()
+            IEnumerable<string> references = Assembly.LoadFrom(file).GetReferencedAssemblies()
                 .Select(a => a.Name!)
                 .Where(n => n.StartsWith("Clackbeat", StringComparison.Ordinal));
             AssertAllowed(Path.GetFileNameWithoutExtension(file), references);
@@ -66,11 +39,28 @@ public class ArchitectureTests
     }
 
     [Fact]
-    public void The_list_above_has_no_circle()
+    public void The_page_has_no_circle()
     {
         static bool Reaches(string from, string to) => MayKnow[from].Any(next => next == to || Reaches(next, to));
         Assert.All(MayKnow.Keys, name => Assert.False(Reaches(name, name), name));
     }
+
+    [Fact]
+    public void The_page_names_every_project_and_no_other() => Assert.Equal(
+        ProjectFiles().Select(Path.GetFileNameWithoutExtension).Except(KnowAll).Order(StringComparer.Ordinal),
+        MayKnow.Keys.Order(StringComparer.Ordinal));
+
+    // Rows such as: | `host/Clackbeat.Signal` | trace → beats → figures | Records, Site |
+    private static Dictionary<string, string[]> ReadPage() => File.ReadLines(Path.Combine(Repository.Root, "DEVELOPERS.md"))
+        .Where(line => line.StartsWith("| `", StringComparison.Ordinal))
+        .Select(line => line.Trim('|', ' ').Split('|', StringSplitOptions.TrimEntries))
+        .Select(cells => (Folder: cells[0].Split('`')[1].TrimEnd('/'), Known: cells[^1]))
+        .Select(row => (Name: row.Folder == "shared-protocol" ? "Clackbeat.Protocol" : Path.GetFileName(row.Folder), row.Known))
+        .Where(row => row.Name.StartsWith("Clackbeat", StringComparison.Ordinal) && !KnowAll.Contains(row.Name))
+        .ToDictionary(
+            row => row.Name,
+            row => row.Known == "nobody" ? [] : row.Known.Split(", ").Select(name => "Clackbeat." + name).ToArray(),
+            StringComparer.Ordinal);
 
     private static void AssertAllowed(string project, IEnumerable<string> references)
     {
@@ -80,7 +70,7 @@ public class ArchitectureTests
             return;
         }
 
-        Assert.True(MayKnow.TryGetValue(project, out var allowed), $"{project} is new: say above whom it may know.");
+        Assert.True(MayKnow.TryGetValue(project, out string[]? allowed), $"{project} is new: say whom it may know in the table of DEVELOPERS.md.");
         Assert.All(references, name => Assert.True(allowed.Contains(name), $"{project} may not know {name}."));
     }
 

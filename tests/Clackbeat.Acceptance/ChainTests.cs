@@ -1,7 +1,8 @@
-using Clackbeat.Commands;
+using Clackbeat.Commands.Simulate;
 using Clackbeat.Frame;
 using Clackbeat.Recording.Capture;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
@@ -19,12 +20,12 @@ public sealed class ChainTests(ITestOutputHelper output)
     private static readonly Lazy<(VirtualChain Chain, RamAnalysis Analysis, RecorderSummary Recorded)> Demo = new(Run);
 
     [Fact]
-    public void The_figures_of_the_demo_hold_the_truth_within_their_uncertainty()
+    public void The_figures_of_the_demo_hold_the_truth_within_three_standard_uncertainties()
     {
-        var (chain, analysis, recorded) = Demo.Value;
+        (VirtualChain? chain, RamAnalysis? analysis, RecorderSummary? recorded) = Demo.Value;
         RamTotals truth = chain.Totals;
         Assert.True(recorded.IsWhole);
-        Assert.Equal((recorded.Samples, "complete"), (analysis.Input.Samples, analysis.Input.Completeness));
+        Assert.Equal((recorded.Samples, false), (analysis.Input.Samples, analysis.Input.AllLosses.Any()));
         Assert.True(recorded.RecordedS >= DemoCommand.RecordS);
         Assert.Empty(analysis.Input.Gaps);
         Assert.InRange(analysis.Beats.Count, truth.Beats - 2, truth.Beats);
@@ -40,7 +41,7 @@ public sealed class ChainTests(ITestOutputHelper output)
     [Fact]
     public void Each_beat_of_the_ram_is_found_at_its_time()
     {
-        var (chain, analysis, _) = Demo.Value;
+        (VirtualChain? chain, RamAnalysis? analysis, RecorderSummary _) = Demo.Value;
         List<double> closures = [.. chain.Beats.Select(b => b.ClosureS)];
         double[] apart = [.. analysis.BeatList.Select(b => b.ClosureS - closures.MinBy(c => Math.Abs(c - b.ClosureS)))];
         output.WriteLine($"closures found {1000 * apart.Average():0.00} ms from the truth, spread {1000 * (apart.Max() - apart.Min()):0.00} ms");
@@ -55,8 +56,8 @@ public sealed class ChainTests(ITestOutputHelper output)
         File.WriteAllText(folder[DemoCommand.SiteName], SiteTemplate.Text(Units.Metric));
         RamSite site = SiteFile.Load(folder[DemoCommand.SiteName]);
         VirtualChain chain = DemoCommand.Chain(site);
-        Session session = Session.OnStreams(TextWriter.Null, TextWriter.Null, CancellationToken.None);
-        var (analysis, recorded) = DemoCommand.Record(session, site, chain, folder[""]);
+        var session = Session.OnStreams(TextWriter.Null, TextWriter.Null, CancellationToken.None);
+        (RamAnalysis? analysis, RecorderSummary? recorded) = DemoCommand.Record(session, site, chain, folder[""]);
         return (chain, analysis, recorded);
     }
 
@@ -64,8 +65,11 @@ public sealed class ChainTests(ITestOutputHelper output)
     {
         Assert.True(figure.HasValue, $"{what} was withheld");
         output.WriteLine($"{what}: {figure.Value.Value:G6} ± {figure.Value.U:G3}, truth {truth:G6}");
+
+        // Where the record starts within a beat hangs on the machine, so each run is a new draw: one figure in twenty lies outside its own
+        // U. One and a half times U is three standard uncertainties, which one in 370 exceeds. How often U holds is measured in docs/flow-method.md.
         Assert.True(
-            Math.Abs(figure.Value.Value - truth) <= figure.Value.U,
+            Math.Abs(figure.Value.Value - truth) <= 1.5 * figure.Value.U,
             $"{what}: {figure.Value.Value} ± {figure.Value.U} does not hold {truth}");
     }
 }

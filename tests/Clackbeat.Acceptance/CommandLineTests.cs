@@ -25,11 +25,39 @@ public class CommandLineTests
     [Fact]
     public void Every_command_has_a_description_and_an_example()
     {
-        var list = Outcome.Of("--help").Out;
-        var commands = list[list.IndexOf("Commands:", StringComparison.Ordinal)..].Split('\n').Skip(1)
+        string? list = Outcome.Of("--help").Out;
+        IEnumerable<string> commands = list[list.IndexOf("Commands:", StringComparison.Ordinal)..].Split('\n').Skip(1)
             .Where(line => line.StartsWith("  ", StringComparison.Ordinal) && line.Length > 2 && line[2] != ' ')
-            .Select(line => line.Trim().Split(' ')[0]);
+            .Select(line => line.Trim().Split(' ')[0].TrimEnd(','));
         Assert.All(commands, name => Assert.Contains("Example", Outcome.Of(name, "--help").Out, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_american_spelling_is_the_same_command() =>
+        Assert.Equal(Outcome.Of("analyse", "no-such.csv", "--site", "none.toml").Error, Outcome.Of("analyze", "no-such.csv", "--site", "none.toml").Error);
+
+    [Theory]
+    [InlineData("bash")]
+    [InlineData("zsh")]
+    [InlineData("pwsh")]
+    public void Completion_is_a_script_that_asks_the_program(string shell)
+    {
+        var script = Outcome.Of("completion", shell);
+        Assert.Equal(0, script.ExitCode);
+        Assert.Contains("[suggest:", script.Out, StringComparison.Ordinal);
+        Assert.Equal(2, Outcome.Of("completion", "fish").ExitCode);
+        string[] offered = Outcome.Of("[suggest:2]", "ca").Out.Split('\n', StringSplitOptions.TrimEntries);
+        Assert.Contains("calibrate", offered);
+        Assert.DoesNotContain("tune", offered);
+    }
+
+    [Fact]
+    public void A_word_where_a_number_belongs_is_told_without_a_programmers_word()
+    {
+        var outcome = Outcome.Of("simulate", "--site", "ram.toml", "--severity", "strong", "--out", "a.csv");
+        Assert.Equal(2, outcome.ExitCode);
+        Assert.Contains("no number", outcome.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("System.", outcome.Error, StringComparison.Ordinal);
     }
 
     [Fact]

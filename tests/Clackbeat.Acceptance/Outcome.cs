@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Clackbeat.Frame;
 
 namespace Clackbeat.Acceptance;
 
@@ -13,7 +12,7 @@ public sealed record Outcome(int ExitCode, string Out, string Error)
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
-        var code = App.Run(args, output, error);
+        int code = App.Run(args, output, error);
         return new Outcome(code, output.ToString(), error.ToString());
     }
 
@@ -25,9 +24,9 @@ public sealed record Outcome(int ExitCode, string Out, string Error)
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
-        using var process = Process.Start(start)!;
-        var output = process.StandardOutput.ReadToEndAsync();
-        var error = process.StandardError.ReadToEndAsync();
+        using Process process = Process.Start(start)!;
+        Task<string> output = process.StandardOutput.ReadToEndAsync();
+        Task<string> error = process.StandardError.ReadToEndAsync();
         if (!process.WaitForExit(Patience))
         {
             process.Kill(entireProcessTree: true);
@@ -36,19 +35,4 @@ public sealed record Outcome(int ExitCode, string Out, string Error)
 
         return new Outcome(process.ExitCode, output.Result, error.Result);
     }
-}
-
-/// <summary>A folder of its own for a test, gone afterwards.</summary>
-public sealed class TemporaryFolder : IDisposable
-{
-    private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("clackbeat-");
-
-    /// <summary>A path in it.</summary>
-    public string this[string name] => Path.Combine(folder.FullName, name);
-
-    /// <summary>Names of all files in it.</summary>
-    public IEnumerable<string> Files => folder.EnumerateFiles().Select(f => f.Name).Order();
-
-    /// <inheritdoc/>
-    public void Dispose() => folder.Delete(recursive: true);
 }

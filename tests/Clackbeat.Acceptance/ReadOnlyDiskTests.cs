@@ -1,5 +1,3 @@
-using System.ComponentModel;
-using System.Diagnostics;
 using Clackbeat.Season.Store;
 
 namespace Clackbeat.Acceptance;
@@ -7,29 +5,29 @@ namespace Clackbeat.Acceptance;
 /// <summary>A disk that may only be read: each command that would write says so in words, and blames nobody else.</summary>
 public sealed class ReadOnlyDiskTests : IDisposable
 {
-    private readonly TemporaryFolder folder = new();
-    private readonly bool isMounted;
+    private readonly TemporaryFolder _folder = new();
+    private readonly bool _isMounted;
 
     public ReadOnlyDiskTests()
     {
-        Directory.CreateDirectory(folder["disk"]);
-        Outcome.Of("site", "new", folder["ram.toml"]);
-        isMounted = OperatingSystem.IsLinux() && Run("mount", "-t", "tmpfs", "tmpfs", folder["disk"]);
-        if (isMounted)
+        Directory.CreateDirectory(_folder["disk"]);
+        Outcome.Of("site", "new", _folder["ram.toml"]);
+        _isMounted = OperatingSystem.IsLinux() && SystemProgram.Run("mount", "-t", "tmpfs", "tmpfs", _folder["disk"]);
+        if (_isMounted)
         {
-            SqliteSeasonStore.Open(folder["disk/there.db"], create: true).Dispose();
-            Assert.True(Run("mount", "-o", "remount,ro", folder["disk"]));
+            SqliteSeasonStore.Open(_folder["disk/there.db"], create: true).Dispose();
+            Assert.True(SystemProgram.Run("mount", "-o", "remount,ro", _folder["disk"]));
         }
     }
 
     public void Dispose()
     {
-        if (isMounted)
+        if (_isMounted)
         {
-            Run("umount", "-l", folder["disk"]);
+            SystemProgram.Run("umount", "-l", _folder["disk"]);
         }
 
-        folder.Dispose();
+        _folder.Dispose();
     }
 
     [SkippableTheory]
@@ -40,27 +38,12 @@ public sealed class ReadOnlyDiskTests : IDisposable
     [InlineData("site", "new", "disk/new.toml")]
     public void What_can_not_be_written_is_told_with_its_place(params string[] line)
     {
-        Skip.IfNot(isMounted, "only root on Linux may make a read-only disk");
-        Outcome refused = Outcome.Of([.. line.Select(w => w.Contains('.', StringComparison.Ordinal) ? folder[w] : w)]);
+        Skip.IfNot(_isMounted, "only root on Linux may make a read-only disk");
+        var refused = Outcome.Of([.. line.Select(w => w.Contains('.', StringComparison.Ordinal) ? _folder[w] : w)]);
         Assert.InRange(refused.ExitCode, 1, 2);
-        Assert.Contains(folder["disk"], refused.Error, StringComparison.Ordinal);
+        Assert.Contains(_folder["disk"], refused.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("unexpected", refused.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("Another log", refused.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("   at ", refused.Error, StringComparison.Ordinal);
-    }
-
-    private static bool Run(string program, params string[] arguments)
-    {
-        try
-        {
-            using Process run = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardError = true })!;
-            run.StandardError.ReadToEnd();
-            run.WaitForExit();
-            return run.ExitCode == 0;
-        }
-        catch (Win32Exception)
-        {
-            return false;
-        }
     }
 }

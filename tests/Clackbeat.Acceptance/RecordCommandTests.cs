@@ -4,13 +4,18 @@ using System.Text.Json.Nodes;
 using Clackbeat.Logger;
 using Clackbeat.Protocol;
 using Clackbeat.Recording.Reading;
-using Clackbeat.Site;
+using Clackbeat.Records.Sources;
 using Clackbeat.Site.Files;
+using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Design;
+using Parquet;
+using Parquet.Schema;
 using Xunit.Abstractions;
 
 namespace Clackbeat.Acceptance;
@@ -22,20 +27,20 @@ public sealed class RecordCommandTests : IDisposable
     private static readonly bool Long = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1";
     private static readonly int Kills = Long ? 200 : 5;
 
-    private readonly TemporaryFolder folder = new();
-    private readonly ITestOutputHelper output;
+    private readonly TemporaryFolder _folder = new();
+    private readonly ITestOutputHelper _output;
 
     public RecordCommandTests(ITestOutputHelper output)
     {
-        this.output = output;
+        _output = output;
         Outcome.Of("site", "new", Site);
     }
 
-    private string Site => folder["ram.toml"];
+    private string Site => _folder["ram.toml"];
 
-    private string Recording => folder["ram.cbrec"];
+    private string Recording => _folder["ram.cbrec"];
 
-    public void Dispose() => folder.Dispose();
+    public void Dispose() => _folder.Dispose();
 
     [SkippableFact]
     public async Task A_recording_an_exported_table_and_a_parquet_file_give_the_same_figures()
@@ -49,15 +54,15 @@ public sealed class RecordCommandTests : IDisposable
         Assert.Equal("complete", (string?)recorded["input"]!["completeness"]);
         Assert.InRange((int)recorded["beats"]!["count"]!, 10, 100);
 
-        Assert.Equal(0, Outcome.Of("export", Recording, "--out", folder["ram.csv"]).ExitCode);
-        JsonNode exported = Analyse(folder["ram.csv"]);
+        Assert.Equal(0, Outcome.Of("export", Recording, "--out", _folder["ram.csv"]).ExitCode);
+        JsonNode exported = Analyse(_folder["ram.csv"]);
         recorded["input"]!.AsObject().Remove("file");
         exported["input"]!.AsObject().Remove("file");
         Assert.Equal(recorded.ToJsonString(), exported.ToJsonString());
-        Assert.StartsWith("t_s,p_kPa,utc,counts,supply_counts,gap_s\n", File.ReadAllText(folder["ram.csv"]), StringComparison.Ordinal);
+        Assert.StartsWith("t_s,p_kPa,utc,counts,supply_counts,gap_s\n", File.ReadAllText(_folder["ram.csv"]), StringComparison.Ordinal);
 
-        Assert.Equal(0, Outcome.Of("export", Recording, "--out", folder["ram.parquet"]).ExitCode);
-        await AssertSameRows(folder["ram.csv"], folder["ram.parquet"]);
+        Assert.Equal(0, Outcome.Of("export", Recording, "--out", _folder["ram.parquet"]).ExitCode);
+        await AssertSameRows(_folder["ram.csv"], _folder["ram.parquet"]);
     }
 
     [SkippableFact]
@@ -65,7 +70,7 @@ public sealed class RecordCommandTests : IDisposable
     {
         NeedsPorts();
         using ServedLogger logger = Ram();
-        string odd = folder["monday.csv"];
+        string odd = _folder["monday.csv"];
         Assert.Equal(0, Outcome.Of("record", logger.PortPath!, "--site", Site, "--out", odd, "--for", "12s").ExitCode);
         Assert.Equal(0, Outcome.Of("analyse", odd, "--site", Site, "--json").ExitCode);
     }
@@ -87,7 +92,7 @@ public sealed class RecordCommandTests : IDisposable
     public void A_missing_port_leaves_no_file_behind_and_says_what_to_do()
     {
         Skip.If(OperatingSystem.IsWindows(), "ports have other names on Windows");
-        var missing = Outcome.Of("record", folder["ttyUSB9"], "--site", Site, "--out", Recording);
+        var missing = Outcome.Of("record", _folder["ttyUSB9"], "--site", Site, "--out", Recording);
         Assert.Equal(1, missing.ExitCode);
         Assert.Contains("clackbeat ports", missing.Error, StringComparison.Ordinal);
         Assert.False(File.Exists(Recording));
@@ -96,7 +101,7 @@ public sealed class RecordCommandTests : IDisposable
     [Fact]
     public void A_missing_folder_is_named_before_any_port_is_asked()
     {
-        var missing = Outcome.Of("record", folder["ttyUSB9"], "--site", Site, "--out", folder["none/ram.cbrec"]);
+        var missing = Outcome.Of("record", _folder["ttyUSB9"], "--site", Site, "--out", _folder["none/ram.cbrec"]);
         Assert.Equal(2, missing.ExitCode);
         Assert.Contains("Make it first", missing.Error, StringComparison.Ordinal);
     }
@@ -106,11 +111,27 @@ public sealed class RecordCommandTests : IDisposable
     {
         NeedsPorts();
         using ServedLogger logger = Ram();
-        using PseudoTerminal silent = PseudoTerminal.Open(dropWhenFull: true, CancellationToken.None);
-        var ports = JsonNode.Parse(Outcome.Of("ports", logger.PortPath!, silent.PortPath, "--json").Out)!["ports"]!.AsArray();
+        using var silent = PseudoTerminal.Open(dropWhenFull: true, CancellationToken.None);
+        JsonArray ports = JsonNode.Parse(Outcome.Of("ports", logger.PortPath!, silent.PortPath, "--json").Out)!["ports"]!.AsArray();
         JsonNode there = ports.Single(p => (string?)p!["port"] == logger.PortPath)!;
         Assert.Equal(("7669727475616c31", "idle"), ((string?)there["logger"], (string?)there["doing"]));
         Assert.Equal("no answer", (string?)ports.Single(p => (string?)p!["port"] == silent.PortPath)!["problem"]);
+    }
+
+    [SkippableFact]
+    public void Bench_says_what_the_board_can_do_and_every_later_recording_carries_it()
+    {
+        NeedsPorts();
+        using ServedLogger logger = Ram();
+        JsonNode bench = JsonNode.Parse(Outcome.Of("bench", logger.PortPath!, "--json").Out)!;
+
+        // The virtual board takes 150 µs for a conversion, and loses nothing at its 1 kHz.
+        Assert.Equal(150e-6, (double)bench["conversion_s"]!, 1e-6);
+        Assert.Equal((0, 1e-3), ((int)bench["lost"]!, (double)bench["period_s"]!));
+        Assert.Contains("keeps up", Outcome.Of("bench", logger.PortPath!).Out, StringComparison.Ordinal);
+        Outcome.Of("record", logger.PortPath!, "--site", Site, "--out", _folder["benched.cbrec"], "--for", "2s");
+        Assert.InRange(RecordingScan.Of(_folder["benched.cbrec"]).Sessions[0].Bench!.ConversionNanoseconds, 149_000u, 151_000u);
+        Assert.Equal(150e-6, RecordingSource.Open(_folder["benched.cbrec"], SiteFile.Load(Site)).Board!.ConversionS, 1e-6);
     }
 
     [SkippableFact]
@@ -168,7 +189,7 @@ public sealed class RecordCommandTests : IDisposable
             TimeSpan before = Used(record);
             Thread.Sleep(30_000);
             double share = (Used(record) - before).TotalSeconds / 30;
-            output.WriteLine($"{100 * share:0.00} % of a core");
+            _output.WriteLine($"{100 * share:0.00} % of a core");
             Assert.InRange(share, 0.0001, 0.03);
         }
         finally
@@ -189,7 +210,7 @@ public sealed class RecordCommandTests : IDisposable
     // The converter knows the device's time at which a process was killed.
     private void AssertNothingAcknowledgedIsMissing(List<(double KilledS, int Sessions)> kills)
     {
-        RecordingScan scan = RecordingScan.Of(Recording);
+        var scan = RecordingScan.Of(Recording);
         Assert.Equal(0, scan.DamagedBytes);
         Assert.Equal(0, scan.MissingBlocks);
         Assert.Equal(0, scan.MissingSamples);
@@ -209,7 +230,7 @@ public sealed class RecordCommandTests : IDisposable
         // The format promises a second; the way over the line takes a little more, and a machine that does much else can
         // make a process wait.
         tailsS.Sort();
-        output.WriteLine($"{Kills} kills, {scan.Sessions.Count} sessions; not yet written: {tailsS[0]:0.00} s at least, {tailsS[tailsS.Count / 2]:0.00} s in the middle, {tailsS[^1]:0.00} s at most");
+        _output.WriteLine($"{Kills} kills, {scan.Sessions.Count} sessions; not yet written: {tailsS[0]:0.00} s at least, {tailsS[tailsS.Count / 2]:0.00} s in the middle, {tailsS[^1]:0.00} s at most");
         Assert.InRange(tailsS[0], -0.2, 1.2);
         Assert.InRange(tailsS[tailsS.Count / 2], -0.2, 1.6);
         Assert.InRange(tailsS[^1], -0.2, 5);
@@ -226,8 +247,8 @@ public sealed class RecordCommandTests : IDisposable
 
     private ServedLogger Ram()
     {
-        var site = SiteFile.Load(Site);
-        var design = RamDesigner.Design(site);
+        RamSite site = SiteFile.Load(Site);
+        RamDesign design = RamDesigner.Design(site);
         double[] pressuresPa = [.. new RamSimulation(design.Ram, design.Sensor).Samples(45).Select(s => s.PressurePa)];
         return VirtualLogger.VirtualLogger.Serve(
             PressureConverter.FromSamples(pressuresPa, design.Sensor.RateHz, new SensorModel { Conversion = SiteSensing.ConversionOf(site) }),
@@ -245,14 +266,14 @@ public sealed class RecordCommandTests : IDisposable
     private static async Task AssertSameRows(string csv, string parquet)
     {
         using FileStream file = File.OpenRead(parquet);
-        await using var reader = await Parquet.ParquetReader.CreateAsync(file);
+        await using ParquetReader reader = await Parquet.ParquetReader.CreateAsync(file);
         string[][] rows = [.. File.ReadLines(csv).Skip(1).Select(line => line.Split(','))];
-        var fields = reader.Schema.GetDataFields();
+        DataField[] fields = reader.Schema.GetDataFields();
         Assert.Equal(["t_s", "p_kPa", "utc", "counts", "supply_counts", "gap_s"], fields.Select(f => f.Name));
         int at = 0;
         for (int g = 0; g < reader.RowGroupCount; g++)
         {
-            using var group = reader.OpenRowGroupReader(g);
+            using ParquetRowGroupReader group = reader.OpenRowGroupReader(g);
             Assert.Equal("kPa (gauge)", group.GetCustomMetadata(fields[1])["unit"]);
             double[] times = new double[group.RowCount];
             double[] pressures = new double[group.RowCount];

@@ -10,8 +10,8 @@ internal static class Repository
     {
         get
         {
-            var configuration = Directory.GetParent(Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory))!.Name;
-            var name = OperatingSystem.IsWindows() ? "clackbeat.exe" : "clackbeat";
+            string? configuration = Directory.GetParent(Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory))!.Name;
+            string? name = OperatingSystem.IsWindows() ? "clackbeat.exe" : "clackbeat";
             return Path.Combine(Root, "host", "Clackbeat", "bin", configuration, "net10.0", name);
         }
     }

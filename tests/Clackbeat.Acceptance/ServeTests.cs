@@ -9,17 +9,17 @@ namespace Clackbeat.Acceptance;
 public sealed class ServeTests : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
-    private readonly TemporaryFolder folder = new();
+    private readonly TemporaryFolder _folder = new();
 
-    public void Dispose() => folder.Dispose();
+    public void Dispose() => _folder.Dispose();
 
     [SkippableFact(Timeout = 120_000)]
     public async Task A_served_logger_answers_streams_in_real_time_and_ends_in_order_when_asked_to()
     {
         Skip.IfNot(PseudoTerminal.IsSupported, "this system has no pseudo-terminals");
-        Outcome.Of("site", "new", folder["ram.toml"]);
+        Outcome.Of("site", "new", _folder["ram.toml"]);
         using Process served = Process.Start(new ProcessStartInfo(
-            Repository.Program, ["simulate", "--site", folder["ram.toml"], "--serve"])
+            Repository.Program, ["simulate", "--site", _folder["ram.toml"], "--serve"])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
@@ -30,7 +30,7 @@ public sealed class ServeTests : IDisposable
             Assert.True(File.Exists(port), port);
             List<LoggerSample> samples = await Task.Run(() => Capture(port));
             Assert.InRange(samples.Max(s => s.Counts) - samples.Min(s => s.Counts), 100, 4095);
-            using Process kill = Process.Start("kill", ["-TERM", $"{served.Id}"]);
+            using var kill = Process.Start("kill", ["-TERM", $"{served.Id}"]);
             await served.WaitForExitAsync().WaitAsync(Patience);
             Assert.Equal(0, served.ExitCode);
             Assert.Empty(await served.StandardOutput.ReadToEndAsync());
@@ -49,8 +49,8 @@ public sealed class ServeTests : IDisposable
     public void A_served_logger_ends_by_itself_after_the_time_asked_for()
     {
         Skip.IfNot(PseudoTerminal.IsSupported, "this system has no pseudo-terminals");
-        Outcome.Of("site", "new", folder["ram.toml"]);
-        Outcome cut = Outcome.Of("simulate", "--site", folder["ram.toml"], "--serve", "--for", "1s");
+        Outcome.Of("site", "new", _folder["ram.toml"]);
+        var cut = Outcome.Of("simulate", "--site", _folder["ram.toml"], "--serve", "--for", "1s");
         Assert.Equal(0, cut.ExitCode);
         Assert.StartsWith("/dev/", cut.Out, StringComparison.Ordinal);
         Assert.Single(cut.Out.Split('\n', StringSplitOptions.RemoveEmptyEntries));
@@ -64,19 +64,19 @@ public sealed class ServeTests : IDisposable
     [InlineData("a logger keeps 1 to 5000", "--serve", "--rate", "20000")]
     public void What_does_not_go_together_is_said(string words, params string[] options)
     {
-        Outcome.Of("site", "new", folder["ram.toml"]);
-        Outcome refused = Outcome.Of(["simulate", "--site", folder["ram.toml"], .. options]);
+        Outcome.Of("site", "new", _folder["ram.toml"]);
+        var refused = Outcome.Of(["simulate", "--site", _folder["ram.toml"], .. options]);
         Assert.Equal((2, ""), (refused.ExitCode, refused.Out));
         Assert.Contains(words, refused.Error, StringComparison.Ordinal);
     }
 
     private static List<LoggerSample> Capture(string port)
     {
-        using LoggerLink link = LoggerLink.Open(port);
+        using var link = LoggerLink.Open(port);
         link.Identify(Patience);
         link.Start(new StartCommand());
         List<LoggerSample> samples = [];
-        Stopwatch watch = Stopwatch.StartNew();
+        var watch = Stopwatch.StartNew();
         while (samples.Count == 0 || samples[^1].DeviceTimeMicroseconds - samples[0].DeviceTimeMicroseconds < 3_000_000)
         {
             samples.AddRange(link.Take(Patience) ?? throw new TimeoutException("no samples"));

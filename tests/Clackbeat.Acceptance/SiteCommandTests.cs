@@ -4,16 +4,16 @@ namespace Clackbeat.Acceptance;
 
 public sealed class SiteCommandTests : IDisposable
 {
-    private readonly TemporaryFolder folder = new();
+    private readonly TemporaryFolder _folder = new();
 
-    public void Dispose() => folder.Dispose();
+    public void Dispose() => _folder.Dispose();
 
     [Theory]
     [InlineData("metric")]
     [InlineData("us")]
     public void A_new_site_file_passes_its_own_check(string units)
     {
-        var path = folder["ram.toml"];
+        string? path = _folder["ram.toml"];
         var made = Outcome.Of(["site", "new", path, .. units == "us" ? ["--us"] : Array.Empty<string>()]);
         Assert.Equal((0, ""), (made.ExitCode, made.Out));
         Assert.Contains(path, made.Error, StringComparison.Ordinal);
@@ -25,25 +25,25 @@ public sealed class SiteCommandTests : IDisposable
     [Fact]
     public void A_check_is_plain_text_of_80_columns_where_nobody_sees_a_terminal()
     {
-        Outcome.Of("site", "new", folder["ram.toml"]);
-        var lines = Outcome.Of("site", "check", folder["ram.toml"]).Out.Split('\n');
+        Outcome.Of("site", "new", _folder["ram.toml"]);
+        string[]? lines = Outcome.Of("site", "check", _folder["ram.toml"]).Out.Split('\n');
         Assert.All(lines, line => Assert.True(line.Length <= 80 && line == line.TrimEnd() && !line.Contains('\u001B'), line));
     }
 
     [Fact]
     public void A_file_that_exists_stays_as_it_is()
     {
-        var path = folder["ram.toml"];
+        string? path = _folder["ram.toml"];
         File.WriteAllText(path, "mine");
         var refused = Outcome.Of("site", "new", path);
         Assert.Equal(2, refused.ExitCode);
         Assert.Contains("--overwrite", refused.Error, StringComparison.Ordinal);
         Assert.Equal("mine", File.ReadAllText(path));
-        Assert.Equal(["ram.toml"], folder.Files);
+        Assert.Equal(["ram.toml"], _folder.Files);
 
         Assert.Equal(0, Outcome.Of("site", "new", path, "--overwrite").ExitCode);
         Assert.StartsWith("#", File.ReadAllText(path), StringComparison.Ordinal);
-        Assert.Equal(["ram.toml"], folder.Files);
+        Assert.Equal(["ram.toml"], _folder.Files);
     }
 
     [Theory]
@@ -51,10 +51,10 @@ public sealed class SiteCommandTests : IDisposable
     [InlineData("", "this is a folder")]
     public void A_place_that_takes_no_file_is_named(string name, string said)
     {
-        var refused = Outcome.Of("site", "new", folder[name]);
+        var refused = Outcome.Of("site", "new", _folder[name]);
         Assert.Equal(2, refused.ExitCode);
         Assert.Contains(said, refused.Error, StringComparison.Ordinal);
-        Assert.Empty(folder.Files);
+        Assert.Empty(_folder.Files);
     }
 
     [Theory]
@@ -64,9 +64,9 @@ public sealed class SiteCommandTests : IDisposable
     [InlineData("head = \"24 m\"", "head = \"24 bar\"", "unit of a gauge pressure")]
     public void A_contradiction_is_told_with_its_line_and_ends_with_2(string from, string to, string said)
     {
-        var path = folder["ram.toml"];
+        string? path = _folder["ram.toml"];
         Outcome.Of("site", "new", path);
-        var text = File.ReadAllText(path).Replace("[delivery]\n\n# Outlet of the delivery pipe (or the water level it pushes against) above the waste valve's outlet.\n", "[delivery]\n", StringComparison.Ordinal);
+        string? text = File.ReadAllText(path).Replace("[delivery]\n\n# Outlet of the delivery pipe (or the water level it pushes against) above the waste valve's outlet.\n", "[delivery]\n", StringComparison.Ordinal);
         Assert.Contains(from, text, StringComparison.Ordinal);
         File.WriteAllText(path, text.Replace(from, to, StringComparison.Ordinal));
         var check = Outcome.Of("site", "check", path);
@@ -78,15 +78,18 @@ public sealed class SiteCommandTests : IDisposable
     [Fact]
     public void Json_is_one_object_and_nothing_else()
     {
-        Outcome.Of("site", "new", folder["ram.toml"]);
-        using var good = JsonDocument.Parse(Outcome.Of("site", "check", folder["ram.toml"], "--json").Out);
-        Assert.Equal("clackbeat.site-check/1", good.RootElement.GetProperty("schema").GetString());
+        Outcome.Of("site", "new", _folder["ram.toml"]);
+        using var good = JsonDocument.Parse(Outcome.Of("site", "check", _folder["ram.toml"], "--json").Out);
+        Assert.Equal("clackbeat.site-check/2", good.RootElement.GetProperty("schema").GetString());
         Assert.True(good.RootElement.GetProperty("ok").GetBoolean());
-        var beats = good.RootElement.GetProperty("expected").GetProperty("beats_per_min");
+        JsonElement beats = good.RootElement.GetProperty("expected").GetProperty("beats_per_min");
         Assert.True(beats.GetProperty("low").GetDouble() < beats.GetProperty("high").GetDouble());
+        JsonElement expected = good.RootElement.GetProperty("expected");
+        Assert.True(expected.GetProperty("sensor_range_kpa").GetDouble()
+            >= expected.GetProperty("peak_ceiling_kpa").GetProperty("high").GetDouble());
 
-        File.WriteAllText(folder["bad.toml"], "[site]\nname = 5\n");
-        var outcome = Outcome.Of("site", "check", folder["bad.toml"], "--json");
+        File.WriteAllText(_folder["bad.toml"], "[site]\nname = 5\n");
+        var outcome = Outcome.Of("site", "check", _folder["bad.toml"], "--json");
         using var bad = JsonDocument.Parse(outcome.Out);
         Assert.Equal(2, outcome.ExitCode);
         Assert.False(bad.RootElement.GetProperty("ok").GetBoolean());
@@ -98,8 +101,8 @@ public sealed class SiteCommandTests : IDisposable
     [InlineData(new byte[] { 0, 1, 2, 3 }, "no text file")]
     public void A_file_that_is_no_site_file_is_refused(byte[] content, string said)
     {
-        File.WriteAllBytes(folder["ram.toml"], content);
-        var check = Outcome.Of("site", "check", folder["ram.toml"]);
+        File.WriteAllBytes(_folder["ram.toml"], content);
+        var check = Outcome.Of("site", "check", _folder["ram.toml"]);
         Assert.Equal((2, ""), (check.ExitCode, check.Out));
         Assert.Contains(said, check.Error, StringComparison.Ordinal);
     }
@@ -107,7 +110,7 @@ public sealed class SiteCommandTests : IDisposable
     [Fact]
     public void A_file_that_is_not_there_is_named_with_the_remedy()
     {
-        var check = Outcome.Of("site", "check", folder["none.toml"]);
+        var check = Outcome.Of("site", "check", _folder["none.toml"]);
         Assert.Equal(2, check.ExitCode);
         Assert.Contains("clackbeat site new", check.Error, StringComparison.Ordinal);
     }

@@ -8,16 +8,16 @@ namespace Clackbeat.Acceptance;
 public sealed class WatchCommandTests : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
-    private readonly TemporaryFolder folder = new();
+    private readonly TemporaryFolder _folder = new();
 
-    public void Dispose() => folder.Dispose();
+    public void Dispose() => _folder.Dispose();
 
     [Fact(Timeout = 180_000)]
     public async Task A_virtual_ram_is_served_on_the_port_asked_for_until_the_program_is_asked_to_end()
     {
-        Outcome.Of("site", "new", folder["ram.toml"]);
+        Outcome.Of("site", "new", _folder["ram.toml"]);
         int port = FreePort();
-        using Process watch = Start("watch", "virtual", "--site", folder["ram.toml"], "--http", $"{port}", "--out", folder["made"]);
+        using Process watch = Start("watch", "virtual", "--site", _folder["ram.toml"], "--http", $"{port}", "--out", _folder["made"]);
         try
         {
             Assert.Equal($"http://127.0.0.1:{port}/", await watch.StandardOutput.ReadLineAsync().WaitAsync(Patience));
@@ -26,7 +26,7 @@ public sealed class WatchCommandTests : IDisposable
             using var live = new StreamReader(await client.GetStreamAsync("/live"));
             await Until(live, "event: picture");
             await Until(live, "event: trace");
-            using Process kill = Process.Start("kill", ["-TERM", $"{watch.Id}"]);
+            using var kill = Process.Start("kill", ["-TERM", $"{watch.Id}"]);
             await watch.WaitForExitAsync().WaitAsync(Patience);
             Assert.Equal(0, watch.ExitCode);
             Assert.DoesNotContain("   at ", await watch.StandardError.ReadToEndAsync(), StringComparison.Ordinal);
@@ -43,10 +43,10 @@ public sealed class WatchCommandTests : IDisposable
     [Fact]
     public void A_port_in_use_is_said_with_what_to_do()
     {
-        Outcome.Of("site", "new", folder["ram.toml"]);
+        Outcome.Of("site", "new", _folder["ram.toml"]);
         using var other = new TcpListener(IPAddress.Loopback, 0);
         other.Start();
-        Outcome watch = Outcome.Of("watch", "virtual", "--site", folder["ram.toml"], "--http", $"{((IPEndPoint)other.LocalEndpoint).Port}");
+        var watch = Outcome.Of("watch", "virtual", "--site", _folder["ram.toml"], "--http", $"{((IPEndPoint)other.LocalEndpoint).Port}");
         Assert.Equal(2, watch.ExitCode);
         Assert.Contains("--http", watch.Error, StringComparison.Ordinal);
     }
@@ -60,9 +60,9 @@ public sealed class WatchCommandTests : IDisposable
     [InlineData("out of range", "virtual", "--speed", "0")]
     public void What_can_not_be_watched_is_refused_in_words(string said, params string[] args)
     {
-        Outcome.Of("site", "new", folder["ram.toml"]);
+        Outcome.Of("site", "new", _folder["ram.toml"]);
         string[] port = args.Contains("--http") ? [] : ["--http", $"{FreePort()}"];
-        Outcome watch = Outcome.Of(["watch", .. args, "--site", folder["ram.toml"], .. port]);
+        var watch = Outcome.Of(["watch", .. args, "--site", _folder["ram.toml"], .. port]);
         Assert.NotEqual(0, watch.ExitCode);
         Assert.Contains(said, watch.Error, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain("   at ", watch.Error, StringComparison.Ordinal);

@@ -1,9 +1,10 @@
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Site;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Parameters;
 using Clackbeat.VirtualRam.Sensing;
 
 namespace Clackbeat.Benchmarks;
@@ -26,7 +27,7 @@ internal static class Bench
     /// <summary>A ram's magnitudes.</summary>
     public static RamScale ScaleOf(RamSite site)
     {
-        SiteHydraulics hydraulics = SiteHydraulics.Of(site);
+        var hydraulics = SiteHydraulics.Of(site);
         return new RamScale(hydraulics.PressurePa(site.Supply.HeadM), hydraulics.PressurePa(site.Delivery.HeadM), hydraulics.PipePeriodS);
     }
 
@@ -37,7 +38,7 @@ internal static class Bench
     public static (double[] TimesS, double[] PressuresPa) Trace(double lengthS, RamSite site, RamCharacter character, double noise)
     {
         RamDesign design = RamDesigner.Design(site, character);
-        var sensor = design.Sensor with { RateHz = 1000, NoisePa = noise * design.Sensor.NoisePa };
+        SensorParameters sensor = design.Sensor with { RateHz = 1000, NoisePa = noise * design.Sensor.NoisePa };
         var ram = new RamSimulation(design.Ram, sensor, new SimulationOptions { Seed = 1 });
         (List<double> times, List<double> pressures) = ([], []);
         foreach (VirtualSample sample in ram.Samples(lengthS))

@@ -1,8 +1,9 @@
 using Clackbeat.Recording.Link;
 using Clackbeat.Recording.Reading;
-using Clackbeat.Site;
+using Clackbeat.Site.Physics;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.Watch.Live;

@@ -3,6 +3,7 @@ using Clackbeat.Protocol;
 using Clackbeat.Recording.Link;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Device;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
 using Clackbeat.Watch.Sources;
@@ -33,7 +34,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
             Source = new LoggerSource(new OpenLine(logger.HostStream!), Rams.Site, new(), desk, SourceKind.Virtual),
             Port = 0,
         });
-        await using Window window = await chromium.Open();
+        await using Window window = await chromium.Open(drawsFreely: true);
         await window.Go(server.Port);
         await window.Until("window.clackbeat?.stats.frames > 30");
         await window.Read<object>(
@@ -68,7 +69,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
         await chromium.SkipUnlessCalm();
 
         // Once before, so that the program has its figures; a window that goes on drawing would be measured too.
-        await using (Window before = await chromium.Open())
+        await using (Window before = await chromium.Open(drawsFreely: true))
         {
             await before.Go(server.Port);
             await before.Until("document.querySelectorAll('#tiles .number').length === 7");
@@ -77,7 +78,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
         double best = double.PositiveInfinity;
         for (int i = 0; i < 3; i++)
         {
-            await using Window window = await chromium.Open(Screen.Phone);
+            await using Window window = await chromium.Open(Screen.Phone, drawsFreely: true);
             Func<Task<double>> workS = await window.CountWork();
             await window.Go(server.Port);
             await window.Until("window.clackbeat?.stats.firstDrawnMs");
@@ -104,7 +105,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
     {
         await chromium.SkipUnlessCalm(4);
         await using WatchServer server = await Chromium.Serve(PacedSource.Of(Rams.Simulation(2000), 12));
-        await using Window window = await chromium.Open(Screen.Phone);
+        await using Window window = await chromium.Open(Screen.Phone, drawsFreely: true);
         await window.Go(server.Port);
         await window.Until("window.clackbeat?.stats.frames > 30");
         await window.Throttle(4);
@@ -125,7 +126,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
         double hours = IsLong ? 8 : 1.0 / 6;
         double speed = IsLong ? 96 : 60;
         await using WatchServer server = await Chromium.Serve(PacedSource.Of(Rams.Loop(2000), speed));
-        await using Window window = await chromium.Open();
+        await using Window window = await chromium.Open(drawsFreely: true);
         await window.Go(server.Port);
         List<(double HostBytes, double PageBytes)> read = [];
         for (int quarter = 1; quarter <= 4; quarter++)
@@ -162,7 +163,7 @@ public sealed class MeasuredTests(Chromium chromium, ITestOutputHelper output)
     {
         private const double HalfS = 0.35;
 
-        private readonly SensorModel _sensor = new() { Conversion = Clackbeat.Site.SiteSensing.ConversionOf(Rams.Site) };
+        private readonly SensorModel _sensor = new() { Conversion = Clackbeat.Site.Physics.SiteSensing.ConversionOf(Rams.Site) };
         private readonly List<double> _steps = [];
         private bool _wasHigh;
 

@@ -36,7 +36,7 @@ public sealed partial class PageTests(Chromium chromium)
     [InlineData(RamCondition.StoppedShut, "Stopped, waste valve shut")]
     public async Task A_stopped_ram_is_told_within_three_seconds_of_its_last_beat_with_how_to_start_it(RamCondition condition, string headline)
     {
-        PacedSource source = PacedSource.Of(
+        var source = PacedSource.Of(
             Rams.Simulation(1000, new Fault { Condition = condition, StopsAtS = HeadStartS + 5 }), HeadStartS);
         await using WatchServer server = await Chromium.Serve(source);
         await using Window window = await chromium.Open(Screen.Phone);

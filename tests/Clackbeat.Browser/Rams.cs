@@ -63,7 +63,7 @@ internal sealed class PacedSource(Func<long, (double TimeS, double PressurePa)> 
 
     public override void Run(LivePipeline pipeline, CancellationToken cancellation)
     {
-        pipeline.Tell(LinkState.Streaming, "Samples come.");
+        pipeline.Tell(LinkState.Streaming, "Samples are coming in.");
         List<double> timesS = [];
         List<double> pressuresPa = [];
         Began = DateTime.UtcNow;

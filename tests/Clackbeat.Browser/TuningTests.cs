@@ -49,8 +49,8 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
         await window.Picture("tune-turn");
         await Act(window, "is-set");
         double setMm = await window.Read<double>("window.clackbeat.tuning().setting");
-        Assert.Equal(setMm, _ram.StrokeMm, 1e-6);
         await Phase(window, "settle");
+        Assert.Equal(setMm, _ram.StrokeMm, 1e-6);
         await window.Picture("tune-settle");
 
         // A page that is opened anew in the middle of it meets the trial where it stands, and so does another device.

@@ -8,9 +8,13 @@ namespace Clackbeat.Browser;
 /// <summary>A browser window on the live page, with a record of all it asked for and of every error.</summary>
 internal sealed class Window : IAsyncDisposable
 {
+    private static readonly string? Folder = Environment.GetEnvironmentVariable("CLACKBEAT_PICTURES");
     private readonly IBrowserContext _context;
 
     private Window(IBrowserContext context, IPage page) => (_context, Page) = (context, page);
+
+    /// <summary>Pictures are kept, for people to look at.</summary>
+    public static bool SavesPictures => !string.IsNullOrEmpty(Folder);
 
     public IPage Page { get; }
 
@@ -48,9 +52,9 @@ internal sealed class Window : IAsyncDisposable
     /// <summary>Keeps a picture of the window where CLACKBEAT_PICTURES names a folder for them.</summary>
     public async Task Picture(string name)
     {
-        if (Environment.GetEnvironmentVariable("CLACKBEAT_PICTURES") is { Length: > 0 } folder)
+        if (SavesPictures)
         {
-            await Page.ScreenshotAsync(new() { Path = System.IO.Path.Combine(folder, name + ".png") });
+            await Page.ScreenshotAsync(new() { Path = System.IO.Path.Combine(Folder!, name + ".png") });
         }
     }
 

@@ -25,7 +25,7 @@ internal sealed unsafe class Campaign(Target target, string folder)
         Mutator mutator = new(seed);
         HashSet<string> broken = [];
         using Current current = new(target, folder, log);
-        Stopwatch clock = Stopwatch.StartNew();
+        var clock = Stopwatch.StartNew();
         long done = 0;
         int seeds = _kept.Count;
         fixed (byte* map = _map)

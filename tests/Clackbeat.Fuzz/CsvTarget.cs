@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Traces;
+using Clackbeat.Records.Samples;
+using Clackbeat.Records.Tables;
 using Clackbeat.Site;
 
 namespace Clackbeat.Fuzz;

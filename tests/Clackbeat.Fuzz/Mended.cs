@@ -28,7 +28,7 @@ internal static class Mended
             writer.Begin(body[0]);
             foreach (byte value in body[1..Math.Min(body.Length, FrameLimits.MaxBody)])
             {
-                writer.Put(value);
+                writer.AppendByte(value);
             }
 
             writer.End();
@@ -88,7 +88,7 @@ internal static class Mended
 
             FrameWriter writer = new();
             writer.Begin(body[0]);
-            writer.PutBytes(body, 1, body.Length - 1);
+            writer.AppendBytes(body, 1, body.Length - 1);
             writer.End();
             if (writer.Length - 2 == stuffed.Length)
             {

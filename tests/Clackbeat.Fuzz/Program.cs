@@ -43,7 +43,7 @@ static int Usage()
 static int WriteSeeds(Target target, string folder)
 {
     Directory.CreateDirectory(folder);
-    var seeds = Seeds.Of(target);
+    IReadOnlyList<byte[]> seeds = Seeds.Of(target);
     for (int i = 0; i < seeds.Count; i++)
     {
         File.WriteAllBytes(Path.Combine(folder, $"{target.Name}-{i:000}"), seeds[i]);

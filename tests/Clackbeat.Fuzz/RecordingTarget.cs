@@ -1,6 +1,7 @@
-using Clackbeat.Recording.Export;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
+using Clackbeat.Records.Export;
+using Clackbeat.Records.Samples;
 using Clackbeat.Site;
 using Clackbeat.Site.Calibrations;
 using Clackbeat.Site.Files;
@@ -18,7 +19,7 @@ internal static class RecordingTarget
         {
             BlockReader.IsRecording(Open());
             var scan = RecordingScan.Of(Open, "any.cbrec");
-            RecordingWords.Of(scan);
+            RecordingFacts.Of(scan);
             _ = (scan.Completeness, scan.MissingSamples, scan.SavedSamples);
             Export(scan);
             foreach (RecordingDocument document in scan.Sessions.SelectMany(s => s.Documents))
@@ -34,14 +35,14 @@ internal static class RecordingTarget
 
     private static void Export(RecordingScan scan)
     {
-        using CsvExport export = new(Stream.Null, new ExportColumns(Utc: true, Counts: true, Supply: true, Delivery: true));
+        using CsvExport export = new(Stream.Null, new SampleColumns(Utc: true, Counts: true, Supply: true, Delivery: true));
         long samples = 0;
         SamplePass.Read(scan, batch =>
         {
             samples += batch.Length;
             foreach (RecordedSample s in batch)
             {
-                export.Add(new ExportRow(s.TimeS, s.Counts, s.UtcMicroseconds, s.Counts, s.SupplyCounts, s.DeliveryCounts), null);
+                export.Add(new Sample(s.TimeS, s.Counts, s.UtcMicroseconds, s.Counts, s.SupplyCounts, s.DeliveryCounts), null);
             }
         });
         export.Finish();

@@ -23,12 +23,12 @@ public class ShortFuzzTests
     public void Changed_seeds_never_break_it(string name)
     {
         var target = Target.Of(name);
-        var seeds = Seeds.Of(target);
+        IReadOnlyList<byte[]> seeds = Seeds.Of(target);
         var mutator = new Mutator(Seed);
         for (int i = 0; i < target.ShortExecutions; i++)
         {
             byte[] input = mutator.Change(mutator.Pick(seeds), mutator.Pick(seeds), target.LongestBytes);
-            var broken = Record.Exception(() => Watchdog.Run(target, input));
+            Exception? broken = Record.Exception(() => Watchdog.Run(target, input));
             Assert.True(broken is null, $"input {i}, {Convert.ToBase64String(input)}: {broken}");
         }
     }

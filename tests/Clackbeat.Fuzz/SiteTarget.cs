@@ -13,7 +13,7 @@ internal static class SiteTarget
     {
         string text = Encoding.UTF8.GetString(input);
         SiteReading reading = SiteFile.ReadText(text, "any.toml");
-        SiteCheck check = SiteCheck.Of(reading);
+        var check = SiteCheck.Of(reading);
         BrokenPromiseException.Unless(
             check.Site is not null || check.Problems.Count > 0, "a site file is neither read nor refused");
         if (check.Site is { } site && check.Problems.Count == 0)

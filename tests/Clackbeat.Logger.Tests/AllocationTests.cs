@@ -1,4 +1,5 @@
 using Clackbeat.Logger.Board;
+using Clackbeat.Logger.Running;
 using Clackbeat.Protocol.Tests;
 using Xunit.Abstractions;
 
@@ -82,13 +83,25 @@ public class AllocationTests(ITestOutputHelper output)
         {
         }
 
-        public uint FreeMemoryBytes() => 0;
+        public uint FreeMemoryBytes => 0;
+
+        public void CountMemory()
+        {
+        }
+
+        public void PowerSensor(bool on)
+        {
+        }
 
         public void CopyDeviceId(byte[] destination)
         {
         }
 
         public long CalendarMilliseconds() => 0;
+
+        public long CalendarUncertaintyMilliseconds => 0;
+
+        public bool SetCalendar(long milliseconds, long uncertaintyMilliseconds) => false;
 
         public void DeepSleep(long microseconds)
         {

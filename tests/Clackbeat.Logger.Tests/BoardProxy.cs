@@ -35,9 +35,11 @@ public class BoardProxy : DispatchProxy
         "NowMicroseconds" => Now(),
         "ReadConverter" => Convert((int)args![0]!),
         "Receive" => Receive((byte[])args![0]!),
-        "FreeMemoryBytes" => 90_000u,
+        "get_FreeMemoryBytes" => 90_000u,
         "get_WakeCause" => 0,
         "CalendarMilliseconds" => 0L,
+        "get_CalendarUncertaintyMilliseconds" => 0L,
+        "SetCalendar" => false,
         _ => null,
     };
 

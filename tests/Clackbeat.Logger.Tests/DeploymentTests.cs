@@ -23,8 +23,8 @@ public class DeploymentTests
     [Fact]
     public void BothProjectsTakeTheSameVersionsOfTheDevicePackages()
     {
-        XDocument props = XDocument.Load(Path.Combine(Root, "firmware/Clackbeat.Logger.Esp32/DevicePackages.props"));
-        XDocument core = XDocument.Load(Path.Combine(Root, "shared-protocol/NetNano.props"));
+        var props = XDocument.Load(Path.Combine(Root, "firmware/Clackbeat.Logger.Esp32/DevicePackages.props"));
+        var core = XDocument.Load(Path.Combine(Root, "shared-protocol/NetNano.props"));
         IEnumerable<(string?, string?)> sdk = props.Descendants("DevicePackage")
             .Select(p => (p.Attribute("Include")?.Value, p.Attribute("Version")?.Value.Trim('[', ']')))
             .Append(("nanoFramework.CoreLibrary", core.Descendants("NanoCoreLibraryVersion").Single().Value));

@@ -22,7 +22,7 @@ internal static class DeviceBuild
     /// <summary>The device's own libraries that the board is compiled against.</summary>
     public static IReadOnlyList<string> Libraries { get; } =
     [
-        "mscorlib", "nanoFramework.Hardware.Esp32", "nanoFramework.Runtime.Native", "System.Device.Adc",
+        "mscorlib", "nanoFramework.Hardware.Esp32", "nanoFramework.Runtime.Native", "System.Device.Adc", "System.Device.Gpio", "System.Device.I2c", "System.Device.Spi",
         "System.IO.FileSystem", "System.IO.Ports", "System.IO.Streams",
     ];
 

@@ -17,7 +17,7 @@ public class DeviceBuildVectorTests
         Vector vector = Vectors.Named(name);
         dynamic writer = Protocol.Make("Clackbeat.Protocol.Framing.FrameWriter");
         writer.Begin(vector.Body[0]);
-        writer.PutBytes(vector.Body, 1, vector.Body.Length - 1);
+        writer.AppendBytes(vector.Body, 1, vector.Body.Length - 1);
         writer.End();
         Assert.Equal(vector.Frame, ((byte[])writer.Buffer)[..(int)writer.Length]);
 
@@ -50,6 +50,7 @@ public class DeviceBuildVectorTests
         { "burst-data", "BurstData" },
         { "set-calendar", "SetCalendar" },
         { "read-burst", "ReadBurst" },
+        { "bench", "Bench" },
     };
 
     [Theory]
@@ -76,7 +77,7 @@ public class DeviceBuildVectorTests
     [Fact]
     public void TheDeviceBuildMakesTheGoldenSamplesFrameFromItsEntries()
     {
-        dynamic writer = Protocol.Make("Clackbeat.Protocol.Samples.SampleFrameWriter");
+        dynamic writer = Protocol.Make("Clackbeat.Protocol.Samples.SampleFrameWriter", false);
         writer.Open(258);
         writer.AddSample(0, 0);
         writer.AddSample(4095, 255);
@@ -107,5 +108,39 @@ public class DeviceBuildVectorTests
 
         Assert.Equal([(0, 0), (1255, 4095), (1255, 3150), (1744, 2048), (1744, 2048), (23_700, 1000), (23_700, 0)], readings);
         Assert.Equal(5_000_024_123, (long)reader.NextPointMicroseconds);
+    }
+
+    [Fact]
+    public void TheDeviceBuildMakesAndReadsTheGoldenFrameOfWideSamples()
+    {
+        dynamic writer = Protocol.Make("Clackbeat.Protocol.Samples.SampleFrameWriter", true);
+        writer.Open(259);
+        writer.AddWideSample(0, 0);
+        writer.AddWideSample(65535, 2047);
+        writer.AddReading(1, 50412);
+        writer.AddWideSample(32768, -2048);
+        writer.AddWideSample(4660, 16);
+        writer.AddSkip(20, 1);
+        writer.AddLate(40_000, 700_000);
+        writer.AddReading(2, 65535);
+        writer.BeginClose(5_000_000_123L, 1000);
+        while (!(bool)writer.CloseStep())
+        {
+        }
+
+        Vector golden = Vectors.Named("wide-samples");
+        Assert.Equal(golden.Frame, ((byte[])writer.Buffer)[..(int)writer.Length]);
+
+        dynamic reader = Protocol.Make("Clackbeat.Protocol.Samples.SampleFrameReader");
+        Assert.True((bool)reader.TryOpen(golden.Body, golden.Body.Length));
+        List<(long Us, int Counts)> readings = [];
+        while ((bool)reader.Next())
+        {
+            readings.Add(((long)reader.TimeMicroseconds - 5_000_000_123, (int)reader.Counts));
+        }
+
+        // The skip keeps the reader's last counts.
+        Assert.Equal(
+            [(0, 0), (3047, 65535), (3047, 50412), (-48, 32768), (3016, 4660), (3016, 4660), (724_000, 40_000), (724_000, 65535)], readings);
     }
 }

@@ -27,7 +27,7 @@ public class DeviceRulesTests
     [InlineData("IWithDefault", "default interface method")]
     public void EachForbiddenThingIsFound(string specimen, string word)
     {
-        using ModuleDefinition own = ModuleDefinition.ReadModule(typeof(DeviceRulesTests).Assembly.Location);
+        using var own = ModuleDefinition.ReadModule(typeof(DeviceRulesTests).Assembly.Location);
         TypeDefinition type = own.GetType("Clackbeat.Logger.Tests.Specimens").NestedTypes.Single(t => t.Name == specimen);
         Assert.Contains(DeviceRules.Offences(type), o => o.Contains(word, StringComparison.Ordinal));
     }
@@ -47,7 +47,7 @@ public class DeviceRulesTests
         }
 
         changed.Position = 0;
-        using ModuleDefinition read = ModuleDefinition.ReadModule(changed, DeviceBuild.Reading());
+        using var read = ModuleDefinition.ReadModule(changed, DeviceBuild.Reading());
         Assert.Contains(DeviceRules.Offences(read), o => o.EndsWith(offence, StringComparison.Ordinal));
     }
 

@@ -88,6 +88,20 @@ public class FaultTests
         Assert.Contains("200 to 1000000 µs", refusal.Message, StringComparison.Ordinal);
     }
 
+    // 29 samples in a frame of 109 bytes: at 86.8 µs a byte 326 µs a sample, and readings and reports besides. 5000 a second, which
+    // need 200 µs, would pile up in the logger and be lost; a tenth above the line's own time is carried.
+    [Theory(Timeout = 60_000)]
+    [InlineData(200, true)]
+    [InlineData(320, true)]
+    [InlineData(360, false)]
+    public async Task ARateThatTheLineCannotCarryIsRefused(uint periodMicroseconds, bool refused)
+    {
+        using Bench bench = new(VirtualFaults.None, start: false);
+        Exception? refusal = await Task.Run(() => Record.Exception(
+            () => bench.Link.Start(new StartCommand { PeriodMicroseconds = periodMicroseconds })));
+        Assert.Equal(refused, refusal is InputException);
+    }
+
     private static bool Long(List<LoggerSample> samples) => samples.Count > 1
         && samples[^1].DeviceTimeMicroseconds - samples[0].DeviceTimeMicroseconds > LengthS * 1e6;
 

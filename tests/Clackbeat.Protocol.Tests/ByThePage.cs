@@ -35,13 +35,14 @@ internal static class ByThePage
         return [0, .. stuffed, 0];
     }
 
-    /// <summary>SPEC §6: the entries of a samples frame's body.</summary>
+    /// <summary>SPEC §6 and §11: the entries of a samples frame's body.</summary>
     public static List<PageEntry> Entries(byte[] body)
     {
+        bool wide = body[0] == 0x2C;
         List<byte[]> pieces = [];
         for (int at = 3; at < body.Length; at += pieces[^1].Length)
         {
-            int length = body[at] >= 0x80 ? 3 : 1 + (body[at] >> 4);
+            int length = body[at] >= 0x80 ? (wide ? 4 : 3) : 1 + (body[at] >> 4);
             pieces.Add(body[at..(at + length)]);
         }
 
@@ -51,7 +52,15 @@ internal static class ByThePage
         List<PageEntry> entries = [];
         foreach (byte[] piece in pieces)
         {
-            if (piece[0] is >= 0x80 or 0x61)
+            if (wide && (piece[0] is >= 0x80 or 0x72))
+            {
+                bool late = piece[0] == 0x72;
+                long bits = Number(late ? piece[1..4] : piece);
+                time = point + (late ? Number(piece[4..]) - (1L << 27) : (bits / 65536) - 2048);
+                point += period;
+                entries.Add(new("sample", time, (int)(bits % 65536), 0));
+            }
+            else if (!wide && (piece[0] is >= 0x80 or 0x61))
             {
                 bool late = piece[0] == 0x61;
                 long bits = Number(late ? piece[1..3] : piece);
@@ -65,9 +74,9 @@ internal static class ByThePage
                 point += points * period;
                 entries.Add(new("skip", time, (int)points, (int)Number(piece[4..])));
             }
-            else if (piece[0] is >= 0x21 and <= 0x27)
+            else if (wide ? piece[0] is >= 0x39 and <= 0x3F : piece[0] is >= 0x21 and <= 0x27)
             {
-                entries.Add(new("reading", time, (int)Number(piece[1..]), piece[0] - 0x20));
+                entries.Add(new("reading", time, (int)Number(piece[1..]), piece[0] - (wide ? 0x38 : 0x20)));
             }
         }
 

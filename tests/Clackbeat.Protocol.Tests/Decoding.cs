@@ -24,7 +24,7 @@ internal static class Decoding
     {
         FrameWriter writer = new();
         writer.Begin(body[0]);
-        writer.PutBytes(body, 1, body.Length - 1);
+        writer.AppendBytes(body, 1, body.Length - 1);
         writer.End();
         return writer.Buffer[..writer.Length];
     }

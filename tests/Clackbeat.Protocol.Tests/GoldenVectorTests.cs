@@ -36,7 +36,7 @@ public class GoldenVectorTests
     [Fact]
     public void EveryKindOfTheSpecificationHasAVector()
     {
-        IEnumerable<int> inSpec = SpecTests.LayoutLines()
+        IEnumerable<int> inSpec = SpecTests.LayoutLines().Concat(SpecTests.LayoutLines("```grown"))
             .Where(l => !l.StartsWith("entry", StringComparison.Ordinal))
             .Select(l => Convert.ToInt32(l[..2], 16));
         Assert.Equal(inSpec.Order(), Vectors.All.Select(v => (int)v.Body[0]).Distinct().Order());
@@ -82,7 +82,7 @@ public class GoldenVectorTests
     [Fact]
     public void TheGoldenSamplesFrameComesFromItsEntriesAndGivesThemBack()
     {
-        SampleFrameWriter writer = new();
+        SampleFrameWriter writer = new(isWide: false);
         writer.Open(258);
         writer.AddSample(0, 0);
         writer.AddSample(4095, 255);
@@ -119,6 +119,48 @@ public class GoldenVectorTests
         Assert.Equal(5_000_024_123, reader.NextPointMicroseconds);
     }
 
+    // The entries as the comments of the vector name them; what came before each of them follows from SPEC §6 and §11.
+    [Fact]
+    public void TheGoldenFrameOfWideSamplesComesFromItsEntriesAndGivesThemBack()
+    {
+        SampleFrameWriter writer = new(isWide: true);
+        writer.Open(259);
+        writer.AddWideSample(0, 0);
+        writer.AddWideSample(65535, 2047);
+        writer.AddReading(Channels.Supply, 50412);
+        writer.AddWideSample(32768, -2048);
+        writer.AddWideSample(4660, 16);
+        writer.AddSkip(20, LossReasons.Overrun);
+        writer.AddLate(40_000, 700_000);
+        writer.AddReading(Channels.Delivery, 65535);
+        writer.BeginClose(5_000_000_123, 1000);
+        while (!writer.CloseStep())
+        {
+        }
+
+        Vector golden = Vectors.Named("wide-samples");
+        Assert.Equal(golden.Frame, writer.Buffer[..writer.Length]);
+
+        SampleFrameReader reader = new();
+        Assert.True(reader.TryOpen(golden.Body, golden.Body.Length));
+        List<(EntryKind, long, int, int)> entries = [];
+        while (reader.Next())
+        {
+            bool isSkip = reader.Kind == EntryKind.Skip;
+            entries.Add((reader.Kind, isSkip ? 0 : reader.TimeMicroseconds - 5_000_000_123,
+                isSkip ? reader.Points : reader.Counts, isSkip ? reader.Reason : reader.Channel));
+        }
+
+        Assert.Equal(
+            [
+                (EntryKind.Sample, 0, 0, 0), (EntryKind.Sample, 3047, 65535, 0), (EntryKind.Reading, 3047, 50412, 1),
+                (EntryKind.Sample, -48, 32768, 0), (EntryKind.Sample, 3016, 4660, 0), (EntryKind.Skip, 0, 20, LossReasons.Overrun),
+                (EntryKind.Sample, 724_000, 40_000, 0), (EntryKind.Reading, 724_000, 65535, 2),
+            ],
+            entries);
+        Assert.Equal(5_000_025_123, reader.NextPointMicroseconds);
+    }
+
     internal static Message? Blank(byte kind) => kind switch
     {
         Kinds.Start => new StartCommand(),
@@ -136,6 +178,7 @@ public class GoldenVectorTests
         Kinds.BurstData => new BurstData(),
         Kinds.SetCalendar => new SetCalendar(),
         Kinds.ReadBurst => new ReadBurst(),
+        Kinds.Bench => new Bench(),
         _ => null,
     };
 

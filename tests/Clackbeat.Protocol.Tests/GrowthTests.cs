@@ -9,7 +9,7 @@ namespace Clackbeat.Protocol.Tests;
 public class GrowthTests
 {
     public static TheoryData<string> Fixed => ["version-answer", "answer", "health", "hello", "loss", "time-mark",
-        "burst-start", "burst-end", "burst-list", "set-calendar", "read-burst"];
+        "burst-start", "burst-end", "bench", "burst-list", "set-calendar", "read-burst"];
 
     [Theory]
     [MemberData(nameof(Fixed))]

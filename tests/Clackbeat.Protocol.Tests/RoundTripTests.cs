@@ -11,7 +11,7 @@ public class RoundTripTests
 
     private readonly FrameDecoder _decoder = new();
     private readonly SampleFrameReader _reader = new();
-    private readonly SampleFrameWriter _writer = new();
+    private readonly SampleFrameWriter _writer = new(isWide: false);
     private readonly List<(EntryKind Kind, long Time, int Value)> _sent = [];
     private int _sequence;
     private long _base = 1_000_000;

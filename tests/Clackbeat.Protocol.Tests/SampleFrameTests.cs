@@ -24,7 +24,7 @@ public class SampleFrameTests
     public void AFrameOfAnyEntriesSaysWhatWasPutIntoIt() =>
         Gen.Select(Grids, Gen.Select(Points, Readings.Array[0, 2]).Array[0, 60]).Sample((grid, points) =>
         {
-            SampleFrameWriter writer = new();
+            SampleFrameWriter writer = new(isWide: false);
             writer.Open(grid.Sequence);
             Assert.True(writer.IsEmpty);
             int put = 0;
@@ -48,7 +48,7 @@ public class SampleFrameTests
     public void AFrameIsFullAsSoonAsTheLargestGridPointMightNotFitAndNoSooner() =>
         Points.Array[60].Sample(points =>
         {
-            SampleFrameWriter writer = new();
+            SampleFrameWriter writer = new(isWide: false);
             writer.Open(0);
             foreach (Action<SampleFrameWriter> point in points.TakeWhile(_ => !writer.IsFull))
             {
@@ -63,7 +63,7 @@ public class SampleFrameTests
     [Fact]
     public void TheOrdinarySampleSaysItselfWhetherTheFrameIsFull()
     {
-        SampleFrameWriter writer = new();
+        SampleFrameWriter writer = new(isWide: false);
         writer.Open(7);
         bool full = false;
         for (int i = 0; !full; i++)
@@ -119,7 +119,7 @@ public class SampleFrameTests
         Top.Array[3],
         Gen.Int[1, 0x7F].Where(tag => tag is not 0x71 and not 0x32).SelectMany(tag => Top.Array[tag >> 4].Select(rest => (byte[])[(byte)tag, .. rest])));
 
-    private static byte[] Closed(SampleFrameWriter writer, long baseMicroseconds, int period)
+    internal static byte[] Closed(SampleFrameWriter writer, long baseMicroseconds, int period)
     {
         writer.BeginClose(baseMicroseconds, period);
         for (int before = writer.Length; !writer.CloseStep(); before = writer.Length)
@@ -130,7 +130,7 @@ public class SampleFrameTests
         return writer.Buffer[..writer.Length];
     }
 
-    private static List<PageEntry> Read(byte[] body, out SampleFrameReader reader)
+    internal static List<PageEntry> Read(byte[] body, out SampleFrameReader reader)
     {
         reader = new();
         Assert.True(reader.TryOpen(body, body.Length));

@@ -33,9 +33,9 @@ public class SpecTests
         }
     }
 
-    internal static IEnumerable<string> LayoutLines() => File
+    internal static IEnumerable<string> LayoutLines(string fence = "```layout") => File
         .ReadLines(Path.Combine(AppContext.BaseDirectory, "SPEC.md"))
-        .SkipWhile(l => l != "```layout")
+        .SkipWhile(l => l != fence)
         .Skip(1)
         .TakeWhile(l => l != "```");
 }

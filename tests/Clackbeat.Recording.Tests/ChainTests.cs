@@ -19,8 +19,8 @@ public class ChainTests
         Skip.IfNot(PseudoTerminal.IsSupported, "this system has no pseudo-terminals");
         using ServedLogger served = VirtualLogger.VirtualLogger.Serve(
             Wave(), new VirtualLoggerOptions { Pace = Pace.AsFastAsRead }, CancellationToken.None);
-        Stopwatch watch = Stopwatch.StartNew();
-        using LoggerLink link = LoggerLink.Open(served.PortPath!);
+        var watch = Stopwatch.StartNew();
+        using var link = LoggerLink.Open(served.PortPath!);
         List<LoggerSample> samples = await Task.Run(() => Capture(link, 60));
         Assert.True(watch.Elapsed < TimeSpan.FromSeconds(30), $"a minute took {watch.Elapsed}");
         Assert.True(link.Reader.Losses.IsClean);
@@ -33,7 +33,7 @@ public class ChainTests
     {
         using ServedLogger served = VirtualLogger.VirtualLogger.Connect(
             Wave(), new VirtualLoggerOptions { Pace = Pace.AsFastAsRead }, CancellationToken.None);
-        using LoggerLink link = LoggerLink.Over(served.HostStream!);
+        using var link = LoggerLink.Over(served.HostStream!);
         List<LoggerSample> samples = await Task.Run(() => Capture(link, 10));
         Assert.True(link.Reader.Losses.IsClean);
         Assert.Equal(10_000, samples.Count);
@@ -52,7 +52,7 @@ public class ChainTests
         };
         using ServedLogger served = VirtualLogger.VirtualLogger.Connect(
             Wave(), new VirtualLoggerOptions { Pace = Pace.AsFastAsRead, Faults = faults }, CancellationToken.None);
-        using LoggerLink link = LoggerLink.Over(served.HostStream!);
+        using var link = LoggerLink.Over(served.HostStream!);
         List<LoggerSample> samples = await Task.Run(() => Capture(link, 10));
         Assert.Equal(0, link.Reader.Losses.LostFrames);
         Assert.True(link.Reader.Losses.SkippedPoints > 0);

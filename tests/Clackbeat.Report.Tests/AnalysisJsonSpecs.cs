@@ -2,10 +2,15 @@ using System.Text.Json;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.Flow;
+using Clackbeat.Signal.States;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Report.Tests;
 
-/// <summary>The keys, units and names are the contract for schema clackbeat.analysis/1, written out here by hand.</summary>
+/// <summary>The keys, units and names are the contract for schema clackbeat.analysis/2, written out here by hand.</summary>
 public sealed class AnalysisJsonSpecs
 {
     private static readonly string[] AllKeys =
@@ -18,7 +23,7 @@ public sealed class AnalysisJsonSpecs
         "flow.waste_l_per_min", "flow.drawn_l_per_min", "flow.closing_velocity_m_per_s", "efficiency.daubuisson",
         "efficiency.rankine", "efficiency.drive_side", "drive_pipe.wave_speed_m_per_s", "drive_pipe.pipe_period_s",
         "drive_pipe.sensor_bias_kpa", "diagnosis", "pipe.rated_kpa", "pipe.allowable_kpa", "pipe.peak_kpa",
-        "pipe.verdict", "pipe.rule", "pipe.fatigue_life_years", "limits",
+        "pipe.verdict", "pipe.rule", "pipe.fatigue_life_years", "findings", "limits",
     ];
 
     [Fact]
@@ -28,7 +33,7 @@ public sealed class AnalysisJsonSpecs
         JsonElement bare = Parse(Silent());
         Assert.All(AllKeys, key => Assert.NotEqual(JsonValueKind.Undefined, At(full, key).ValueKind));
         Assert.All(AllKeys, key => Assert.NotEqual(JsonValueKind.Undefined, At(bare, key).ValueKind));
-        Assert.Equal("clackbeat.analysis/1", At(full, "schema").GetString());
+        Assert.Equal("clackbeat.analysis/2", At(full, "schema").GetString());
     }
 
     [Fact]
@@ -103,7 +108,7 @@ public sealed class AnalysisJsonSpecs
     {
         JsonElement finding = At(Parse(MadeUpRam.Analysis() with
         {
-            Diagnosis = [new Finding("waste-valve-sticking", 0.82, ["7 of 41 beats are \"long\"."], "Clean the guide.")],
+            Diagnosis = [new Finding("waste-valve-sticking", 0.82, [MadeUpRam.Told("7 of 41 beats are \"long\".")], MadeUpRam.Told("Clean the guide."))],
         }), "diagnosis")[0];
         Assert.Equal("waste-valve-sticking", finding.GetProperty("condition").GetString());
         Assert.Equal(0.82, finding.GetProperty("probability").GetDouble());
@@ -111,11 +116,61 @@ public sealed class AnalysisJsonSpecs
         Assert.Equal("Clean the guide.", finding.GetProperty("advice").GetString());
     }
 
+    [Fact]
+    public void What_was_found_and_what_is_weak_are_codes_with_values_and_an_English_text()
+    {
+        JsonElement json = Parse(MadeUpRam.Analysis() with
+        {
+            Findings = [Fact.Of("supply-head-found", ("head_m", 1.514), ("head_u_m", 0.12), ("site_head_m", 2.5))],
+            Limits =
+            [
+                Fact.Of("diagnosis-undecided", FactValue.Of("likelihoods", [("healthy", 0.55), ("supply-starved", 0.31)])),
+            ],
+        });
+        JsonElement found = At(json, "findings")[0];
+        Assert.Equal("supply-head-found", found.GetProperty("code").GetString());
+        Assert.Equal(1.514, found.GetProperty("values").GetProperty("head_m").GetDouble());
+        Assert.StartsWith("The record fits a supply level 1.51 m (± 0.12 m) above the waste valve, not the site file's 2.50 m;", found.GetProperty("text").GetString(), StringComparison.Ordinal);
+        JsonElement weak = At(json, "limits")[0];
+        Assert.Equal(0.31, weak.GetProperty("values").GetProperty("likelihoods").GetProperty("supply-starved").GetDouble());
+        Assert.Contains("(55 in 100); ", weak.GetProperty("text").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_upper_bound_is_called_one_and_a_plain_figure_is_not()
+    {
+        JsonElement json = Parse(MadeUpRam.Analysis() with
+        {
+            Flow = new FlowSummary { DeliveredM3PerS = new Figure(1e-4, 1e-5).AtMost(), WasteM3PerS = new Figure(4e-4, 1e-5) },
+        });
+        Assert.Equal("upper", At(json, "flow.delivered_l_per_min.bound").GetString());
+        Assert.False(At(json, "flow.waste_l_per_min").TryGetProperty("bound", out _));
+    }
+
+    [Fact]
+    public void A_ram_that_stands_still_has_no_flow_and_its_last_beats_stand_apart()
+    {
+        JsonElement json = Parse(MadeUpRam.Analysis() with
+        {
+            State = RamState.StoppedShut,
+            Flow = new FlowSummary(),
+            Efficiency = new EfficiencySummary(),
+            WhileBeating = new LastBeats(
+                0.4, 8.25, new FlowSummary { DeliveredM3PerS = new Figure(1e-4, 1e-5) }, new EfficiencySummary { DAubuisson = new Figure(0.6, 0.02) }),
+        });
+        Assert.Equal(JsonValueKind.Null, At(json, "flow").ValueKind);
+        Assert.Equal(JsonValueKind.Null, At(json, "efficiency").ValueKind);
+        Assert.Equal(8.25, At(json, "while_beating.until_s").GetDouble());
+        Assert.Equal(6, At(json, "while_beating.flow.delivered_l_per_min.value").GetDouble());
+        Assert.Equal(0.6, At(json, "while_beating.efficiency.daubuisson.value").GetDouble());
+        Assert.Equal(JsonValueKind.Null, At(Parse(MadeUpRam.Analysis()), "while_beating").ValueKind);
+    }
+
     private static RamAnalysis Silent() => MadeUpRam.Bare([], [], []) with { State = RamState.NoSignal };
 
     private static JsonElement Parse(RamAnalysis analysis)
     {
-        using JsonDocument document = JsonDocument.Parse(AnalysisJson.ToText(analysis));
+        using var document = JsonDocument.Parse(AnalysisJson.ToText(analysis));
         return document.RootElement.Clone();
     }
 

@@ -41,7 +41,7 @@ public sealed class BeatCsvSpecs
         string[] plain = Rows(MadeUpRam.Trace(3).Beats);
         try
         {
-            CultureInfo comma = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+            var comma = (CultureInfo)CultureInfo.InvariantCulture.Clone();
             comma.NumberFormat.NumberDecimalSeparator = ",";
             CultureInfo.CurrentCulture = comma;
             Assert.Equal(plain, Rows(MadeUpRam.Trace(3).Beats));

@@ -5,7 +5,11 @@ using AngleSharp.Html.Dom;
 using AngleSharp.Html.Dom.Events;
 using AngleSharp.Html.Parser;
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Records.Samples;
+using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Report.Tests;
@@ -94,10 +98,11 @@ public sealed partial class HtmlReportSpecs
         const string Bad = "</section><script>x</script>";
         RamAnalysis analysis = MadeUpRam.Analysis() with
         {
-            Input = MadeUpRam.Analysis().Input with { File = Bad, Completeness = Bad },
-            Limits = [Bad],
-            Diagnosis = [new Finding(Bad, 0.5, [Bad], Bad)],
-            Pipe = new PipeCheck { Rule = Bad },
+            Input = MadeUpRam.Analysis().Input with { File = Bad, SourceLosses = [MadeUpRam.Told(Bad)] },
+            Findings = [Site.Facts.Fact.Of(Bad, ("what", Bad))],
+            Limits = [Site.Facts.Fact.Of(Bad)],
+            Diagnosis = [new Finding(Bad, 0.5, [MadeUpRam.Told(Bad)], MadeUpRam.Told(Bad))],
+            Pipe = new PipeCheck { Source = new RatingSource(RatingOrigin.Table) { Name = Bad, Citation = Bad }, Fittings = [new FittingCheck(Bad, 1e5, PipeVerdict.Near)] },
         };
         Assert.Empty(Reports.Page(analysis, baseline: analysis).QuerySelectorAll("script"));
     }
@@ -112,23 +117,28 @@ public sealed partial class HtmlReportSpecs
     }
 
     [Theory]
-    [InlineData(PipeVerdict.Unknown, "was not judged", "plain")]
-    [InlineData(PipeVerdict.Near, "comes close to", "look")]
+    [InlineData(PipeVerdict.Unknown, "Not judged", "plain")]
+    [InlineData(PipeVerdict.Near, "close to the drive pipe's limit", "look")]
     [InlineData(PipeVerdict.Over, "Stop the ram", "stop")]
     public void The_verdict_is_honest_about_the_pipe(PipeVerdict verdict, string words, string tone)
     {
         RamAnalysis analysis = MadeUpRam.Analysis();
-        IElement top = Reports.Page(analysis with { Pipe = analysis.Pipe with { Verdict = verdict } }).QuerySelector(".verdict")!;
-        Assert.Contains(words, top.Said(), StringComparison.Ordinal);
-        Assert.True(top.ClassList.Contains(tone));
+        IHtmlDocument page = Reports.Page(analysis with { Pipe = analysis.Pipe with { Verdict = verdict } });
+        Assert.Contains(words, Reports.FirstPage(page), StringComparison.Ordinal);
+        Assert.True(page.QuerySelector(".verdict")!.ClassList.Contains(tone));
     }
 
     [Fact]
     public void Clipped_peaks_are_said_to_be_too_low()
     {
         RamAnalysis analysis = MadeUpRam.Analysis();
-        string said = Reports.Page(analysis with { BeatList = [.. analysis.BeatList.Select(b => b with { Clipped = true })] }).QuerySelector(".verdict").Said();
-        Assert.Contains("true peaks are higher", said, StringComparison.Ordinal);
+        IHtmlDocument page = Reports.Page(analysis with
+        {
+            Input = analysis.Input with { ClippedSamples = 40 },
+            BeatList = [.. analysis.BeatList.Select(b => b with { Clipped = true })],
+        });
+        Assert.Contains("40 samples at the end of the sensor's range", Reports.FirstPage(page), StringComparison.Ordinal);
+        Assert.Contains("peaks are higher", page.QuerySelector("#annex").Said(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -137,8 +147,8 @@ public sealed partial class HtmlReportSpecs
         IHtmlDocument page = Reports.Page(Reports.Cases["flows withheld"]);
         Assert.Equal(3, page.QuerySelectorAll(".tiles .none").Length);
         Assert.DoesNotContain("NaN", page.Body.Said(), StringComparison.Ordinal);
-        Assert.Contains("could not be told", page.QuerySelector(".verdict").Said(), StringComparison.Ordinal);
-        Assert.Contains("Flows: not worked out", page.QuerySelector("#limits").Said(), StringComparison.Ordinal);
+        Assert.Contains("can't be found from this record", page.QuerySelector("#annex").Said(), StringComparison.Ordinal);
+        Assert.Contains("Flow is withheld: the record leads to a flow against its direction", page.QuerySelector("#limits").Said(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -172,7 +182,7 @@ public sealed partial class HtmlReportSpecs
     [Fact]
     public void Advice_comes_with_the_caution_to_let_the_pressure_off_first()
     {
-        RamAnalysis analysis = MadeUpRam.Analysis() with { Diagnosis = [new Finding("waste-valve-sticking", 0.8, ["Some beats are long."], "Clean the guide.")] };
+        RamAnalysis analysis = MadeUpRam.Analysis() with { Diagnosis = [new Finding("waste-valve-sticking", 0.8, [MadeUpRam.Told("Some beats are long.")], MadeUpRam.Told("Clean the guide."))] };
         string said = Reports.Page(analysis).QuerySelector("#findings").Said();
         Assert.Contains("Clean the guide.", said, StringComparison.Ordinal);
         Assert.Contains("Shut the gate valve", said, StringComparison.Ordinal);

@@ -2,6 +2,11 @@ using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.Flow;
+using Clackbeat.Signal.States;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Report.Tests;
@@ -13,6 +18,9 @@ namespace Clackbeat.Report.Tests;
 internal static class MadeUpRam
 {
     public const double RateHz = 1000;
+
+    /// <summary>A fact that says just these words.</summary>
+    public static Fact Told(string words) => Fact.Of("source-lack", ("what", words));
 
     public static RamSite Site(string name = "Alder Spring ram") => new()
     {
@@ -105,11 +113,11 @@ internal static class MadeUpRam
                 AllowablePa = 2.2e6,
                 PeakPa = 3.67e5,
                 Verdict = PipeVerdict.Within,
-                Rule = "printed rating, less 12 % for threads, as a load that returns at every beat",
+                Rule = PressureRule.AsmeB313,
                 FatigueLifeYears = null,
             },
-            Diagnosis = [new Finding("healthy", 0.86, ["The beat is even: the interval varies by 0.4 %.", "The wave speed is what a steel pipe full of water should have."], "")],
-            Limits = ["Fatigue life: no recognised curve covers galvanised steel at this stress, so none is given."],
+            Diagnosis = [new Finding("healthy", 0.86, [Told("The beat is even: the interval varies by 0.4 %."), Told("The wave speed is what a steel pipe full of water should have.")], Told(""))],
+            Limits = [Fact.Of("few-beats", ("beats", 7))],
         };
     }
 
@@ -129,7 +137,6 @@ internal static class MadeUpRam
                 SampleRateHz = RateHz,
                 Samples = t.Length,
                 Gaps = [.. Enumerable.Range(1, Math.Max(0, t.Length - 1)).Where(i => t[i] - t[i - 1] > 0.01).Select(i => new Gap(t[i - 1], t[i] - t[i - 1]))],
-                Completeness = "complete",
                 ClippedSamples = 0,
             },
             State = RamState.Beating,
@@ -155,7 +162,7 @@ internal static class MadeUpRam
                 StaticPa = 2.45e4,
             },
             Pipe = new PipeCheck { RatedPa = 2.5e6, PeakPa = peaks.Length > 0 ? peaks[^1] : null, Verdict = PipeVerdict.Unknown },
-            Limits = ["Flows: not worked out for this record."],
+            Limits = [Fact.Of("flow-withheld-backwards")],
             BeatList = list,
             Picture = Picture(t, p, list),
         };

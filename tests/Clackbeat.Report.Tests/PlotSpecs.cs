@@ -1,6 +1,7 @@
 using Clackbeat.Report.Fonts;
 using Clackbeat.Report.Plots;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using ScottPlot;
 
 namespace Clackbeat.Report.Tests;

@@ -1,3 +1,4 @@
+using Clackbeat.Report.Export;
 using Clackbeat.Site;
 
 namespace Clackbeat.Report.Tests;
@@ -13,7 +14,7 @@ public sealed class ReportFormatSpecs
     [Fact]
     public void Any_other_ending_is_refused_with_the_remedy()
     {
-        var error = Assert.Throws<InputException>(() => ReportFormats.FromPath("report.docx"));
+        InputException error = Assert.Throws<InputException>(() => ReportFormats.FromPath("report.docx"));
         Assert.Contains(".html", error.Message, StringComparison.Ordinal);
     }
 }

@@ -3,7 +3,10 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.States;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Report.Tests;
@@ -41,6 +44,10 @@ internal static class Reports
     /// <summary>What a reader hears: text without markup, white space run together.</summary>
     public static string Said(this INode? node) =>
         string.Join(' ', (node?.TextContent ?? "").Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).Replace('\u00A0', ' ');
+
+    /// <summary>What a keeper reads before the annex.</summary>
+    public static string FirstPage(IHtmlDocument page) =>
+        string.Join(' ', page.QuerySelectorAll("main > section").TakeWhile(s => s.Id != "annex").Select(s => s.Said()));
 
     private static RamAnalysis Bare(int beats)
     {

@@ -1,9 +1,11 @@
 using System.Text;
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
+using Clackbeat.Report.Export;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Seasons;
 using Clackbeat.Site.Quantities;
+using PdfSharp.Pdf;
 using PdfSharp.Pdf.IO;
 
 namespace Clackbeat.Report.Tests;
@@ -16,7 +18,7 @@ public class SeasonReportSpecs
     [Fact]
     public void A_year_with_upkeep_a_stop_a_silence_and_a_change_fits_on_one_sheet()
     {
-        using var pdf = PdfReader.Open(new MemoryStream(Write(ReportFormat.Pdf, Year())), PdfDocumentOpenMode.Import);
+        using PdfDocument pdf = PdfReader.Open(new MemoryStream(Write(ReportFormat.Pdf, Year())), PdfDocumentOpenMode.Import);
         Assert.Equal(1, pdf.PageCount);
         Assert.Equal("Mill ram: season report", pdf.Info.Title);
     }
@@ -37,7 +39,7 @@ public class SeasonReportSpecs
         IDocument page = Html(Year());
         IElement headline = page.QuerySelector("#verdict-head")!;
         Assert.Equal("3 000 ± 180 m³", Plain(headline.QuerySelector(".m")!.TextContent));
-        Assert.Equal("793 000 ± 48 000 gal", Plain(headline.QuerySelector(".us")!.TextContent));
+        Assert.Equal("790 000 ± 50 000 gal", Plain(headline.QuerySelector(".us")!.TextContent));
         Assert.True(Html(Year() with { Units = Units.Us }).QuerySelector("#units-us")!.HasAttribute("checked"));
     }
 

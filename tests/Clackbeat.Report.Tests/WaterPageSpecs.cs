@@ -1,6 +1,7 @@
 using AngleSharp.Dom;
 using Clackbeat.Report.Plots;
 using Clackbeat.Signal.Flow;
+using ScottPlot;
 
 namespace Clackbeat.Report.Tests;
 
@@ -21,7 +22,7 @@ public class WaterPageSpecs
     {
         foreach (Frame frame in (Frame[])[Frame.Wide, Frame.Narrow, Frame.Paper])
         {
-            var plot = EnergyPlot.Draw(new EnergySplit(drawn, up, side, waste, friction, rest), frame);
+            Plot plot = EnergyPlot.Draw(new EnergySplit(drawn, up, side, waste, friction, rest), frame);
             Assert.Contains("<svg", plot.GetSvgXml(frame.Width, frame.Height), StringComparison.Ordinal);
         }
     }

@@ -1,6 +1,6 @@
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Tests;
 

@@ -1,5 +1,6 @@
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Season.Tests;
 
@@ -46,8 +47,8 @@ public sealed class BufferedStoreTests : IDisposable
         using var home = new ServerHome();
         using ISeasonStore real = home.Open();
         (int tries, bool there) = (0, false);
-        using BufferedSeasonStore store = BufferedSeasonStore.Open(
-            () => ++tries > 0 && there ? home.Open() : throw new StoreUnreachableException("gone", new IOException()), _folder.File("outbox.db"));
+        using var store = BufferedSeasonStore.Open(
+            () => ++tries > 0 && there ? home.Open() : throw new StoreUnreachableException(Fact.Of("plain", ("what", "gone")), new IOException()), _folder["outbox.db"]);
         there = true;
         store.Add([KilledWriter.Burst(1)]);
         store.Add([KilledWriter.Burst(2)]);
@@ -60,7 +61,7 @@ public sealed class BufferedStoreTests : IDisposable
         using var home = new ServerHome();
         bool refuses = true;
         ISeasonStore Connect() => refuses ? throw new InputException("the server refuses this user") : home.Open();
-        Assert.Throws<InputException>(() => BufferedSeasonStore.Open(Connect, _folder.File("outbox.db")));
+        Assert.Throws<InputException>(() => BufferedSeasonStore.Open(Connect, _folder["outbox.db"]));
         refuses = false;
         using BufferedSeasonStore store = Open(home.Name);
         store.Add([KilledWriter.Burst(1)]);
@@ -79,7 +80,7 @@ public sealed class BufferedStoreTests : IDisposable
         using var home = new ServerHome();
         int wanted = IsLong ? 1500 : 45;
         using var done = new CancellationTokenSource();
-        Task killer = Task.Run(async () =>
+        var killer = Task.Run(async () =>
         {
             var random = new Random(3);
             while (!done.IsCancellationRequested)
@@ -142,7 +143,7 @@ public sealed class BufferedStoreTests : IDisposable
         for (int kill = 0; kill < (IsLong ? 100 : 2); kill++)
         {
             home.Admit(anyone: random.Next(2) == 0);
-            int acknowledged = KilledWriter.RunAndKill(home.Name, next, random.Next(50, 300), _folder.File("outbox.db"));
+            int acknowledged = KilledWriter.RunAndKill(home.Name, next, random.Next(50, 300), kill % 2 == 1, _folder["outbox.db"]);
             next = Math.Max(acknowledged, next - 1) + 1;
         }
 
@@ -156,7 +157,7 @@ public sealed class BufferedStoreTests : IDisposable
     }
 
     private BufferedSeasonStore Open(string name) =>
-        BufferedSeasonStore.Open(() => SeasonStores.Open(name, create: true), _folder.File("outbox.db"), retryAfter: TimeSpan.Zero);
+        BufferedSeasonStore.Open(() => SeasonStores.Open(name, create: true), _folder["outbox.db"], retryAfter: TimeSpan.Zero);
 
     private static void IsWhole(ServerHome home, int bursts)
     {

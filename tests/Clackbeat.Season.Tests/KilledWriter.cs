@@ -2,7 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using System.Security.Cryptography;
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Tests;
 
@@ -36,19 +36,21 @@ internal static class KilledWriter
     /// <summary>Runs it as another process and kills it.</summary>
     /// <param name="name">The store.</param>
     /// <param name="first">Number of the first burst.</param>
-    /// <param name="afterMs">When to kill it, after it has opened the store.</param>
+    /// <param name="afterMs">When to kill it, after it has opened the store or stored a burst.</param>
+    /// <param name="afterStoring">Count from the first burst that it stored, so that a slow machine gets to store one.</param>
     /// <param name="outbox">Where to buffer; null to write straight to the store.</param>
     /// <returns>Number of the last burst that it said was stored; 0 for none.</returns>
-    public static int RunAndKill(string name, int first, int afterMs, string? outbox = null)
+    public static int RunAndKill(string name, int first, int afterMs, bool afterStoring, string? outbox = null)
     {
         string host = Environment.ProcessPath!.EndsWith("dotnet", StringComparison.Ordinal) ? Environment.ProcessPath : "dotnet";
         string[] arguments = [typeof(KilledWriter).Assembly.Location, name, first.ToString(CultureInfo.InvariantCulture)];
-        using var process = Process.Start(
+        using Process process = Process.Start(
             new ProcessStartInfo(host, outbox is null ? arguments : [.. arguments, outbox]) { RedirectStandardOutput = true })!;
         Assert.Equal("open", process.StandardOutput.ReadLine());
+        string? firstStored = afterStoring ? process.StandardOutput.ReadLine() : null;
         Thread.Sleep(afterMs);
         process.Kill();
-        string[] said = process.StandardOutput.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        string[] said = $"{firstStored}\n{process.StandardOutput.ReadToEnd()}".Split('\n', StringSplitOptions.RemoveEmptyEntries);
         process.WaitForExit();
         return said.Length == 0 ? 0 : int.Parse(said[^1], CultureInfo.InvariantCulture);
     }

@@ -16,7 +16,7 @@ internal sealed class MemoryStore(IEnumerable<SeasonBurst> bursts) : ISeasonStor
     public IReadOnlyList<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) =>
     [
         .. Bursts(ram, span).Where(b => b.Figures.ContainsKey(figure))
-            .Select(b => new SeasonPoint(b.StartUtc, b.Figures[figure].Value, b.Figures[figure].U)),
+            .Select(b => new SeasonPoint(b.StartUtc, b.Figures[figure].Value, b.Figures[figure].U) { IsUpperBound = b.Figures[figure].IsUpperBound }),
     ];
 
     public IReadOnlyList<BurstState> States(string ram, TimeSpanUtc span) =>

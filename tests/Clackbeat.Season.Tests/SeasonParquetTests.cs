@@ -88,7 +88,7 @@ public sealed class SeasonParquetTests : IDisposable
         using var home = new FileHome();
         using ISeasonStore store = home.Open();
         store.Add([KilledWriter.Burst(1) with { Ram = ram }]);
-        string root = _folder.File($"export {Guid.NewGuid():N}");
+        string root = _folder[$"export {Guid.NewGuid():N}"];
         new SeasonParquet(root).Write(store, ram, TimeSpanUtc.All);
         string[] places = [.. Directory.GetFiles(root, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(root, f).Replace('\\', '/')).Order()];
         string site = places[0].Split('/')[1]["site=".Length..];

@@ -28,7 +28,7 @@ public sealed class SqliteStoreTests : SeasonStoreTests
         using var home = new FileHome();
         for (int kill = 0; kill < 2; kill++)
         {
-            KilledWriter.RunAndKill(home.Name, 1 + (100 * kill), 150 * (kill + 1));
+            KilledWriter.RunAndKill(home.Name, 1 + (100 * kill), 150 * (kill + 1), afterStoring: true);
         }
 
         Assert.Equal("ok", home.Execute("PRAGMA integrity_check"));

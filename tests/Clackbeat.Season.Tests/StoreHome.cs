@@ -39,7 +39,7 @@ public sealed class FileHome : StoreHome
 {
     private readonly TemporaryFolder _folder = new();
 
-    public override string Name => _folder.File("season.db");
+    public override string Name => _folder["season.db"];
 
     public override int Latest => SqliteSchema.Latest;
 

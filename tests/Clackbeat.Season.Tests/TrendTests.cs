@@ -1,4 +1,5 @@
 using System.Globalization;
+using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
 using MathNet.Numerics.Distributions;
 
@@ -135,6 +136,30 @@ public class TrendTests
         Assert.Equal((2, 12, 10), (compared.Before, compared.After, compared.Shift));
         Assert.True(compared.Low < 10 && compared.High > 10 && compared.IsCertain, $"{compared}");
         Assert.Null(Comparison.Around(Days([1, 2, 3]), Start.AddDays(1)));
+    }
+
+    /// <summary>An upper bound before a repair and a figure after it: their difference is no shift of the ram.</summary>
+    [Fact]
+    public void A_bound_and_a_figure_are_not_taken_for_a_shift()
+    {
+        IReadOnlyList<DayValue> days = Days([10, 11, 12, 11, 10, 99, 11, 12, 13, 12, 11]);
+        DayValue[] bounded = [.. days.Select((d, i) => d with { IsUpperBound = i < 5 })];
+        Assert.True(Comparison.Around(bounded, Start.AddDays(5))!.MixesBounds);
+        Assert.True(Comparison.Around(bounded, Start.AddDays(5))!.BeforeIsUpperBound);
+        Assert.False(Comparison.Around([.. days.Select(d => d with { IsUpperBound = true })], Start.AddDays(5))!.MixesBounds);
+        Assert.False(Comparison.Around(days, Start.AddDays(5))!.MixesBounds);
+    }
+
+    /// <summary>Of three bursts one bound can't carry the median out of the two figures; two can.</summary>
+    [Theory]
+    [InlineData(0, false)]
+    [InlineData(1, false)]
+    [InlineData(2, true)]
+    public void A_day_is_a_bound_from_half_of_its_bursts_on(int bounds, bool isBound)
+    {
+        DateTimeOffset at = new(2025, 6, 1, 6, 0, 0, TimeSpan.Zero);
+        SeasonPoint[] points = [.. Enumerable.Range(0, 3).Select(i => new SeasonPoint(at.AddHours(i), 0.5, 0.02) { IsUpperBound = i < bounds })];
+        Assert.Equal(isBound, Assert.Single(DailySeries.Of(points, TimeZoneInfo.Utc)).IsUpperBound);
     }
 
     /// <summary>By construction: the drift goes on through a day on which nothing came of what was done; on another, a step of ten deviations.</summary>

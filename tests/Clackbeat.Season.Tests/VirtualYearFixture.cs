@@ -19,7 +19,7 @@ public sealed class VirtualYearFixture : IDisposable
     {
         Site = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the template");
         Year = VirtualYear.Of(Site, new SeasonScript { Every = Every });
-        Path = _folder.File("year.db");
+        Path = _folder["year.db"];
         Store = SqliteSeasonStore.Open(Path, create: true);
         var clock = Stopwatch.StartNew();
         foreach (SeasonBurst[] batch in Year.Bursts().Chunk(500))

@@ -61,7 +61,7 @@ public class CalibrationTests(ITestOutputHelper output)
     private static Tally Run(double rangePa, double[] columnsM, double[] voltsByMeter, double? gaugePa = null)
     {
         SignalPath path = new() { RangeLowPa = 0, RangeHighPa = rangePa };
-        ChainKnowledge knowledge = ChainKnowledge.FromDataSheets(path, 0.005, 0.014, supplyIsRead: true);
+        var knowledge = ChainKnowledge.FromDataSheets(path, 0.005, 0.014, supplyIsRead: true);
         Tally tally = new(rangePa);
         for (int seed = 1; seed <= Chains; seed++)
         {
@@ -132,23 +132,23 @@ public class CalibrationTests(ITestOutputHelper output)
 
     private sealed class Tally(double rangePa)
     {
-        private readonly List<(int Place, double ErrorPa, double StatedPa)> all = [];
+        private readonly List<(int Place, double ErrorPa, double StatedPa)> _all = [];
 
         public double Coverage => Share(a => Math.Abs(a.ErrorPa) <= a.StatedPa);
 
         public double WithinHalfAPerCent => Share(a => Math.Abs(a.ErrorPa) <= 0.005 * rangePa);
 
-        public double StatedAtTop => all.Where(a => a.Place == 20).Average(a => a.StatedPa) / rangePa;
+        public double StatedAtTop => _all.Where(a => a.Place == 20).Average(a => a.StatedPa) / rangePa;
 
-        public double StatedAtFivePerCent => all.Where(a => a.Place == 1).Average(a => a.StatedPa) / rangePa;
+        public double StatedAtFivePerCent => _all.Where(a => a.Place == 1).Average(a => a.StatedPa) / rangePa;
 
-        public void Add(int place, double errorPa, double statedPa) => all.Add((place, errorPa, statedPa));
+        public void Add(int place, double errorPa, double statedPa) => _all.Add((place, errorPa, statedPa));
 
-        public override string ToString() => string.Join('\n', all.GroupBy(a => a.Place).Where(g => g.Key % 4 == 0 || g.Key == 1).Select(g =>
+        public override string ToString() => string.Join('\n', _all.GroupBy(a => a.Place).Where(g => g.Key % 4 == 0 || g.Key == 1).Select(g =>
             $"{g.Key * 5,3} %: coverage {g.Average(a => Math.Abs(a.ErrorPa) <= a.StatedPa ? 1.0 : 0):P1}, "
             + $"95 % of errors within {g.Select(a => Math.Abs(a.ErrorPa)).Order().ElementAt((int)(0.95 * g.Count())) / rangePa:P2}, "
             + $"stated ± {g.Average(a => a.StatedPa) / rangePa:P2}")) + $"\ncoverage {Coverage:P1}, within 0.5 %: {WithinHalfAPerCent:P1}";
 
-        private double Share(Func<(int Place, double ErrorPa, double StatedPa), bool> holds) => all.Average(a => holds(a) ? 1.0 : 0);
+        private double Share(Func<(int Place, double ErrorPa, double StatedPa), bool> holds) => _all.Average(a => holds(a) ? 1.0 : 0);
     }
 }

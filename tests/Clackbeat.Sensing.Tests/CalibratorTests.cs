@@ -16,7 +16,7 @@ public class CalibratorTests
     public void The_curve_goes_through_points_that_are_well_known()
     {
         Calibration calibration = Make(At(0, 2e3), At(120e3, 3e3), At(240e3, 5e3));
-        SensorConversion conversion = SensorConversion.Calibrated(calibration);
+        var conversion = SensorConversion.Calibrated(calibration);
         foreach (PointResult result in calibration.Points)
         {
             double read = conversion.PressurePaAt(result.Point.Counts, result.Point.SupplyCounts);
@@ -32,7 +32,7 @@ public class CalibratorTests
         // 160 kPa typed for 140 kPa among seven good points.
         CalibrationPoint wrong = At(140e3) with { PressurePa = 160e3, Text = "the slip" };
         Calibration calibration = Make(At(0), At(40e3), At(80e3), At(120e3), wrong, At(180e3), At(220e3), At(245e3));
-        Assert.Contains("the slip", calibration.Warnings[0], StringComparison.Ordinal);
+        Assert.Equal((CalibrationRemarkCode.PointAgainstOthers, "the slip"), (calibration.Warnings[0].Code, calibration.Warnings[0].Text));
         PointResult worst = calibration.Points.MaxBy(p => Math.Abs(p.FromOthersPa!.Value) / p.FromOthersUncertaintyPa!.Value)!;
         Assert.Equal("the slip", worst.Point.Text);
         Assert.Equal(20e3, worst.FromOthersPa!.Value, 2e3);
@@ -73,22 +73,48 @@ public class CalibratorTests
         // A divider that leaves 40 % where the site file says 50 %.
         SignalPath real = Path with { SignalGain = 0.4 };
         CalibrationPoint Real(double pa) => At(pa) with { Counts = real.CountsAt(pa) };
-        Assert.Contains(Make(Real(0), Real(120e3), Real(240e3)).Warnings, w => w.Contains("divider", StringComparison.Ordinal));
+        Assert.Contains(Make(Real(0), Real(120e3), Real(240e3)).Warnings, w => w.Code == CalibrationRemarkCode.SpanOffSheet);
+    }
+
+    [Fact]
+    public void No_chain_within_its_data_sheets_limits_is_refused()
+    {
+        // Every error at its limit and of the sign that hurts: sensor 0.5 % twice, resistors 2 %, converter 60 mV.
+        foreach (double sign in new[] { -1.0, 1 })
+        {
+            SignalPath real = Path with { SignalGain = 0.5 * (1 + (sign * 0.02)) };
+            CalibrationPoint Real(double pa) => At(pa) with
+            {
+                Counts = real.CountsAt((pa * (1 + (sign * 0.01))) + (sign * 0.01 * Path.SpanPa)) + (sign * 0.060 / Path.Converter.StepV),
+            };
+            Assert.Null(DataSheetContradiction.Worst(Path, [Real(0), Real(20e3), Real(120e3), Real(240e3)], Usual));
+        }
+    }
+
+    [Fact]
+    public void A_divider_of_a_third_where_a_half_is_described_is_beyond_reason()
+    {
+        SignalPath real = Path with { SignalGain = 1.0 / 3 };
+        CalibrationPoint Real(double pa) => At(pa) with { Counts = real.CountsAt(pa) };
+        DataSheetContradiction found = DataSheetContradiction.Worst(Path, [Real(0), Real(120e3), Real(240e3)], Usual)!;
+        Assert.Contains(ContradictionCause.DividerOrRange, found.Causes);
+        // The true rise is half as large again as the counts say.
+        Assert.Equal(1.5, found.ReferencePa / found.NominalPa, 0.01);
     }
 
     [Theory]
-    [InlineData(4095, "end of the converter")]
-    [InlineData(2950, "outside the voltages")]
-    public void A_point_outside_the_converter_is_told(double counts, string said) => Assert.Contains(
-        Make(At(0), At(240e3) with { Counts = counts }).Warnings, w => w.Contains(said, StringComparison.Ordinal));
+    [InlineData(4095, CalibrationRemarkCode.PointAtEnd)]
+    [InlineData(2950, CalibrationRemarkCode.PointOutside)]
+    public void A_point_outside_the_converter_is_told(double counts, CalibrationRemarkCode told) => Assert.Contains(
+        Make(At(0), At(240e3) with { Counts = counts }).Warnings, w => w.Code == told);
 
     [Fact]
     public void A_divider_that_cuts_the_range_off_or_uses_little_of_the_converter_is_told()
     {
-        Assert.Contains(MakeOn(Path with { SignalGain = 0.8 }).Warnings, w => w.Contains("leave only", StringComparison.Ordinal));
+        Assert.Contains(MakeOn(Path with { SignalGain = 0.8 }).Warnings, w => w.Code == CalibrationRemarkCode.Window);
         Assert.Contains(
             MakeOn(Path with { SignalGain = 0.08, Converter = new Converter { UsableLowV = 0, ZeroV = 0 } }).Warnings,
-            w => w.Contains("counts wide", StringComparison.Ordinal));
+            w => w.Code == CalibrationRemarkCode.FewCounts);
     }
 
     [Fact]
@@ -115,7 +141,7 @@ public class CalibratorTests
         path, [At(0) with { Counts = path.CountsAt(0) }, At(100e3) with { Counts = path.CountsAt(100e3) }]);
 
     private static Calibration Make(SignalPath path, IReadOnlyList<CalibrationPoint> points) => Calibrator.Make(
-        path, points, Usual, new DateOnly(2026, 5, 3), pa => string.Create(CultureInfo.InvariantCulture, $"{pa / 1000:0.0} kPa"));
+        path, points, Usual, new DateOnly(2026, 5, 3));
 
     private static CalibrationPoint At(double pressurePa, double offPa = 0) => new()
     {

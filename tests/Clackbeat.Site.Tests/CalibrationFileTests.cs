@@ -3,7 +3,9 @@ using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Calibrations;
 using Clackbeat.Site.Check;
 using Clackbeat.Site.Files;
+using Clackbeat.Site.Physics;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 using CsCheck;
 
 namespace Clackbeat.Site.Tests;
@@ -18,7 +20,6 @@ public class CalibrationFileTests
         Calibration made = Made();
         Calibration read = CalibrationFile.Parse(CalibrationText.Of(made), "c.toml");
         Assert.Equal(made.Date, read.Date);
-        Assert.Equal(made.Method, read.Method);
         Assert.Equal(made.Path, read.Path);
         Assert.Equal(made.Points, read.Points);
         Assert.Equal(made.Warnings, read.Warnings);
@@ -100,7 +101,7 @@ public class CalibrationFileTests
             SensorConversion conversion = SiteSensing.ConversionOf(SiteFile.Load(file));
             Assert.Equal(SensorConversion.Calibrated(Made()).PressurePaAt(1000, 2300), conversion.PressurePaAt(1000, 2300));
             Assert.Contains(
-                SiteCheck.Of(SiteFile.Read(file)).Advice, a => a.Contains("another range", StringComparison.Ordinal));
+                SiteCheck.Of(SiteFile.Read(file)).Advice, a => Catalogue.English.Say(a).Contains("another range", StringComparison.Ordinal));
         }
         finally
         {
@@ -126,7 +127,6 @@ public class CalibrationFileTests
             Path,
             [At(ReferenceKind.Air, "air", 0), At(ReferenceKind.Column, "2 m", 19.6e3), At(ReferenceKind.Gauge, "9 bar \"shed\\gauge\"", 9e5)],
             ChainKnowledge.FromDataSheets(Path, 0.005, 0.02, supplyIsRead: false),
-            new DateOnly(2026, 5, 3),
-            pa => $"{pa / 1000:0.0} kPa");
+            new DateOnly(2026, 5, 3));
     }
 }

@@ -13,12 +13,12 @@ public class GaussianProcessTests
     [InlineData(0.0, -9.264734020564, 0.040391942967)]
     [InlineData(0.42, -8.959506967333, 0.012968666554)]
     [InlineData(1.0, -9.251139512332, 0.090543339792)]
-    public void Curve_and_uncertainty_are_those_of_another_solver(double place, double mean, double spread)
+    public void Curve_and_uncertainty_are_those_of_another_solver(double place, double mean, double deviation)
     {
         var process = GaussianProcess.With(X, Y, Noise, 0.4, 0.25);
 
         Assert.Equal(mean, process.At(place).Mean, 9);
-        Assert.Equal(spread, process.At(place).Spread, 9);
+        Assert.Equal(deviation, process.At(place).Deviation, 9);
         Assert.Equal(2.948259833602515, process.LogLikelihood, 9);
     }
 

@@ -22,7 +22,7 @@ public class NextSettingTests
         (int proposals, int over) = (0, 0);
         for (int i = 0; i < 60; i++)
         {
-            // The most water lies where the peak is 40 % over what the pipe bears; the peak grows with the setting.
+            // The most water lies where the peak is 40 % over the pipe's limit; the peak grows with the setting.
             double bears = 0.3 + (0.3 * random.NextDouble());
             double Peak(double share) => 3e5 * Math.Exp(0.9 * (share - bears));
             TuningSession session = Run(share => 1e-4 * Math.Exp(-Math.Pow(share - 1, 2)), Peak, random, allowablePa: 3e5, startShare: 0.05);
@@ -73,11 +73,75 @@ public class NextSettingTests
     [Fact]
     public void Only_settings_that_can_be_made_are_proposed()
     {
-        Knob washers = Knob.Parse("weight 200 g to 900 g by 50 g");
+        var washers = Knob.Parse("weight 200 g to 900 g by 50 g");
         TuningSession session = Run(share => 1e-4 * (1 + share), _ => 3e5, new Random(15), null, 0.5, Trials.Empty() with { Knob = washers });
 
         Assert.All(session.Trials, t => Assert.Equal(0, t.Setting % 50, 6));
         Assert.Equal(session.Trials.Count, session.Trials.Select(t => t.Setting).Distinct().Count());
+    }
+
+    [Fact]
+    public void As_it_is_is_the_setting_as_it_is_even_between_two_steps()
+    {
+        TuningSession session = Trials.Empty() with { Knob = Knob.Parse("stroke 4.42 mm to 14 mm by 1 mm"), Now = 8.84 };
+        Advice first = NextSetting.Of(session);
+        Assert.Equal((8.84, AdviceReason.AsItIs), (first.Setting, first.Reason));
+    }
+
+    [Fact]
+    public void Nothing_is_asked_for_nearer_to_a_trial_than_the_step()
+    {
+        foreach (string text in new[] { "stroke 0.15 in to 0.5 in", "stroke 4 mm to 12 mm by 1 mm" })
+        {
+            var knob = Knob.Parse(text);
+            for (int seed = 0; seed < 10; seed++)
+            {
+                TuningSession session = Run(
+                    share => 1e-4 * Math.Exp(-0.5 * Math.Pow((share - 0.7) / 0.4, 2)), _ => 3e5, new Random(seed), null, 0.47, Trials.Empty() with { Knob = knob });
+                double[] settings = [.. session.Trials.Select(t => t.Setting).Order()];
+                Assert.All(settings.Zip(settings.Skip(1)), p => Assert.True(p.Second - p.First >= 0.999 * knob.ProposedStep, $"{p}"));
+            }
+        }
+    }
+
+    [Fact]
+    public void Where_all_settings_deliver_alike_the_search_ends_and_the_one_that_wastes_least_is_named()
+    {
+        // All deliver 6 L/min; the waste falls by a half from the lowest to the highest setting.
+        var random = new Random(16);
+        TuningSession session = Trials.Empty();
+        while (NextSetting.Of(session, 8).Setting is { } setting)
+        {
+            session = session.With(Trials.Of(setting, 1e-4, 0.4 + (0.4 * Trials.Stroke.Share(setting)), 3e5, random, 0.01));
+        }
+
+        Advice end = NextSetting.Of(session);
+        double least = session.Trials.Min(t => t.WasteM3PerS!.Value.Value);
+        Assert.Equal(least, end.Best!.WasteM3PerS!.Value.Value, 9);
+        Assert.NotEmpty(end.Alike);
+        Assert.Equal(end.Best.Setting > 11.7 ? RangeEnd.Highest : RangeEnd.None, end.BestAtEnd);
+    }
+
+    [Fact]
+    public void A_setting_that_delivers_less_is_not_named_for_its_small_waste()
+    {
+        var random = new Random(17);
+        TuningSession session = Trials.Empty()
+            .With(Trials.Of(6, 0.8e-4, 0.7, 3e5, random, 0.005))
+            .With(Trials.Of(8, 1.0e-4, 0.5, 3e5, random, 0.005))
+            .With(Trials.Of(10, 1.0e-4, 0.4, 3e5, random, 0.005));
+        Advice advice = NextSetting.Of(session);
+        Assert.Equal(8, advice.Best!.Setting);
+        Assert.Equal(10, Assert.Single(advice.Alike).Setting);
+    }
+
+    [Fact]
+    public void A_best_setting_at_the_end_of_the_range_is_said_to_be_there()
+    {
+        TuningSession session = Run(share => 1e-4 * (1 + share), _ => 3e5, new Random(18), null, 0.5);
+        Advice end = NextSetting.Of(session);
+        Assert.Equal(12, end.Best!.Setting);
+        Assert.Equal(RangeEnd.Highest, end.BestAtEnd);
     }
 
     private static double Miss(Random random)

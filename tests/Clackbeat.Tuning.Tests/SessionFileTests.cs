@@ -23,6 +23,19 @@ public sealed class SessionFileTests : IDisposable
         Assert.Single(Directory.GetFiles(_folder));
     }
 
+    [Fact]
+    public void A_bound_is_still_a_bound_when_the_session_is_read_again()
+    {
+        Trial bounded = Trials.Of(5, 1e-4, 0.5, 3e5, new Random(1), 0.01);
+        bounded = bounded with { DeliveredM3PerS = bounded.DeliveredM3PerS!.Value.AtMost(), Efficiency = bounded.Efficiency!.Value.AtMost() };
+        SessionFile.Save(Path(), Trials.Empty().With(bounded));
+        Trial back = Assert.Single(SessionFile.Load(Path()).Trials);
+
+        Assert.True(back.DeliveredM3PerS!.Value.IsUpperBound);
+        Assert.True(back.Efficiency!.Value.IsUpperBound);
+        Assert.False(back.PeakPa!.Value.IsUpperBound);
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("t_s,p_kPa\n0,1\n")]

@@ -1,5 +1,5 @@
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Tuning.Trials;
 
 namespace Clackbeat.Tuning.Tests;

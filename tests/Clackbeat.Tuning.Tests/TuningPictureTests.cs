@@ -35,7 +35,7 @@ public class TuningPictureTests
     [Fact]
     public void Before_the_first_trial_nothing_is_barred_and_a_trial_without_figures_is_not_drawn()
     {
-        TuningPicture none = TuningPicture.Of(Trials.Empty().With(TrialReader.Stood(6, TrialLack.NoSignal, "")));
+        var none = TuningPicture.Of(Trials.Empty().With(TrialReader.Stood(6, TrialLack.NoSignal, "")));
         Assert.Empty(none.Barred);
         Assert.Empty(none.Trials);
         Assert.Empty(none.Curve);

@@ -2,6 +2,8 @@ using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Parameters;
+using Clackbeat.VirtualRam.Sensing;
 using Clackbeat.VirtualRam.Solver;
 
 namespace Clackbeat.VirtualRam.Tests;
@@ -23,11 +25,11 @@ public class BalanceTests
     public void Water_in_is_water_out_and_water_kept_to_a_millionth(RamCharacter character, RamCondition condition)
     {
         var fault = new Fault { Condition = condition };
-        var ram = FaultEffects.Apply(RamDesigner.Design(TestRams.Steel, character).Ram, fault);
+        RamParameters ram = FaultEffects.Apply(RamDesigner.Design(TestRams.Steel, character).Ram, fault);
         var engine = new RamEngine(ram, fault, seed: 3);
-        var before = engine.StoredM3;
-        var (drawn, left) = (0.0, 0.0);
-        var cavities = false;
+        double before = engine.StoredM3;
+        (double drawn, double left) = (0.0, 0.0);
+        bool cavities = false;
         while (engine.TimeS < 60)
         {
             engine.Step();
@@ -44,10 +46,10 @@ public class BalanceTests
     public void Cavities_in_the_pipe_lose_no_water()
     {
         // A high lift on a stiff pipe: the recoil tears the column.
-        var ram = RamDesigner.Design(TestRams.Site(PipeMaterial.StainlessSteel, 4, 20, 0.05, 50, 1300)).Ram;
+        RamParameters ram = RamDesigner.Design(TestRams.Site(PipeMaterial.StainlessSteel, 4, 20, 0.05, 50, 1300)).Ram;
         var engine = new RamEngine(ram, Fault.None, seed: 1);
-        var before = engine.StoredM3;
-        var (drawn, left, torn) = (0.0, 0.0, 0);
+        double before = engine.StoredM3;
+        (double drawn, double left, int torn) = (0.0, 0.0, 0);
         while (engine.TimeS < 60)
         {
             engine.Step();
@@ -66,16 +68,16 @@ public class BalanceTests
     public void Over_whole_beats_the_head_that_is_left_of_the_supply_is_the_pipes_loss(RamCharacter character)
     {
         // Momentum of the column: the mean of H − h − (f L/D + 1 + K) V|V|/2g over whole beats is zero.
-        var design = RamDesigner.Design(TestRams.Steel, character);
+        RamDesign design = RamDesigner.Design(TestRams.Steel, character, PipeDetail.Elastic);
         var engine = new RamEngine(design.Ram with { BeatScatter = 0 }, Fault.None, seed: 1, startS: -20);
-        var pipe = design.Ram.DrivePipe;
-        var (start, lastSeat, sum, sumAtSeat) = (double.NaN, double.NaN, 0.0, 0.0);
+        PipeParameters pipe = design.Ram.DrivePipe;
+        (double start, double lastSeat, double sum, double sumAtSeat) = (double.NaN, double.NaN, 0.0, 0.0);
         while (engine.TimeS < 30)
         {
             engine.Step();
-            var velocity = engine.BodyFlowM3PerS / pipe.AreaM2;
-            var reynolds = Math.Max(1, Friction.Reynolds(velocity, pipe.BoreM, design.Ram.Water.KinematicViscosityM2PerS));
-            var loss = Friction.DarcyFactor(reynolds, pipe.RoughnessM / pipe.BoreM) * pipe.LengthM / pipe.BoreM
+            double velocity = engine.BodyFlowM3PerS / pipe.AreaM2;
+            double reynolds = Math.Max(1, Friction.Reynolds(velocity, pipe.BoreM, design.Ram.Water.KinematicViscosityM2PerS));
+            double loss = Friction.DarcyFactor(reynolds, pipe.RoughnessM / pipe.BoreM) * pipe.LengthM / pipe.BoreM
                 + design.Ram.Supply.LossCoefficient + (velocity > 0 ? 1 : 0);
             sum += engine.StepS * (design.Ram.Supply.HeadM - engine.BodyHeadM
                 - loss * velocity * Math.Abs(velocity) / (2 * Constants.GravityMPerS2));
@@ -92,9 +94,9 @@ public class BalanceTests
     [Fact]
     public void The_body_never_falls_below_vapour_pressure()
     {
-        var design = RamDesigner.Design(TestRams.Site(PipeMaterial.StainlessSteel, 4, 20, 0.05, 50, 1300));
-        var run = TestRams.RunFor(design, 10);
-        var vapourPa = design.Ram.Water.VapourPressurePa - design.Ram.Water.AtmospherePa;
+        RamDesign design = RamDesigner.Design(TestRams.Site(PipeMaterial.StainlessSteel, 4, 20, 0.05, 50, 1300));
+        Run run = TestRams.RunFor(design, 10);
+        double vapourPa = design.Ram.Water.VapourPressurePa - design.Ram.Water.AtmospherePa;
         Assert.All(run.Beats, b => Assert.True(b.SuctionPa >= vapourPa));
         Assert.Contains(run.Beats, b => b.SuctionPa < 0.5 * vapourPa);
     }
@@ -102,9 +104,9 @@ public class BalanceTests
     [Fact]
     public void What_passes_the_delivery_valve_leaves_the_main()
     {
-        var design = TestRams.Smooth(TestRams.Steel);
+        RamDesign design = TestRams.Smooth(TestRams.Steel);
         var simulation = new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { WarmUpS = 40 });
-        var (valve, outlet) = (0.0, 0.0);
+        (double valve, double outlet) = (0.0, 0.0);
         simulation.Stepped += e =>
         {
             if (e.TimeS > 0)
@@ -113,7 +115,7 @@ public class BalanceTests
                 outlet += e.OutletFlowM3PerS;
             }
         };
-        foreach (var unused in simulation.Samples(60))
+        foreach (VirtualSample unused in simulation.Samples(60))
         {
             Assert.True(unused.TimeS < 60);
         }

@@ -21,7 +21,7 @@ public class ClosedFormCycleTests
     [Fact]
     public void A_rigid_column_with_ideal_valves_runs_the_published_cycle()
     {
-        var (openS, deliveryS, deliveredM3) = Cycle(waveSpeed: 30_000);
+        (double openS, double deliveryS, double deliveredM3) = Cycle(waveSpeed: 30_000);
         Assert.Equal(0.1171, openS, 0.0006);
         Assert.Equal(0.0353, deliveryS, 0.0004);
         Assert.Equal(57.8677e-6, deliveredM3 / (openS + deliveryS), 0.6e-6);
@@ -31,13 +31,13 @@ public class ClosedFormCycleTests
     public void The_elastic_pipe_of_the_report_stays_near_it()
     {
         // Theory of the same report gives over 500 m/s for its PVC pipe; waves then come in steps of a sixth of the closing velocity.
-        var (openS, deliveryS, deliveredM3) = Cycle(waveSpeed: 553);
+        (double openS, double deliveryS, double deliveredM3) = Cycle(waveSpeed: 553);
         Assert.Equal(57.8677e-6, deliveredM3 / (openS + deliveryS), 6e-6);
     }
 
     private static (double OpenS, double DeliveryS, double DeliveredM3) Cycle(double waveSpeed)
     {
-        var design = TestRams.Smooth(TestRams.Steel).Ram;
+        RamParameters design = TestRams.Smooth(TestRams.Steel).Ram;
         var pipe = new DrivePipe(design with
         {
             Water = design.Water with { KinematicViscosityM2PerS = 0 },
@@ -52,20 +52,20 @@ public class ClosedFormCycleTests
             },
             LongestStepS = 1e-5,
         });
-        var valveLoss = Length / (Terminal * Area * Terminal * Area);
-        var b = pipe.ImpedanceSPerM2;
-        var openS = 0.0;
-        var flow = 0.0;
+        double valveLoss = Length / (Terminal * Area * Terminal * Area);
+        double b = pipe.ImpedanceSPerM2;
+        double openS = 0.0;
+        double flow = 0.0;
         while (flow < Closing * Area)
         {
-            var arriving = pipe.Advance();
+            double arriving = pipe.Advance();
             flow = 2 * arriving / (b + Math.Sqrt(b * b + 4 * valveLoss * arriving));
             pipe.Finish(valveLoss * flow * flow, flow);
             openS += pipe.StepS;
         }
 
-        var deliveryS = 0.0;
-        var delivered = 0.0;
+        double deliveryS = 0.0;
+        double delivered = 0.0;
         while (flow > 0)
         {
             flow = (pipe.Advance() - Lift) / b;

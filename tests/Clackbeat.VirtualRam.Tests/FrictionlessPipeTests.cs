@@ -18,17 +18,17 @@ public class FrictionlessPipeTests
     [Fact]
     public void Shutting_the_end_gives_a_square_wave_of_Joukowskys_height_and_period_four_L_over_a_for_a_hundred_periods()
     {
-        var pipe = Pipe(slowGive: 0);
-        var area = Math.PI / 4 * 0.05 * 0.05;
+        DrivePipe pipe = Pipe(retardedCompliance: 0);
+        double area = Math.PI / 4 * 0.05 * 0.05;
         pipe.StartAt(Velocity * area);
-        var jump = WaveSpeed * Velocity / Constants.GravityMPerS2;
-        var period = 4 * Length / WaveSpeed;
-        for (var step = 1; step * pipe.StepS < 100 * period; step++)
+        double jump = WaveSpeed * Velocity / Constants.GravityMPerS2;
+        double period = 4 * Length / WaveSpeed;
+        for (int step = 1; step * pipe.StepS < 100 * period; step++)
         {
-            var head = pipe.Advance();
+            double head = pipe.Advance();
             pipe.Finish(head, 0);
-            var phase = step * pipe.StepS / period % 1;
-            var fromEdge = Math.Min(Math.Abs(phase - 0.5), Math.Min(phase, 1 - phase)) * period;
+            double phase = step * pipe.StepS / period % 1;
+            double fromEdge = Math.Min(Math.Abs(phase - 0.5), Math.Min(phase, 1 - phase)) * period;
             if (fromEdge > 1.5 * pipe.StepS)
             {
                 Assert.Equal(phase < 0.5 ? Supply + jump : Supply - jump, head, 1e-6);
@@ -39,28 +39,28 @@ public class FrictionlessPipeTests
     [Fact]
     public void Slow_give_calms_the_wave_but_keeps_its_water()
     {
-        var pipe = Pipe(slowGive: 0.05);
+        DrivePipe pipe = Pipe(retardedCompliance: 0.05);
         pipe.StartAt(Velocity * 0.002);
-        var before = pipe.StoredM3();
-        var inflow = 0.0;
-        var late = 0.0;
-        for (var step = 1; step * pipe.StepS < 5; step++)
+        double before = pipe.StoredM3();
+        double inflow = 0.0;
+        double late = 0.0;
+        for (int step = 1; step * pipe.StepS < 5; step++)
         {
-            var old = pipe.InflowM3PerS;
+            double old = pipe.InflowM3PerS;
             pipe.Finish(pipe.Advance(), 0);
             // The scheme stores by the trapezium rule in time; the end was shut at the first step.
             inflow += pipe.StepS * 0.5 * (old + pipe.InflowM3PerS);
             late = pipe.InflowM3PerS;
         }
 
-        var shut = 0.5 * pipe.StepS * Velocity * 0.002;
+        double shut = 0.5 * pipe.StepS * Velocity * 0.002;
         Assert.Equal(pipe.StoredM3() - before, inflow - shut, 1e-12);
         Assert.InRange(Math.Abs(late), 0, 0.05 * Velocity * 0.002);
     }
 
-    private static DrivePipe Pipe(double slowGive)
+    private static DrivePipe Pipe(double retardedCompliance)
     {
-        var design = TestRams.Smooth(TestRams.Steel).Ram;
+        RamParameters design = TestRams.Smooth(TestRams.Steel).Ram;
         return new DrivePipe(design with
         {
             Water = design.Water with { KinematicViscosityM2PerS = 0 },
@@ -72,8 +72,8 @@ public class FrictionlessPipeTests
                 BoreM = 0.05,
                 RoughnessM = 0,
                 WaveSpeedMPerS = WaveSpeed,
-                SlowGive = slowGive,
-                SlowGiveTimeS = 10e-3,
+                RetardedCompliance = retardedCompliance,
+                RetardationTimeS = 10e-3,
             },
         });
     }

@@ -15,9 +15,9 @@ public class SensorTests
     {
         var response = new SecondOrderResponse(1000, damping, 1e-6, 0);
         // The input climbs in one step of a microsecond, a thousandth of the sensor's period.
-        var highest = 0.0;
-        var last = 0.0;
-        for (var i = 0; i < 20_000; i++)
+        double highest = 0.0;
+        double last = 0.0;
+        for (int i = 0; i < 20_000; i++)
         {
             last = response.Next(1);
             highest = Math.Max(highest, last);
@@ -31,10 +31,10 @@ public class SensorTests
     public void At_its_natural_frequency_it_passes_one_over_twice_the_damping()
     {
         var response = new SecondOrderResponse(200, 0.4, 1e-5, 0);
-        var highest = 0.0;
-        for (var i = 0; i < 50_000; i++)
+        double highest = 0.0;
+        for (int i = 0; i < 50_000; i++)
         {
-            var y = response.Next(Math.Sin(2 * Math.PI * 200 * i * 1e-5));
+            double y = response.Next(Math.Sin(2 * Math.PI * 200 * i * 1e-5));
             highest = i > 25_000 ? Math.Max(highest, y) : 0;
         }
 
@@ -53,8 +53,8 @@ public class SensorTests
     [Fact]
     public void A_reading_is_never_off_by_more_than_half_a_count()
     {
-        var chain = Chain(new SensorParameters { RangeLowPa = 0, RangeHighPa = 1e6, NoisePa = 0 });
-        for (var pressure = -1e5; pressure < 1.1e6; pressure += 777)
+        SensorChain chain = Chain(new SensorParameters { RangeLowPa = 0, RangeHighPa = 1e6, NoisePa = 0 });
+        for (double pressure = -1e5; pressure < 1.1e6; pressure += 777)
         {
             Assert.InRange(chain.PressurePa(chain.Read(pressure)) - pressure, -0.5e6 / 3276, 0.5e6 / 3276);
         }
@@ -63,7 +63,7 @@ public class SensorTests
     [Fact]
     public void Noise_has_the_spread_it_was_given_and_offset_and_gain_add_up()
     {
-        var chain = Chain(new SensorParameters
+        SensorChain chain = Chain(new SensorParameters
         {
             RangeLowPa = 0,
             RangeHighPa = 1e6,
@@ -71,8 +71,8 @@ public class SensorTests
             OffsetPa = 6000,
             Gain = 1.02,
         });
-        var readings = Enumerable.Range(0, 20_000).Select(_ => chain.PressurePa(chain.Read(3e5))).ToArray();
-        var mean = readings.Average();
+        double[]? readings = Enumerable.Range(0, 20_000).Select(_ => chain.PressurePa(chain.Read(3e5))).ToArray();
+        double mean = readings.Average();
         Assert.Equal(1.02 * 3e5 + 6000, mean, 60.0);
         Assert.Equal(2000, Math.Sqrt(readings.Average(r => (r - mean) * (r - mean))), 60.0);
     }

@@ -1,5 +1,7 @@
 using Clackbeat.Hydraulics.Water;
+using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam.Conditions;
+using Clackbeat.VirtualRam.Parameters;
 using Clackbeat.VirtualRam.Solver;
 
 namespace Clackbeat.VirtualRam.Tests;
@@ -16,18 +18,18 @@ public class SteadyFlowTests
     [InlineData(5.0, 20, 0.078)]
     public void Held_open_it_runs_as_Darcy_and_Weisbach_say(double supplyM, double lengthM, double boreM)
     {
-        var site = TestRams.Site(Hydraulics.Pipes.PipeMaterial.GalvanisedSteel, supplyM, lengthM, boreM, 6 * supplyM, 1250);
-        var ram = TestRams.Smooth(site).Ram;
+        RamSite site = TestRams.Site(Hydraulics.Pipes.PipeMaterial.GalvanisedSteel, supplyM, lengthM, boreM, 6 * supplyM, 1250);
+        RamParameters ram = TestRams.Smooth(site).Ram;
         var engine = new RamEngine(ram, new Fault { Condition = RamCondition.StoppedOpen, StopsAtS = 0 }, seed: 1);
         while (engine.TimeS < 40)
         {
             engine.Step();
         }
 
-        var velocity = engine.BodyFlowM3PerS / ram.DrivePipe.AreaM2;
-        var factor = Colebrook(
+        double velocity = engine.BodyFlowM3PerS / ram.DrivePipe.AreaM2;
+        double factor = Colebrook(
             velocity * boreM / ram.Water.KinematicViscosityM2PerS, ram.DrivePipe.RoughnessM / boreM);
-        var lossM = (factor * lengthM / boreM + 1 + ram.Supply.LossCoefficient)
+        double lossM = (factor * lengthM / boreM + 1 + ram.Supply.LossCoefficient)
             * velocity * velocity / (2 * Constants.GravityMPerS2);
         // The factor is Haaland's, within 1.5 % of Colebrook's by its own paper.
         Assert.Equal(supplyM, engine.BodyHeadM + lossM, 0.015 * lossM);
@@ -37,8 +39,8 @@ public class SteadyFlowTests
 
     private static double Colebrook(double reynolds, double relativeRoughness)
     {
-        var root = 7.0;
-        for (var round = 0; round < 60; round++)
+        double root = 7.0;
+        for (int round = 0; round < 60; round++)
         {
             root = -2 * Math.Log10(relativeRoughness / 3.7 + 2.51 * root / reynolds);
         }

@@ -1,4 +1,8 @@
+using System.Text.Json.Nodes;
 using Clackbeat.VirtualRam.Conditions;
+using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Parameters;
+using Clackbeat.VirtualRam.Sensing;
 using Clackbeat.VirtualRam.Truth;
 
 namespace Clackbeat.VirtualRam.Tests;
@@ -9,7 +13,7 @@ public class StreamTests
     [Fact]
     public void The_same_seed_gives_the_same_samples_and_another_seed_others()
     {
-        var design = TestRams.Lively(TestRams.Pvc);
+        RamDesign design = TestRams.Lively(TestRams.Pvc);
         int[] Counts(int seed) =>
             [.. new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { Seed = seed }).Samples(3).Select(s => s.Counts)];
         Assert.Equal(Counts(5), Counts(5));
@@ -19,11 +23,11 @@ public class StreamTests
     [Fact]
     public void The_ram_runs_no_further_than_the_sample_asked_for()
     {
-        var design = TestRams.Smooth(TestRams.Steel);
+        RamDesign design = TestRams.Smooth(TestRams.Steel);
         var simulation = new RamSimulation(design.Ram, design.Sensor);
-        for (var i = 0; i < 100; i++)
+        for (int i = 0; i < 100; i++)
         {
-            var sample = simulation.Next();
+            VirtualSample sample = simulation.Next();
             Assert.Equal(i / design.Sensor.RateHz, sample.TimeS, 12);
             Assert.InRange(simulation.Engine.TimeS, sample.TimeS, sample.TimeS + 1.01 * simulation.Engine.StepS);
         }
@@ -32,27 +36,27 @@ public class StreamTests
     [Fact]
     public void Jitter_moves_the_instants_but_never_backwards()
     {
-        var design = TestRams.Smooth(TestRams.Steel);
-        var sensor = design.Sensor with { JitterS = 3e-4 };
-        var times = new RamSimulation(design.Ram, sensor).Samples(5).Select(s => s.TimeS).ToArray();
+        RamDesign design = TestRams.Smooth(TestRams.Steel);
+        SensorParameters sensor = design.Sensor with { JitterS = 3e-4 };
+        double[]? times = new RamSimulation(design.Ram, sensor).Samples(5).Select(s => s.TimeS).ToArray();
         Assert.Equal(5000, times.Length);
         Assert.All(times.Zip(times.Skip(1)), pair => Assert.True(pair.Second >= pair.First));
-        var off = times.Select((t, i) => t - i / sensor.RateHz).ToArray();
+        double[]? off = times.Select((t, i) => t - i / sensor.RateHz).ToArray();
         Assert.Equal(3e-4, Math.Sqrt(off.Average(x => x * x)), 0.3e-4);
     }
 
     [Fact]
     public void From_rest_the_keeper_starts_it_and_then_it_beats_by_itself()
     {
-        var design = TestRams.Smooth(TestRams.Steel);
+        RamDesign design = TestRams.Smooth(TestRams.Steel);
         var simulation = new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { FromRest = true });
         var beats = new List<VirtualBeat>();
         simulation.BeatEnded += beats.Add;
-        var pushedLast = 0.0;
+        double pushedLast = 0.0;
         simulation.Stepped += e => pushedLast = e.Pushed ? e.TimeS : pushedLast;
-        var first = simulation.Next();
+        VirtualSample first = simulation.Next();
         Assert.Equal(2.2 * 9.80, first.TruePressurePa / 1000, 0.1);
-        foreach (var sample in simulation.Samples(30))
+        foreach (VirtualSample sample in simulation.Samples(30))
         {
             Assert.True(sample.TimeS < 30);
         }
@@ -64,7 +68,7 @@ public class StreamTests
     [Fact]
     public void Whole_beats_follow_each_other_without_gap_or_overlap()
     {
-        var beats = TestRams.RunFor(TestRams.Lively(TestRams.Pvc), 20).Beats;
+        List<VirtualBeat> beats = TestRams.RunFor(TestRams.Lively(TestRams.Pvc), 20).Beats;
         Assert.All(beats.Zip(beats.Skip(1)), pair =>
             Assert.Equal(pair.First.ClosureS + pair.First.IntervalS, pair.Second.ClosureS, 9));
     }
@@ -72,17 +76,17 @@ public class StreamTests
     [Fact]
     public void The_truth_as_JSON_holds_every_beat_and_the_real_supply_head()
     {
-        var design = TestRams.Smooth(TestRams.Steel);
+        RamDesign design = TestRams.Smooth(TestRams.Steel);
         var options = new SimulationOptions { Fault = new Fault { Condition = RamCondition.SupplyStarved, Severity = 0.5 } };
         var simulation = new RamSimulation(design.Ram, design.Sensor, options);
         var beats = new List<VirtualBeat>();
         simulation.BeatEnded += beats.Add;
-        foreach (var sample in simulation.Samples(10))
+        foreach (VirtualSample sample in simulation.Samples(10))
         {
             Assert.True(sample.TimeS < 10);
         }
 
-        var json = TruthJson.Of(simulation, options, beats);
+        JsonObject json = TruthJson.Of(simulation, options, beats);
         Assert.Equal("supply-starved", (string?)json["condition"]);
         Assert.Equal(0.8 * 2.2, (double)json["supply_head_m"]!, 9);
         Assert.Equal(beats.Count, json["beats"]!.AsArray().Count);

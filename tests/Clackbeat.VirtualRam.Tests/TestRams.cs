@@ -3,6 +3,7 @@ using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.VirtualRam.Parameters;
+using Clackbeat.VirtualRam.Sensing;
 using Clackbeat.VirtualRam.Truth;
 
 namespace Clackbeat.VirtualRam.Tests;
@@ -40,7 +41,7 @@ internal static class TestRams
             design.Ram, design.Sensor, new SimulationOptions { Fault = new Fault { Condition = condition, Severity = severity } });
         var beats = new List<VirtualBeat>();
         simulation.BeatEnded += beats.Add;
-        foreach (var sample in simulation.Samples(seconds))
+        foreach (VirtualSample sample in simulation.Samples(seconds))
         {
             Assert.InRange(sample.Counts, 0, design.Sensor.HighestCount);
         }
@@ -59,7 +60,7 @@ internal sealed record Run(RamSimulation Simulation, List<VirtualBeat> Beats)
     {
         get
         {
-            var mean = Beats.Average(b => b.IntervalS);
+            double mean = Beats.Average(b => b.IntervalS);
             return Math.Sqrt(Beats.Average(b => (b.IntervalS - mean) * (b.IntervalS - mean))) / mean;
         }
     }

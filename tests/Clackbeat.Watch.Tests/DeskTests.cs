@@ -1,10 +1,11 @@
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Recording.Reading;
-using Clackbeat.Sensing.Conversion;
-using Clackbeat.Site;
+using Clackbeat.Sensing.Calibrating;
+using Clackbeat.Site.Physics;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.Watch.Live;
@@ -42,9 +43,9 @@ public sealed class DeskTests : IDisposable
         Assert.Same(begun, desk.End());
         Assert.Null(desk.End());
 
-        RecordingScan scan = RecordingScan.Of(begun.Path);
+        var scan = RecordingScan.Of(begun.Path);
         Assert.Equal(Completeness.Complete, scan.Completeness);
-        Assert.Empty(RecordingWords.Of(scan));
+        Assert.Empty(RecordingFacts.Of(scan));
         Assert.Equal(begun.Samples, scan.Samples);
         Assert.InRange(scan.Samples, 2000, 6000);
         SessionFacts session = Assert.Single(scan.Sessions);

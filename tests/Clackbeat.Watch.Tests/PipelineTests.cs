@@ -12,7 +12,7 @@ public class PipelineTests
     [Fact]
     public void Columns_keep_every_extreme_of_the_samples_they_stand_for()
     {
-        var pipeline = Fed(Samples, 40);
+        LivePipeline pipeline = Fed(Samples, 40);
         (long column, int beat) = (long.MinValue, -1);
         LiveView view = pipeline.Look(ref column, ref beat);
         double columnS = view.ColumnS;
@@ -32,7 +32,7 @@ public class PipelineTests
     [Fact]
     public void A_step_of_the_wire_is_finer_than_a_thousandth_of_the_sensors_span()
     {
-        SignalScale scale = SignalScale.For(Rams.Site.Sensor);
+        var scale = SignalScale.For(Rams.Site.Sensor);
         double spanPa = Rams.Site.Sensor.RangeHighPa - Rams.Site.Sensor.RangeLowPa;
         Assert.InRange(scale.StepPa, 0, spanPa / 1000);
         foreach (double pressurePa in new[] { Rams.Site.Sensor.RangeLowPa, 0, 4.4e5, Rams.Site.Sensor.RangeHighPa, -9e4 })

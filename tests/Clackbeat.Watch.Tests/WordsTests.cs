@@ -25,24 +25,22 @@ public partial class WordsTests
     ];
 
     [Fact]
-    public void Every_phrase_has_every_language_and_the_same_places_in_each()
+    public void The_page_speaks_two_languages_at_least_and_knows_their_decimal_signs()
     {
-        Assert.True(Languages.Length >= 2);
-        foreach (JsonProperty phrase in Book.GetProperty("words").EnumerateObject())
-        {
-            string[] places = [.. Languages.Select(l => string.Join(' ', Places().Matches(phrase.Value.GetProperty(l).GetString()!).Select(m => m.Value).Order()))];
-            Assert.All(places, p => Assert.Equal(places[0], p));
-        }
+        Assert.Superset(new HashSet<string> { "en", "es" }, Languages.ToHashSet());
+        Assert.Equal((".", ","), (Decimal("en"), Decimal("es")));
+        Assert.All(Book.GetProperty("words").EnumerateObject(), phrase => Assert.All(Languages, l => Assert.NotEmpty(phrase.Value.GetProperty(l).GetString()!)));
+        static string? Decimal(string language) => Book.GetProperty("languages").GetProperty(language).GetProperty("decimal").GetString();
     }
 
     [Fact]
-    public void Every_condition_and_every_sign_of_the_beat_has_its_words()
+    public void Every_condition_and_every_feature_of_the_beat_has_its_words()
     {
         string[] conditions = [.. Conditions.Beating, Conditions.StoppedOpen, Conditions.StoppedShut, Conditions.SensorFault];
         Assert.All(conditions, c => Assert.Superset(new HashSet<string> { $"condition.{c}", $"check.{c}" }, Keys));
-        foreach (Sign sign in Enum.GetValues<Sign>())
+        foreach (Feature feature in Enum.GetValues<Feature>())
         {
-            JsonElement entry = Book.GetProperty("signs").GetProperty(sign.ToString());
+            JsonElement entry = Book.GetProperty("features").GetProperty(feature.ToString());
             Assert.All(Languages, l => Assert.NotEmpty(entry.GetProperty("rise").GetProperty(l).GetString()! + entry.GetProperty("fall").GetProperty(l).GetString()!));
         }
     }
@@ -70,8 +68,10 @@ public partial class WordsTests
             .. new[]
             {
                 "stale", "knob", "unit", "number", "negative", "upside-down", "step", "now-outside", "outside", "enough", "aim", "virtual", "not-beating",
-                "it-runs", "no-file", "disk",
+                "it-runs", "no-file", "disk", "same-recording",
             }.Select(p => "tune.problem." + p),
+            .. new[] { "link", "same-recording", "other-ram" }.Select(p => "tune.notice." + p),
+            .. Enum.GetNames<RangeEnd>().Where(e => e != nameof(RangeEnd.None)).Select(e => "tune.end." + Kebab(e)),
         ];
         Assert.All(keys, k => Assert.Contains(k, Keys));
     }
@@ -118,9 +118,6 @@ public partial class WordsTests
             yield return key[..dot];
         }
     }
-
-    [GeneratedRegex(@"\{\w+\}")]
-    private static partial Regex Places();
 
     [GeneratedRegex(@"say\(""([\w.\-]+[\w])""")]
     private static partial Regex Asked();

@@ -1,3 +1,5 @@
+using Clackbeat.Hydraulics.Water;
+
 namespace Clackbeat.Hydraulics.Fatigue;
 
 /// <summary>
@@ -14,12 +16,11 @@ public static class PvcCurves
     public const double TestedCycles = 11e6;
 
     /// <summary>Smallest amplitude among the tests of Utah State University [Pa of hoop stress], 213 psi.</summary>
-    public const double SmallestTestedAmplitudePa = 213 * PsiPa;
+    public static readonly double SmallestTestedAmplitudePa = 213 * Constants.PsiPa;
 
     /// <summary>Highest mean that <see cref="UtahState"/> was fitted for [Pa of hoop stress], 5600 psi.</summary>
-    public const double HighestMeanPa = 5600 * PsiPa;
+    public static readonly double HighestMeanPa = 5600 * Constants.PsiPa;
 
-    private const double PsiPa = 6894.757;
     private const double FolkmanSlope = 4.196;
 
     /// <summary>Hoop stress in a wall under pressure, p (DR − 1)/2 [Pa].</summary>
@@ -33,7 +34,7 @@ public static class PvcCurves
     /// </summary>
     /// <param name="peakStressPa">Peak hoop stress [Pa].</param>
     public static double Vinson(double peakStressPa) =>
-        peakStressPa <= 0 ? double.PositiveInfinity : 5.05e21 * Math.Pow(peakStressPa / PsiPa, -4.906);
+        peakStressPa <= 0 ? double.PositiveInfinity : 5.05e21 * Math.Pow(peakStressPa / Constants.PsiPa, -4.906);
 
     /// <summary>Bowman: N = 2.85e8 Δσ^−3.35, Δσ in MPa (Eq. 4.18).</summary>
     /// <param name="stressRangePa">Range of the hoop stress [Pa].</param>
@@ -45,7 +46,7 @@ public static class PvcCurves
     /// </summary>
     /// <param name="amplitudePa">Amplitude of the hoop stress, half its range [Pa].</param>
     public static double Folkman(double amplitudePa) =>
-        Math.Pow(10, 17.76 - FolkmanSlope * Math.Log10(amplitudePa / PsiPa));
+        Math.Pow(10, 17.76 - FolkmanSlope * Math.Log10(amplitudePa / Constants.PsiPa));
 
     /// <summary>
     /// Utah State University: σ_a = σ_m (0.01637 x − 0.1697) + 15362/x − 1782, x = log10 N, in psi (Eq. 4.19), solved for N.
@@ -59,13 +60,13 @@ public static class PvcCurves
     public static double UtahState(double meanPa, double amplitudePa)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(meanPa, HighestMeanPa);
-        var mean = Math.Max(meanPa, 0) / PsiPa;
-        var tested = Math.Max(amplitudePa, SmallestTestedAmplitudePa);
+        double mean = Math.Max(meanPa, 0) / Constants.PsiPa;
+        double tested = Math.Max(amplitudePa, SmallestTestedAmplitudePa);
         // Multiplied by x, the equation is a quadratic; the smaller root is the one with amplitude falling as N grows.
-        var a = 0.01637 * mean;
-        var b = 0.1697 * mean + 1782 + tested / PsiPa;
+        double a = 0.01637 * mean;
+        double b = 0.1697 * mean + 1782 + tested / Constants.PsiPa;
         const double c = 15362;
-        var logN = 2 * c / (b + Math.Sqrt(b * b - 4 * a * c));
+        double logN = 2 * c / (b + Math.Sqrt(b * b - 4 * a * c));
         return Math.Pow(10, logN) * Math.Pow(tested / amplitudePa, FolkmanSlope);
     }
 }

@@ -44,7 +44,7 @@ public sealed class RainflowCounter
     /// <param name="samples">Samples in time order.</param>
     public void Add(ReadOnlySpan<double> samples)
     {
-        foreach (var sample in samples)
+        foreach (double sample in samples)
         {
             Add(sample);
         }
@@ -59,7 +59,7 @@ public sealed class RainflowCounter
             return;
         }
 
-        var value = _resolution > 0 ? Math.Round(sample / _resolution) * _resolution : sample;
+        double value = _resolution > 0 ? Math.Round(sample / _resolution) * _resolution : sample;
         if (_candidate is not { } last)
         {
             _candidate = value;
@@ -67,7 +67,7 @@ public sealed class RainflowCounter
         }
 
         // The candidate is the farthest point of the run so far; it becomes a turning point once the run has turned.
-        var onwards = (value - last) * _direction;
+        double onwards = (value - last) * _direction;
         if (onwards > 0)
         {
             _candidate = value;
@@ -88,7 +88,7 @@ public sealed class RainflowCounter
             Push(last);
         }
 
-        for (var i = 1; i < _stack.Count; i++)
+        for (int i = 1; i < _stack.Count; i++)
         {
             Emit(_stack[i - 1], _stack[i], 0.5);
         }
@@ -115,7 +115,7 @@ public sealed class RainflowCounter
     {
         while (_stack.Count >= 4)
         {
-            var inner = Range(2);
+            double inner = Range(2);
             if (inner > Range(1) || inner > Range(3))
             {
                 return;

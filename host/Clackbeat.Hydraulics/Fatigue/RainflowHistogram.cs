@@ -55,7 +55,7 @@ public sealed class RainflowHistogram
     /// <param name="cycle">The cycle.</param>
     public void Add(RainflowCycle cycle)
     {
-        ref var cell = ref _cells[Index(cycle.Range), Index(cycle.Mean - Low)];
+        ref Cell cell = ref _cells[Index(cycle.Range), Index(cycle.Mean - Low)];
         cell.Count += cycle.Count;
         cell.RangeSum += cycle.Range * cycle.Count;
         cell.MeanSum += cycle.Mean * cycle.Count;
@@ -71,7 +71,7 @@ public sealed class RainflowHistogram
     /// <summary>The cells that hold anything, each as its average cycle.</summary>
     public IEnumerable<RainflowCycle> Cycles()
     {
-        foreach (var cell in _cells)
+        foreach (Cell cell in _cells)
         {
             if (cell.Count > 0)
             {

@@ -32,7 +32,7 @@ public static class SteelCurve
     /// <param name="categoryPa">Detail category, already divided by the partial factor [Pa].</param>
     public static double Cycles(double stressRangePa, double categoryPa)
     {
-        var limit = LimitPa(categoryPa);
+        double limit = LimitPa(categoryPa);
         if (stressRangePa >= limit)
         {
             return 2e6 * Math.Pow(categoryPa / stressRangePa, 3);

@@ -34,7 +34,7 @@ public static class Friction
             return Haaland(reynolds, relativeRoughness);
         }
 
-        var share = (reynolds - LaminarEnd) / (TurbulentStart - LaminarEnd);
+        double share = (reynolds - LaminarEnd) / (TurbulentStart - LaminarEnd);
         return (1 - share) * 64 / LaminarEnd + share * Haaland(TurbulentStart, relativeRoughness);
     }
 
@@ -46,7 +46,7 @@ public static class Friction
     /// <param name="relativeRoughness">Absolute roughness over bore.</param>
     public static double Haaland(double reynolds, double relativeRoughness)
     {
-        var root = -1.8 * Math.Log10(Math.Pow(relativeRoughness / 3.7, 1.11) + 6.9 / reynolds);
+        double root = -1.8 * Math.Log10(Math.Pow(relativeRoughness / 3.7, 1.11) + 6.9 / reynolds);
         return 1 / (root * root);
     }
 
@@ -68,24 +68,43 @@ public static class Friction
     /// <param name="lossCoefficient">K: entrance, fittings, valve and the velocity head, above 0.</param>
     /// <param name="water">The water.</param>
     public static double SteadyVelocityMPerS(
-        double headM, double lengthM, double boreM, double roughnessM, double lossCoefficient, WaterProperties water)
+        double headM, double lengthM, double boreM, double roughnessM, double lossCoefficient, WaterProperties water) =>
+        SteadyVelocityMPerS(
+            headM, new SeriesPipe([new PipeReach(lengthM, boreM, 1) { RoughnessM = roughnessM }]), 0, lossCoefficient, water);
+
+    /// <summary>Steady velocity under a head in the last of several reaches in a row [m/s]; losses of the joints are left out.</summary>
+    /// <param name="headM">Head H [m], above 0.</param>
+    /// <param name="pipe">The reaches; wave speeds don't matter.</param>
+    /// <param name="intakeLoss">Loss coefficient on the velocity head of the first reach.</param>
+    /// <param name="endLoss">Loss coefficient on that of the last: valve and the velocity head that leaves; above 0.</param>
+    /// <param name="water">The water.</param>
+    public static double SteadyVelocityMPerS(
+        double headM, SeriesPipe pipe, double intakeLoss, double endLoss, WaterProperties water)
     {
-        var factor = 0.02;
-        var velocity = 0.0;
+        double area = pipe.AtRam.AreaM2;
+        double intake = area / pipe.Reaches[0].AreaM2;
+        double velocity = 1.0;
         // The factor changes slowly with velocity: each round gains more than a decimal place.
-        for (var round = 0; round < 50; round++)
+        for (int round = 0; round < 50; round++)
         {
-            var next = Math.Sqrt(2 * Constants.GravityMPerS2 * headM / (factor * lengthM / boreM + lossCoefficient));
+            double loss = pipe.Reaches.Sum(r => WallLoss(r, velocity, area, water)) + intakeLoss * intake * intake + endLoss;
+            double next = Math.Sqrt(2 * Constants.GravityMPerS2 * headM / loss);
             if (Math.Abs(next - velocity) < 1e-12 * next)
             {
                 return next;
             }
 
             velocity = next;
-            factor = DarcyFactor(
-                Reynolds(velocity, boreM, water.KinematicViscosityM2PerS), roughnessM / boreM);
         }
 
         return velocity;
+    }
+
+    // f L/D of a reach, on the velocity head at the ram.
+    private static double WallLoss(PipeReach reach, double velocityAtRam, double areaAtRam, WaterProperties water)
+    {
+        double ratio = areaAtRam / reach.AreaM2;
+        double reynolds = Reynolds(velocityAtRam * ratio, reach.BoreM, water.KinematicViscosityM2PerS);
+        return DarcyFactor(reynolds, reach.RoughnessM / reach.BoreM) * reach.LengthM / reach.BoreM * ratio * ratio;
     }
 }

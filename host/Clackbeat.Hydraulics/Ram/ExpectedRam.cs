@@ -11,12 +11,15 @@ namespace Clackbeat.Hydraulics.Ram;
 /// <remarks>
 /// Each band spans the elastic closed-form beat (<see cref="RamCycle.Elastic"/>) over the assumptions in
 /// <see cref="RamAssumptions"/>; the lower end of the delivered flow takes the share of theory that a published ram reached
-/// (46 %, AguaClara 2021, Cornell University).
+/// (41 %, AguaClara ram pump team, Cornell University, report of summer 2019).
 /// </remarks>
 public sealed record ExpectedRam
 {
-    /// <summary>Share of the ideal delivered flow that a published home-made ram reached: 26.55 of 57.87 mL/s.</summary>
-    public const double MeasuredShareOfTheory = 0.459;
+    /// <summary>
+    /// Share of the ideal delivered flow that a published home-made ram reached: 19.948 of 48.73 mL/s with spring K428, both of one
+    /// rig in one report (AguaClara, summer 2019). With another spring it reached 26.36 mL/s, 54 %.
+    /// </summary>
+    public const double MeasuredShareOfTheory = 0.409;
 
     private ExpectedRam()
     {
@@ -49,10 +52,10 @@ public sealed record ExpectedRam
     /// <summary>Pipe period 2L/a [s].</summary>
     public required double PipePeriodS { get; init; }
 
-    /// <summary>Where the ram leaves the usual proportions, in sentences.</summary>
-    public required IReadOnlyList<string> Notes { get; init; }
+    /// <summary>Where the ram leaves the usual proportions.</summary>
+    public required IReadOnlyList<ProportionNote> Notes { get; init; }
 
-    /// <summary>Works the bands out.</summary>
+    /// <summary>Works the bands out for a drive pipe of one bore.</summary>
     /// <param name="ram">Lengths, heads and wave speed.</param>
     /// <param name="water">The water.</param>
     /// <param name="roughnessM">Absolute roughness of the drive pipe [m].</param>
@@ -61,38 +64,52 @@ public sealed record ExpectedRam
         RamGeometry ram, WaterProperties water, double roughnessM, RamAssumptions? assumptions = null)
     {
         CheckDimensions(ram);
-        var assumed = assumptions ?? new RamAssumptions();
-        var corners = Corners(ram, water, roughnessM, assumed).ToList();
+        var pipe = new SeriesPipe([new PipeReach(ram.LengthM, ram.BoreM, ram.WaveSpeedMPerS) { RoughnessM = roughnessM }]);
+        return For(RamGeometry.Of(pipe, ram.SupplyHeadM, ram.DeliveryHeadM), water, assumptions);
+    }
+
+    /// <summary>Works the bands out for a drive pipe of sections, each with its own roughness.</summary>
+    /// <param name="ram">The pipe and the heads.</param>
+    /// <param name="water">The water.</param>
+    /// <param name="assumptions">What is taken for the parts nobody measured; null for the usual.</param>
+    public static ExpectedRam For(RamGeometry ram, WaterProperties water, RamAssumptions? assumptions = null)
+    {
+        CheckDimensions(ram);
+        RamAssumptions assumed = assumptions ?? new RamAssumptions();
+        var corners = Corners(ram, water, assumed).ToList();
         var working = corners.Where(c => c.DeliveredM3 > 0).DefaultIfEmpty(corners[^1]).ToList();
-        var ceilings = corners.Select(c => Surge.CeilingPa(
-            Head.ToPressurePa(ram.SupplyHeadM, water.DensityKgPerM3), water.DensityKgPerM3, ram.WaveSpeedMPerS, c.Closing));
+        IEnumerable<double> ceilings = corners.Select(c => Surge.CeilingPa(
+            Head.ToPressurePa(ram.SupplyHeadM, water.DensityKgPerM3),
+            water.DensityKgPerM3,
+            ram.KnockWaveSpeedMPerS * ram.Pipe.EchoGain,
+            c.Closing));
         return new ExpectedRam
         {
             TerminalVelocityMPerS = Band.Of(corners.Select(c => c.Terminal)),
             ClosingVelocityMPerS = Band.Of(working.Select(c => c.Closing)),
-            LeastClosingVelocityMPerS = Constants.GravityMPerS2 * ram.DeliveryHeadM / ram.WaveSpeedMPerS,
+            LeastClosingVelocityMPerS = Constants.GravityMPerS2 * ram.DeliveryHeadM / ram.KnockWaveSpeedMPerS,
             BeatsPerMin = Band.Of(working.Select(c => 60 / c.PeriodS)),
             DeliveredM3PerS = Lowered(Band.Of(working.Select(c => c.DeliveredM3 / c.PeriodS))),
             WasteM3PerS = Band.Of(working.Select(c => c.WasteM3 / c.PeriodS)),
             DAubuisson = Lowered(Band.Of(working.Select(c => RamEfficiency.DAubuisson(
                 c.DeliveredM3, c.WasteM3, ram.SupplyHeadM, ram.DeliveryHeadM)))),
             PeakCeilingPa = Band.Of(ceilings),
-            PipePeriodS = Surge.PipePeriodS(ram.LengthM, ram.WaveSpeedMPerS),
-            Notes = [.. RamProportions.Remarks(ram, corners.Any(c => c.DeliveredM3 > 0))],
+            PipePeriodS = ram.PipePeriodS,
+            Notes = [.. RamProportions.Notes(ram, corners.Any(c => c.DeliveredM3 > 0))],
         };
     }
 
     private static Band Lowered(Band ideal) => ideal with { Low = MeasuredShareOfTheory * ideal.Low };
 
     private static IEnumerable<Corner> Corners(
-        RamGeometry ram, WaterProperties water, double roughnessM, RamAssumptions assumed)
+        RamGeometry ram, WaterProperties water, RamAssumptions assumed)
     {
-        foreach (var valveLoss in new[] { assumed.WasteValveLoss.High, assumed.WasteValveLoss.Low })
+        foreach (double valveLoss in new[] { assumed.WasteValveLoss.High, assumed.WasteValveLoss.Low })
         {
             // 1 is the velocity head that leaves with the waste water.
-            var terminal = Friction.SteadyVelocityMPerS(
-                ram.SupplyHeadM, ram.LengthM, ram.BoreM, roughnessM, assumed.MinorLoss + 1 + valveLoss, water);
-            foreach (var closing in assumed.ClosingVelocities(terminal))
+            double terminal = Friction.SteadyVelocityMPerS(
+                ram.SupplyHeadM, ram.Pipe, assumed.MinorLoss, 1 + valveLoss, water);
+            foreach (double closing in assumed.ClosingVelocities(terminal))
             {
                 yield return CornerOf(ram, assumed, terminal, closing, assumed.RecoilPipePeriods.Low);
                 yield return CornerOf(ram, assumed, terminal, closing, assumed.RecoilPipePeriods.High);
@@ -104,9 +121,9 @@ public sealed record ExpectedRam
         RamGeometry ram, RamAssumptions assumed, double terminal, double closing, double recoilPeriods)
     {
         var cycle = RamCycle.Elastic(ram, terminal, closing);
-        var recoil = recoilPeriods * Surge.PipePeriodS(ram.LengthM, ram.WaveSpeedMPerS);
+        double recoil = recoilPeriods * ram.PipePeriodS;
         // While the plug travels, water still runs to waste at half the closing velocity on average.
-        var spilt = ram.AreaM2 * closing * assumed.ClosureTimeS / 2;
+        double spilt = ram.AreaM2 * closing * assumed.ClosureTimeS / 2;
         return new Corner(
             terminal,
             closing,

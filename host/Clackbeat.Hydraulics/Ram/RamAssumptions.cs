@@ -29,7 +29,7 @@ public sealed record RamAssumptions
     internal IEnumerable<double> ClosingVelocities(double terminalMPerS)
     {
         // A given velocity may lie above what this loss allows: the valve then is opener than assumed.
-        var limit = 0.99 * terminalMPerS;
+        double limit = 0.99 * terminalMPerS;
         return ClosingVelocityMPerS is { } given
             ? [Math.Min(given.Low, limit), Math.Min(given.High, limit)]
             : [ClosingFraction.Low * terminalMPerS, ClosingFraction.High * terminalMPerS];

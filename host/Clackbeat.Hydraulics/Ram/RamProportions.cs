@@ -1,40 +1,76 @@
-using System.Globalization;
-
 namespace Clackbeat.Hydraulics.Ram;
+
+/// <summary>In what a ram leaves the usual proportions.</summary>
+public enum ProportionCode
+{
+    /// <summary>Drive pipe over its bore.</summary>
+    BoresLong,
+
+    /// <summary>Drive pipe over supply head.</summary>
+    Reach,
+
+    /// <summary>Delivery head over supply head.</summary>
+    Lift,
+
+    /// <summary>The supply head is less than the usual least fall.</summary>
+    SmallFall,
+
+    /// <summary>The surge does not reach the delivery head.</summary>
+    DeliversNothing,
+}
+
+/// <summary>A proportion that is out of the usual.</summary>
+/// <param name="Code">Which.</param>
+/// <param name="Value">What it is at this ram: a ratio, or the supply head [m].</param>
+/// <param name="Low">Least that is usual; not a number where only one end is known.</param>
+/// <param name="High">Most that is usual; not a number where only one end is known.</param>
+public readonly record struct ProportionNote(ProportionCode Code, double Value, double Low, double High);
 
 /// <summary>Rules of thumb for a ram's proportions, as sanity checks. All are common practice, not laws.</summary>
 internal static class RamProportions
 {
-    internal static IEnumerable<string> Remarks(RamGeometry ram, bool delivers)
+    // Calvert's rule for the drive pipe's length in bores.
+    private const double LeastBores = 150;
+    private const double MostBores = 1000;
+
+    // Two rules are in use, 4 to 7 and 5 to 10 times the fall (common practice, from memory): outside both is worth a word.
+    private const double LeastReach = 4;
+    private const double MostReach = 10;
+
+    // Few rams lift higher (common practice, from memory).
+    private const double MostLift = 20;
+
+    // USAID Water for the World RWS.4.D.5.
+    private const double LeastFallM = 0.5;
+
+    internal static IEnumerable<ProportionNote> Notes(RamGeometry ram, bool delivers)
     {
-        var slenderness = ram.LengthM / ram.BoreM;
-        if (slenderness is < 150 or > 1000)
+        double bores = ram.LengthM / ram.BoreM;
+        if (bores is < LeastBores or > MostBores)
         {
-            yield return Say($"The drive pipe is {slenderness:0} bores long; 150 to 1000 is usual (Calvert's rule).");
+            yield return new ProportionNote(ProportionCode.BoresLong, bores, LeastBores, MostBores);
         }
 
-        var reach = ram.LengthM / ram.SupplyHeadM;
-        if (reach is < 3 or > 12)
+        double reach = ram.LengthM / ram.SupplyHeadM;
+        if (reach is < LeastReach or > MostReach)
         {
-            yield return Say($"The drive pipe is {reach:0.#} times as long as the supply head is high; 4 to 10 is usual.");
+            yield return new ProportionNote(ProportionCode.Reach, reach, LeastReach, MostReach);
         }
 
-        var lift = ram.DeliveryHeadM / ram.SupplyHeadM;
-        if (lift > 20)
+        double lift = ram.DeliveryHeadM / ram.SupplyHeadM;
+        if (lift > MostLift)
         {
-            yield return Say($"The delivery head is {lift:0} times the supply head; few rams lift more than 20 times.");
+            yield return new ProportionNote(ProportionCode.Lift, lift, double.NaN, MostLift);
         }
 
-        if (ram.SupplyHeadM < 0.5)
+        if (ram.SupplyHeadM < LeastFallM)
         {
-            yield return "The supply head is under 0.5 m, less than the usual least fall (USAID Water for the World RWS.4.D.5).";
+            yield return new ProportionNote(ProportionCode.SmallFall, ram.SupplyHeadM, LeastFallM, double.NaN);
         }
 
         if (!delivers)
         {
-            yield return "At the closing velocities assumed, the surge does not reach the delivery head: nothing would be delivered.";
+            yield return new ProportionNote(ProportionCode.DeliversNothing, 0, double.NaN, double.NaN);
         }
     }
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

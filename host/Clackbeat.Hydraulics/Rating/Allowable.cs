@@ -18,17 +18,17 @@ internal sealed record Allowable
     /// <summary>The same without the recurring rule's factor [Pa].</summary>
     internal double? SteadyPa => Pa / Rule.Factor;
 
-    internal List<Sentence> Notes { get; } = [];
+    internal List<RatingRemark> Notes { get; } = [];
 
     internal List<RatingAlternative> Alternatives { get; } = [];
 
     internal static Allowable Of(PipeLoad load)
     {
         var rule = RecurringRule.For(load.Material);
-        var candidates = RatedPressure.Candidates(load);
-        var joint = candidates.Count > 0 ? JointFactor(load, candidates[0]) : 1;
-        var temperature = TemperatureOf(load);
-        var factor = joint * rule.Factor * (temperature?.Factor ?? 0);
+        IReadOnlyList<RatedPressure> candidates = RatedPressure.Candidates(load);
+        double joint = candidates.Count > 0 ? JointFactor(load, candidates[0]) : 1;
+        TemperatureFactor? temperature = TemperatureOf(load);
+        double factor = joint * rule.Factor * (temperature?.Factor ?? 0);
         var result = new Allowable
         {
             Rule = rule,
@@ -47,7 +47,7 @@ internal sealed record Allowable
     private static TemperatureFactor? TemperatureOf(PipeLoad load)
     {
         // 20 °C is where ratings are given; a stream's water is colder, and cold never weakens a pipe in these rules.
-        var factors = TemperatureFactors.At(load.Material, load.TemperatureC ?? 20);
+        IReadOnlyList<TemperatureFactor> factors = TemperatureFactors.At(load.Material, load.TemperatureC ?? 20);
         if (factors.Count > 0)
         {
             return factors[0];
@@ -60,19 +60,24 @@ internal sealed record Allowable
     {
         if (candidates.Count == 0)
         {
-            Notes.Add("No rating is known: give the pressure printed on the pipe, or its material, class and wall thickness.");
+            Notes.Add(new RatingRemark(RatingRemarkCode.RatingUnknown));
             return;
+        }
+
+        if (candidates[0].Source.IsUnconfirmed)
+        {
+            Notes.Add(new RatingRemark(RatingRemarkCode.RatingUnconfirmed));
         }
 
         ExplainTemperature(load, candidates[0], temperature);
         if (Joint < 1)
         {
-            Notes.Add("Threads cut into plastic pipe halve its rating, and only Schedule 80 or thicker may be threaded (Harvel).");
+            Notes.Add(new RatingRemark(RatingRemarkCode.ThreadsHalvePlastic));
         }
 
         if (load.Joint == PipeJoint.Unknown && RatedPressure.MayBeThreaded(load) && load.PrintedRatingPa is null)
         {
-            Notes.Add("How the steel is joined is left out: threads are supposed and taken off the wall.");
+            Notes.Add(new RatingRemark(RatingRemarkCode.ThreadsSupposed));
         }
 
         if (Pa is not null)
@@ -80,21 +85,19 @@ internal sealed record Allowable
             AddAlternatives(load, candidates);
         }
 
-        if (Rule.Note.Length > 0)
+        if (Rule.Note is { } note)
         {
-            Notes.Add(Rule.Note);
+            Notes.Add(new RatingRemark(note));
         }
     }
 
     private void AddAlternatives(PipeLoad load, IReadOnlyList<RatedPressure> candidates)
     {
-        var shared = Joint * Rule.Factor * Temperature;
-        Alternatives.AddRange(candidates.Skip(1).Select(c => new RatingAlternative(
-            c.RatedPa * shared, $"{c.Source}; the lowest that fits was taken. What is printed on the pipe decides.")));
+        double shared = Joint * Rule.Factor * Temperature;
+        Alternatives.AddRange(candidates.Skip(1).Select(c => new RatingAlternative(c.RatedPa * shared, AlternativeBasis.OtherRating) { Source = c.Source }));
         if (Rule.Factor > 1)
         {
-            Alternatives.Add(new RatingAlternative(
-                SteadyPa!.Value, "the plain rating, without the recurring-surge allowance"));
+            Alternatives.Add(new RatingAlternative(SteadyPa!.Value, AlternativeBasis.PlainRating));
         }
 
         AddCodeChecks(load);
@@ -106,16 +109,12 @@ internal sealed record Allowable
             && load.KnownWallM is { } wall && load.OutsideM is { } outside)
         {
             Alternatives.Add(new RatingAlternative(
-                WallFormulas.BarlowPa(0.7 * 241.3e6, wall, outside),
-                "Barlow at 70 % of the yield of ASTM A53 Grade B on the full wall: a check of the metal, not a working rating, "
-                + "for it leaves out mill tolerance, threads, weld and rust"));
+                WallFormulas.BarlowPa(0.7 * 241.3e6, wall, outside), AlternativeBasis.BarlowOnFullWall));
         }
 
         if (load.Material == PipeMaterial.PvcU && Pa is { } allowed)
         {
-            Alternatives.Add(new RatingAlternative(
-                allowed / 2,
-                "the old British rule CP 312 for recurring surges, swing from trough to peak ≤ half the rating (Marshall et al.)"));
+            Alternatives.Add(new RatingAlternative(allowed / 2, AlternativeBasis.HalfTheRating));
         }
     }
 
@@ -123,20 +122,24 @@ internal sealed record Allowable
     {
         if (temperature is null)
         {
-            Notes.Add(Say.Text($"No temperature factor is published here for this pipe at {load.TemperatureC:0.#} °C: ask its maker."));
+            Notes.Add(new RatingRemark(RatingRemarkCode.NoTemperatureFactor) { TemperatureC = load.TemperatureC });
             return;
         }
 
         if (load.TemperatureC is null && !RatedPressure.IsMetal(load.Material))
         {
-            Notes.Add("The pipe's temperature is left out: 20 °C or less is supposed. Plastic in the sun gets much warmer and weaker.");
+            Notes.Add(new RatingRemark(RatingRemarkCode.TemperatureSupposed));
         }
 
-        foreach (var other in TemperatureFactors.At(load.Material, load.TemperatureC ?? 20).Where(o => o.Factor > Temperature + 1e-9))
+        foreach (TemperatureFactor? other in TemperatureFactors.At(load.Material, load.TemperatureC ?? 20).Where(o => o.Factor > Temperature + 1e-9))
         {
             Alternatives.Add(new RatingAlternative(
-                rated.RatedPa * Joint * Rule.Factor * other.Factor,
-                Say.Text($"temperature factor {other.Factor:0.00} by {other.Source}; the lower {Temperature:0.00} was taken")));
+                rated.RatedPa * Joint * Rule.Factor * other.Factor, AlternativeBasis.OtherTemperatureFactor)
+            {
+                Citation = other.Source,
+                Factor = other.Factor,
+                TakenFactor = Temperature,
+            });
         }
     }
 }

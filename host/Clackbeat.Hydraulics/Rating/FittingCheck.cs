@@ -6,12 +6,13 @@ namespace Clackbeat.Hydraulics.Rating;
 /// <param name="Verdict">Verdict on it.</param>
 public sealed record FittingCheck(string Name, double? AllowablePa, PipeVerdict Verdict)
 {
-    internal const string PipeName = "drive pipe";
+    /// <summary>Stands for the drive pipe itself among the parts.</summary>
+    public const string DrivePipe = "drive pipe";
 
     /// <summary>Pipe and fittings, the weakest first, the unknown last.</summary>
     internal static IReadOnlyList<FittingCheck> Of(PipeLoad load, double? pipeAllowablePa) =>
         [.. load.Fittings.Select(f => (f.Name, f.RatingPa))
-            .Append((PipeName, pipeAllowablePa))
+            .Append((DrivePipe, pipeAllowablePa))
             .Select(part => new FittingCheck(
                 part.Item1,
                 part.Item2,

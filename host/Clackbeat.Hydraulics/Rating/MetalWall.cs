@@ -9,6 +9,7 @@ namespace Clackbeat.Hydraulics.Rating;
 /// <param name="WeldFactor">Longitudinal weld factor.</param>
 /// <param name="MillTolerance">Share of the wall that may be missing when new.</param>
 /// <param name="CorrosionM">Usual allowance for rust [m].</param>
+/// <param name="IsUnconfirmed">The stress was never checked against that source.</param>
 /// <param name="Source">Source.</param>
 public sealed record MetalGrade(
     PipeMaterial Material,
@@ -17,6 +18,7 @@ public sealed record MetalGrade(
     double WeldFactor,
     double MillTolerance,
     double CorrosionM,
+    bool IsUnconfirmed,
     string Source)
 {
     /// <summary>Every grade.</summary>
@@ -27,6 +29,7 @@ public sealed record MetalGrade(
         row["weld_factor"].Parse<double>(),
         row["mill_tolerance_percent"].Parse<double>() / 100,
         row["corrosion_mm"].Parse<double>() * 1e-3,
+        row["unconfirmed"].ToString() == "yes",
         row["source"].ToString()));
 }
 

@@ -9,7 +9,7 @@ internal static class PeakJudge
     /// <summary>The verdict.</summary>
     /// <param name="peakPa">Peak [Pa].</param>
     /// <param name="uncertaintyPa">Expanded uncertainty [Pa]; null when nobody gave one.</param>
-    /// <param name="unbounded">The true peak may be higher by an unknown amount.</param>
+    /// <param name="unbounded">The peak may be higher by an unknown amount.</param>
     /// <param name="allowablePa">Allowable [Pa].</param>
     internal static PipeVerdict Verdict(double? peakPa, double? uncertaintyPa, bool unbounded, double? allowablePa)
     {

@@ -35,12 +35,15 @@ public sealed record CataloguePipe
     /// <summary>Standard and source.</summary>
     public required string Source { get; init; }
 
+    /// <summary>The row was never checked against that standard.</summary>
+    public bool IsUnconfirmed { get; init; }
+
     /// <summary>Series, class and size in words.</summary>
     public string Name
     {
         get
         {
-            var name = Class.StartsWith(Series, StringComparison.Ordinal) ? Class : $"{Series} {Class}";
+            string? name = Class.StartsWith(Series, StringComparison.Ordinal) ? Class : $"{Series} {Class}";
             return Size.Length > 0 ? $"{name}, {Size}" : name;
         }
     }
@@ -69,7 +72,7 @@ public static class PipeCatalogue
     /// <param name="pipeClass">Class, with or without its series.</param>
     public static IEnumerable<CataloguePipe> OfClass(PipeMaterial material, string pipeClass)
     {
-        var wanted = Plain(pipeClass);
+        string? wanted = Plain(pipeClass);
         return All.Where(p => p.Material == material && (Plain(p.Class) == wanted || Plain(p.Series + p.Class) == wanted));
     }
 
@@ -86,7 +89,7 @@ public static class PipeCatalogue
     public static IReadOnlyList<CataloguePipe> Find(
         PipeMaterial material, double boreM, double? outsideDiameterM, double? wallM, string? pipeClass)
     {
-        var rows = pipeClass is null ? All.Where(p => p.Material == material) : OfClass(material, pipeClass);
+        IEnumerable<CataloguePipe> rows = pipeClass is null ? All.Where(p => p.Material == material) : OfClass(material, pipeClass);
         var fitting = rows
             .Where(p => Fits(p, boreM, outsideDiameterM, wallM, pipeClass is not null))
             .GroupBy(p => p.Series)

@@ -1,5 +1,3 @@
-using Clackbeat.Hydraulics.Fatigue;
-
 namespace Clackbeat.Hydraulics.Rating;
 
 /// <summary>Years until fatigue is expected to crack the pipe, as a range.</summary>
@@ -8,24 +6,27 @@ namespace Clackbeat.Hydraulics.Rating;
 /// <param name="High">Upper bound [years].</param>
 public sealed record FatigueLife(double Value, double Low, double High);
 
-/// <summary>What another source, rule or assumption would allow.</summary>
-/// <param name="AllowablePa">Allowable recurring pressure by it [Pa gauge].</param>
-/// <param name="Basis">The source or rule, and why it was not the one chosen.</param>
-public sealed record RatingAlternative(double AllowablePa, string Basis);
+/// <summary>What decided the verdict on the pressure.</summary>
+public enum PipeDecision
+{
+    /// <summary>The peak against what the pipe may bear.</summary>
+    Pressure,
+
+    /// <summary>The peak against the weakest part's rating.</summary>
+    Part,
+
+    /// <summary>The suction against the wall.</summary>
+    Folding,
+}
 
 /// <summary>The pipe's rating, the load it meets and the verdict, all gauge pressures.</summary>
 public sealed record PipeCheck
 {
-    /// <summary>What every page that shows a verdict ends with.</summary>
-    public const string Deferral =
-        "This is a reading of published rules, not a design. What the maker of the pipe and fittings prints, local codes and "
-        + "the judgement of a licensed engineer take precedence. Never stand over, tighten or cut a pipe under pressure.";
-
     /// <summary>Rating of the pipe as printed, tabled or computed, for cold water and plain ends [Pa]; null when unknown.</summary>
     public double? RatedPa { get; init; }
 
-    /// <summary>Where the rating comes from, in words.</summary>
-    public string RatingSource { get; init; } = "";
+    /// <summary>Where the rating comes from; null when there is none.</summary>
+    public RatingSource? Source { get; init; }
 
     /// <summary>Factor for temperature that was applied.</summary>
     public double TemperatureFactor { get; init; } = 1;
@@ -61,15 +62,22 @@ public sealed record PipeCheck
     public double DesignLifeYears { get; init; }
 
     /// <summary>
-    /// The verdict on the whole: over when anything is over, unknown when the peak can't be judged, near when anything is near.
+    /// The verdict on the pressure: over when the peak, a part or the suction is over, unknown when the peak can't be judged, near
+    /// when anything is near. Fatigue has a verdict of its own.
     /// </summary>
     public PipeVerdict Verdict { get; init; }
 
-    /// <summary>The verdict on the peak alone.</summary>
+    /// <summary>The verdict on fatigue: over only where even the gentlest curve gives less than the design life.</summary>
+    public PipeVerdict FatigueVerdict => Fatigue?.Verdict ?? PipeVerdict.Unknown;
+
+    /// <summary>The verdict on the peak against the pipe alone.</summary>
     public PipeVerdict PressureVerdict { get; init; }
 
-    /// <summary>The rule that decided the verdict, named with its source, in words.</summary>
-    public string Rule { get; init; } = "";
+    /// <summary>The rule on the peak.</summary>
+    public PressureRule Rule { get; init; }
+
+    /// <summary>What decided the verdict.</summary>
+    public PipeDecision DecidedBy { get; init; }
 
     /// <summary>Fatigue life; null where no recognised curve covers the pipe or no figure can be given.</summary>
     public FatigueLife? FatigueLifeYears { get; init; }
@@ -83,11 +91,17 @@ public sealed record PipeCheck
     /// <summary>Every rated part, the weakest first.</summary>
     public IReadOnlyList<FittingCheck> Fittings { get; init; } = [];
 
-    /// <summary>The verdict in a few sentences for the keeper.</summary>
-    public IReadOnlyList<Sentence> Explanation { get; init; } = [];
+    /// <summary>The sections of a pipe that changes on its way, each by its own rating; empty for a pipe of one kind. The rest of this record is of the weakest.</summary>
+    public IReadOnlyList<StretchCheck> Stretches { get; init; } = [];
+
+    /// <summary>The weakest section, which the figures are of; null for a pipe of one kind.</summary>
+    public string? Weakest { get; init; }
+
+    /// <summary>What the verdict says, the peak first.</summary>
+    public IReadOnlyList<RatingRemark> Remarks { get; init; } = [];
 
     /// <summary>What else should be known: what was assumed, what is missing, where the rule ends.</summary>
-    public IReadOnlyList<Sentence> Notes { get; init; } = [];
+    public IReadOnlyList<RatingRemark> Notes { get; init; } = [];
 
     /// <summary>What conflicting sources would allow.</summary>
     public IReadOnlyList<RatingAlternative> Alternatives { get; init; } = [];

@@ -60,7 +60,7 @@ public sealed record PipeLoad
     /// <summary>Expanded uncertainty of the peak, k = 2: sampling, sensor and tap line together [Pa].</summary>
     public double? PeakUncertaintyPa { get; init; }
 
-    /// <summary>The sensor stood at the end of its range: the true peak is at least the one given.</summary>
+    /// <summary>The sensor stood at the end of its range: the peak is at least the one given.</summary>
     public bool Clipped { get; init; }
 
     /// <summary>The caller knows the peak to be a lower bound for another reason, such as air in the tap line.</summary>
@@ -120,6 +120,25 @@ public sealed record PipeLoad
     /// <summary>Valves, unions, hose, air vessel, body.</summary>
     public IReadOnlyList<RatedFitting> Fittings { get; init; } = [];
 
+    /// <summary>
+    /// The sections of a pipe that changes on its way, from the intake to the ram; empty for a pipe of one kind. Each meets the whole
+    /// peak: it runs up the pipe, and only near the intake is it less.
+    /// </summary>
+    public IReadOnlyList<PipeStretch> Stretches { get; init; } = [];
+
+    /// <summary>The load on one of its sections.</summary>
+    internal PipeLoad On(PipeStretch stretch) => this with
+    {
+        Stretches = [],
+        Material = stretch.Material,
+        BoreM = stretch.BoreM,
+        WallM = stretch.WallM,
+        OutsideDiameterM = stretch.OutsideDiameterM,
+        PipeClass = stretch.PipeClass,
+        PrintedRatingPa = stretch.PrintedRatingPa,
+        Joint = stretch.Joint,
+    };
+
     /// <summary>Outside diameter as given or from bore and wall [m]; null when neither is known.</summary>
     internal double? OutsideM => OutsideDiameterM ?? (WallM is { } wall ? BoreM + 2 * wall : null);
 
@@ -132,6 +151,6 @@ public sealed record PipeLoad
     /// <summary>The sensor needs more than a sixth of a pipe period to answer: it smooths the surge away.</summary>
     internal bool SensorTooSlow => SensorResponseS is { } response && PipePeriodS is { } period && response * 6 > period;
 
-    /// <summary>The true peak may be higher than the one given by an unknown amount.</summary>
+    /// <summary>The peak may be higher than the one given by an unknown amount.</summary>
     internal bool PeakUnbounded => Clipped || PeakIsLowerBound || SampledTooSlowly || SensorTooSlow;
 }

@@ -1,5 +1,3 @@
-using Clackbeat.Hydraulics.Fatigue;
-
 namespace Clackbeat.Hydraulics.Rating;
 
 /// <summary>Is the pipe safe: the one entry to rating, suction and fatigue.</summary>
@@ -13,18 +11,47 @@ public static class PipeRating
     /// <param name="load">Pipe and load; sizes and pressures must be finite numbers, the bore and a given wall above 0.</param>
     public static PipeCheck Check(PipeLoad load)
     {
+        ArgumentNullException.ThrowIfNull(load);
+        return load.Stretches.Count > 1 ? CheckWeakest(load) : CheckOne(load);
+    }
+
+    // The worst verdict decides, then the least that is allowed; what nobody can judge is worse than what is near.
+    private static PipeCheck CheckWeakest(PipeLoad load)
+    {
+        var checks = load.Stretches.Select(s => (s.Name, Check: CheckOne(load.On(s)))).ToList();
+        (string? name, PipeCheck? weakest) = checks
+            .OrderByDescending(c => Rank(c.Check.Verdict))
+            .ThenBy(c => c.Check.AllowablePa ?? double.PositiveInfinity)
+            .First();
+        return weakest with
+        {
+            Weakest = name,
+            Stretches = [.. checks.Select(c => new StretchCheck(c.Name, c.Check.AllowablePa, c.Check.Verdict))],
+            Remarks = [new RatingRemark(RatingRemarkCode.WeakestSection) { Part = name }, .. weakest.Remarks],
+        };
+    }
+
+    private static int Rank(PipeVerdict verdict) => verdict switch
+    {
+        PipeVerdict.Over => 3,
+        PipeVerdict.Unknown => 2,
+        PipeVerdict.Near => 1,
+        _ => 0,
+    };
+
+    private static PipeCheck CheckOne(PipeLoad load)
+    {
         CheckNumbers(load);
         var allowable = Allowable.Of(load);
-        var pressure = PeakJudge.Verdict(load.PeakPa, load.PeakUncertaintyPa, load.PeakUnbounded, allowable.Pa);
-        var fatigue = FatigueRating.Check(load, allowable);
+        PipeVerdict pressure = PeakJudge.Verdict(load.PeakPa, load.PeakUncertaintyPa, load.PeakUnbounded, allowable.Pa);
+        FatigueCheck fatigue = FatigueRating.Check(load, allowable);
         var suction = SuctionCheck.Of(load);
-        var fittings = FittingCheck.Of(load, allowable.Pa);
-        var verdict = Worst(
-            pressure, [fatigue.Verdict, suction.CollapseVerdict, .. fittings.Select(f => f.Verdict)]);
-        var check = new PipeCheck
+        IReadOnlyList<FittingCheck> fittings = FittingCheck.Of(load, allowable.Pa);
+        PipeVerdict verdict = Worst(pressure, [suction.CollapseVerdict, .. fittings.Select(f => f.Verdict)]);
+        return new PipeCheck
         {
             RatedPa = allowable.Rated?.RatedPa,
-            RatingSource = allowable.Rated?.Source ?? "",
+            Source = allowable.Rated?.Source,
             TemperatureFactor = allowable.Temperature,
             JointFactor = allowable.Joint,
             RecurringFactor = allowable.Rule.Factor,
@@ -42,14 +69,25 @@ public static class PipeRating
             Fatigue = fatigue,
             Suction = suction,
             Fittings = fittings,
-            Notes = [.. allowable.Notes, .. RatingWords.PeakNotes(load, allowable), .. suction.Remarks],
+            Rule = allowable.Rule.Rule,
+            DecidedBy = Decision(verdict, pressure, suction, fittings),
+            Remarks = [.. RatingRemarks.Verdict(load, allowable, pressure, fittings)],
+            Notes = [.. allowable.Notes, .. RatingRemarks.Beside(load, allowable), .. suction.Remarks],
             Alternatives = allowable.Alternatives,
         };
-        return check with
+    }
+
+    private static PipeDecision Decision(
+        PipeVerdict verdict, PipeVerdict pressure, SuctionCheck suction, IReadOnlyList<FittingCheck> fittings)
+    {
+        if (pressure == verdict)
         {
-            Rule = RatingWords.Rule(allowable, check),
-            Explanation = [.. RatingWords.Explain(load, allowable, check)],
-        };
+            return PipeDecision.Pressure;
+        }
+
+        return fittings.Any(f => f.Name != FittingCheck.DrivePipe && f.Verdict == verdict) ? PipeDecision.Part
+            : suction.CollapseVerdict == verdict ? PipeDecision.Folding
+            : PipeDecision.Pressure;
     }
 
     // What was measured decides whether a verdict can be given at all; what is merely not covered doesn't take it away.

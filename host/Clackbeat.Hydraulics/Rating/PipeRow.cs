@@ -1,4 +1,5 @@
 using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Hydraulics.Water;
 using nietras.SeparatedValues;
 
 namespace Clackbeat.Hydraulics.Rating;
@@ -8,8 +9,8 @@ internal static class PipeRow
 {
     internal static CataloguePipe Read(SepReader.Row row)
     {
-        var unitM = row["unit"].ToString() == "in" ? 0.0254 : 1e-3;
-        var unitPa = row["rating_unit"].ToString() == "psi" ? 6894.757 : 1e5;
+        double unitM = row["unit"].ToString() == "in" ? 0.0254 : 1e-3;
+        double unitPa = row["rating_unit"].ToString() == "psi" ? Constants.PsiPa : 1e5;
         return new CataloguePipe
         {
             Material = Enum.Parse<PipeMaterial>(row["material"].Span),
@@ -24,6 +25,7 @@ internal static class PipeRow
                 (row["od_to_mm"].TryParse<double>() ?? double.PositiveInfinity) * 1e-3),
             RatedPa = row["rating"].TryParse<double>() * unitPa,
             Source = row["source"].ToString(),
+            IsUnconfirmed = row["unconfirmed"].ToString() == "yes",
         };
     }
 }

@@ -55,7 +55,7 @@ public static partial class PipeSize
     {
         if (NominalDiameter().Match(size) is { Success: true } dn)
         {
-            var millimetres = double.Parse(dn.Groups[1].Value, CultureInfo.InvariantCulture);
+            double millimetres = double.Parse(dn.Groups[1].Value, CultureInfo.InvariantCulture);
             return TwoNames.Where(t => t.Dn == millimetres).Select(t => (double?)t.Inches).FirstOrDefault();
         }
 
@@ -64,7 +64,7 @@ public static partial class PipeSize
             return null;
         }
 
-        var whole = inch.Groups[1].Success ? double.Parse(inch.Groups[1].Value, CultureInfo.InvariantCulture) : 0;
+        double whole = inch.Groups[1].Success ? double.Parse(inch.Groups[1].Value, CultureInfo.InvariantCulture) : 0;
         return inch.Groups[2].Success
             ? whole + double.Parse(inch.Groups[2].Value, CultureInfo.InvariantCulture) / double.Parse(inch.Groups[3].Value, CultureInfo.InvariantCulture)
             : whole;

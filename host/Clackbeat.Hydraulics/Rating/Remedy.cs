@@ -2,10 +2,10 @@ namespace Clackbeat.Hydraulics.Rating;
 
 /// <summary>A figure from several runs of an estimate.</summary>
 /// <param name="Value">Middle of the runs, in the unit its owner states.</param>
-/// <param name="Spread">Half the distance from the lowest to the highest run, in the same unit.</param>
-public readonly record struct Estimate(double Value, double Spread)
+/// <param name="HalfWidth">Half the distance from the lowest to the highest run, in the same unit.</param>
+public readonly record struct Estimate(double Value, double HalfWidth)
 {
-    /// <summary>Middle and spread of some runs.</summary>
+    /// <summary>Middle and half width of some runs.</summary>
     /// <param name="runs">At least one value.</param>
     public static Estimate Of(IEnumerable<double> runs)
     {
@@ -17,11 +17,8 @@ public readonly record struct Estimate(double Value, double Spread)
 /// <summary>One change to a ram and what an estimate says it brings.</summary>
 public sealed record Remedy
 {
-    /// <summary>The change in a few words.</summary>
-    public required string Change { get; init; }
-
-    /// <summary>How it is done and what to mind; empty for the ram as it is.</summary>
-    public required string Meaning { get; init; }
+    /// <summary>The change.</summary>
+    public required RemedyChange Change { get; init; }
 
     /// <summary>Hard peaks at the body [Pa gauge].</summary>
     public required Estimate PeakPa { get; init; }
@@ -41,8 +38,11 @@ public sealed record Remedy
     /// <summary>Beats a minute.</summary>
     public required Estimate BeatsPerMin { get; init; }
 
-    /// <summary>The worst verdict of the runs.</summary>
+    /// <summary>The worst verdict of the runs on the pressure.</summary>
     public required PipeVerdict Verdict { get; init; }
+
+    /// <summary>The worst verdict of the runs on fatigue.</summary>
+    public PipeVerdict FatigueVerdict { get; init; }
 }
 
 /// <summary>What changes to a ram would bring, estimated and set side by side.</summary>
@@ -50,4 +50,4 @@ public sealed record Remedy
 /// <param name="Changes">What was tried.</param>
 /// <param name="NotTried">What was left out, and why, in sentences.</param>
 /// <param name="Runs">Runs behind every line.</param>
-public sealed record RemedyTable(Remedy AsItIs, IReadOnlyList<Remedy> Changes, IReadOnlyList<string> NotTried, int Runs);
+public sealed record RemedyTable(Remedy AsItIs, IReadOnlyList<Remedy> Changes, IReadOnlyList<(RemedyChange Change, RemedyLack Lack)> NotTried, int Runs);

@@ -28,10 +28,6 @@ public sealed record SuctionCheck
     /// </summary>
     public const double CollapseSafety = 2;
 
-    /// <summary>The rule on the wall, with its source.</summary>
-    internal const string CollapseRule =
-        "Folding under suction: 2E/(1 − µ²)·(t/D)³ (Timoshenko; Moser and Folkman Eq. 3.14) at least twice the suction";
-
     /// <summary>Lowest pressure [Pa absolute]; null when unknown.</summary>
     public double? TroughAbsPa { get; init; }
 
@@ -50,23 +46,23 @@ public sealed record SuctionCheck
     /// <summary>Verdict on the wall.</summary>
     public PipeVerdict CollapseVerdict { get; init; }
 
-    /// <summary>The judgement in sentences.</summary>
-    public IReadOnlyList<Sentence> Remarks { get; init; } = [];
+    /// <summary>What is to be said of it.</summary>
+    public IReadOnlyList<RatingRemark> Remarks { get; init; } = [];
 
     /// <summary>Judges the suction side.</summary>
     /// <param name="load">Pipe and load.</param>
     public static SuctionCheck Of(PipeLoad load)
     {
-        var vapourPa = WaterProperties.At(Math.Clamp(load.TemperatureC ?? WaterProperties.DefaultTemperatureC, 0, 40))
+        double vapourPa = WaterProperties.At(Math.Clamp(load.TemperatureC ?? WaterProperties.DefaultTemperatureC, 0, 40))
             .VapourPressurePa;
         double? abs = load.TroughPa + load.AtmospherePa;
-        var cavity = CavityOf(abs - vapourPa, load.TroughUncertaintyPa ?? 0);
+        CavityState cavity = CavityOf(abs - vapourPa, load.TroughUncertaintyPa ?? 0);
         // A parted column stands at vapour pressure, whatever a sensor at the body shows.
-        var suction = load.TroughPa is { } trough && cavity == CavityState.Whole
+        double suction = load.TroughPa is { } trough && cavity == CavityState.Whole
             ? Math.Max(0, (load.TroughUncertaintyPa ?? 0) - trough)
             : load.AtmospherePa - vapourPa;
-        var collapse = CollapseOf(load);
-        var verdict = CollapseVerdictOf(collapse, suction);
+        double? collapse = CollapseOf(load);
+        PipeVerdict verdict = CollapseVerdictOf(collapse, suction);
         return new SuctionCheck
         {
             TroughAbsPa = abs,
@@ -75,7 +71,7 @@ public sealed record SuctionCheck
             CollapsePa = collapse,
             SuctionPa = suction,
             CollapseVerdict = verdict,
-            Remarks = [.. AboutVapour(cavity, abs - vapourPa, load.TroughUncertaintyPa), .. AboutFolding(verdict, collapse, suction)],
+            Remarks = [AboutVapour(cavity, abs, vapourPa, load), AboutFolding(verdict, collapse, suction)],
         };
     }
 
@@ -100,44 +96,36 @@ public sealed record SuctionCheck
         _ => PipeVerdict.Within,
     };
 
-    private static IEnumerable<Sentence> AboutVapour(CavityState cavity, double? marginPa, double? uncertaintyPa)
-    {
-        if (cavity == CavityState.Whole)
-        {
-            yield return Sentence.Of($"The deepest suction stays {new SaidPressure(marginPa!.Value, uncertaintyPa)} above the "
-                + $"pressure at which the water would boil: the water column stays whole at the sensor.");
-        }
-        else if (cavity is CavityState.Reached or CavityState.Likely)
-        {
-            yield return (cavity == CavityState.Reached
-                ? "The recoil reaches the pressure at which water boils in the cold"
-                : "The recoil comes so close to the pressure at which water boils in the cold that the sensor can't tell them apart")
-                + ": the water column parts, and where it rejoins the surge can exceed static + aV/g. Let the snifter take in a "
-                + "little air, or lower the closing velocity.";
-        }
-        else
-        {
-            yield return "How deep the suction goes is not known, so whether the water column parts can't be told, and the wall is held "
-                + "against a full vacuum.";
-        }
-    }
+    // No water stands under tension at a wall (below 0 absolute): a reading that says so beyond its uncertainty is off.
+    private static RatingRemark AboutVapour(CavityState cavity, double? absolutePa, double vapourPa, PipeLoad load) =>
+        absolutePa < -(load.TroughUncertaintyPa ?? 0)
+            ? new RatingRemark(RatingRemarkCode.BelowVacuum)
+            {
+                PressurePa = load.TroughPa,
+                UncertaintyPa = load.TroughUncertaintyPa,
+                LimitPa = -load.AtmospherePa,
+            }
+            : new RatingRemark(cavity switch
+            {
+                CavityState.Whole => RatingRemarkCode.ColumnWhole,
+                CavityState.Likely => RatingRemarkCode.ColumnMayPart,
+                CavityState.Reached => RatingRemarkCode.ColumnParts,
+                _ => RatingRemarkCode.TroughUnknown,
+            })
+            {
+                PressurePa = absolutePa - vapourPa,
+                UncertaintyPa = load.TroughUncertaintyPa,
+            };
 
-    private static IEnumerable<Sentence> AboutFolding(PipeVerdict collapse, double? collapsePa, double suctionPa)
+    private static RatingRemark AboutFolding(PipeVerdict collapse, double? collapsePa, double suctionPa) => new(collapse switch
     {
-        var suction = new SaidPressure(suctionPa);
-        switch (collapse)
-        {
-            case PipeVerdict.Over or PipeVerdict.Near:
-                yield return Sentence.Of($"Suction of {suction} can fold this wall, which a perfectly round pipe bears to "
-                    + $"{new SaidPressure(collapsePa!.Value)}: take a thicker wall.");
-                break;
-            case PipeVerdict.Within:
-                yield return Sentence.Of($"The wall bears {new SaidPressure(collapsePa!.Value)} from outside, more than twice the suction "
-                    + $"of {suction}: it won't fold.");
-                break;
-            default:
-                yield return "Whether suction can fold the wall isn't known: the file gives no wall thickness or the material's stiffness is unknown.";
-                break;
-        }
-    }
+        PipeVerdict.Over => RatingRemarkCode.WallFolds,
+        PipeVerdict.Near => RatingRemarkCode.WallMayFold,
+        PipeVerdict.Within => RatingRemarkCode.WallHolds,
+        _ => RatingRemarkCode.WallUnknown,
+    })
+    {
+        PressurePa = suctionPa,
+        LimitPa = collapsePa,
+    };
 }

@@ -34,20 +34,20 @@ public static class TemperatureFactors
 
     private static TemperatureFactor? Interpolate(List<Point> points, double temperatureC)
     {
-        var upper = points.FindIndex(p => p.TemperatureC >= temperatureC - 1e-9);
+        int upper = points.FindIndex(p => p.TemperatureC >= temperatureC - 1e-9);
         if (upper < 0)
         {
             return null;
         }
 
-        var high = points[upper];
+        Point high = points[upper];
         if (upper == 0)
         {
             return new TemperatureFactor(high.Factor, high.Basis, high.Source);
         }
 
-        var low = points[upper - 1];
-        var share = (temperatureC - low.TemperatureC) / (high.TemperatureC - low.TemperatureC);
+        Point low = points[upper - 1];
+        double share = (temperatureC - low.TemperatureC) / (high.TemperatureC - low.TemperatureC);
         return new TemperatureFactor(low.Factor + share * (high.Factor - low.Factor), high.Basis, high.Source);
     }
 

@@ -51,12 +51,12 @@ public static class FreeAir
         }
 
         // (1 − φ)(s + g φ) = 1/(ρ a²), with s the air-free compliance and g what each part of air adds.
-        var density = water.DensityKgPerM3;
-        var stiff = 1 / (density * airFreeWaveSpeedMPerS * airFreeWaveSpeedMPerS);
-        var gain = 1 / (linePressureAbsPa * polytropicExponent) - 1 / water.BulkModulusPa;
-        var target = 1 / (density * measuredWaveSpeedMPerS * measuredWaveSpeedMPerS);
-        var b = gain - stiff;
-        var root = b * b - 4 * gain * (target - stiff);
+        double density = water.DensityKgPerM3;
+        double stiff = 1 / (density * airFreeWaveSpeedMPerS * airFreeWaveSpeedMPerS);
+        double gain = 1 / (linePressureAbsPa * polytropicExponent) - 1 / water.BulkModulusPa;
+        double target = 1 / (density * measuredWaveSpeedMPerS * measuredWaveSpeedMPerS);
+        double b = gain - stiff;
+        double root = b * b - 4 * gain * (target - stiff);
         return root < 0 ? null : 2 * (target - stiff) / (b + Math.Sqrt(root));
     }
 
@@ -64,7 +64,7 @@ public static class FreeAir
     {
         ArgumentOutOfRangeException.ThrowIfNegative(airFraction);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(airFraction, 0.5);
-        var compliance = 1 / (density * airFree * airFree) + airFraction * (1 / airStiffnessPa - 1 / bulkPa);
+        double compliance = 1 / (density * airFree * airFree) + airFraction * (1 / airStiffnessPa - 1 / bulkPa);
         return 1 / Math.Sqrt((1 - airFraction) * density * compliance);
     }
 }

@@ -44,8 +44,10 @@ public static class Surge
     public static double RingPeriodS(double lengthM, double waveSpeedMPerS) => 4 * lengthM / waveSpeedMPerS;
 
     /// <summary>
-    /// Highest pressure the closure alone can make [Pa gauge]: static plus ρ a V. The true peak of a ram lies below it,
-    /// because the delivery valve opens; a column that rejoins after a cavity can exceed it.
+    /// Highest pressure the closure alone can make in one straight pipe that is held fast [Pa gauge]: static plus ρ a V. The peak of
+    /// a ram usually lies below it, because the delivery valve opens. What can exceed it: a column that rejoins after a cavity, a
+    /// pipe that is loose and moves with the knock, a joint of unlike pipes that throws part of the wave back, and a wave of the
+    /// beat before that is still in the pipe.
     /// </summary>
     /// <param name="staticPa">Body pressure at rest under the supply head [Pa gauge].</param>
     /// <param name="densityKgPerM3">Density [kg/m³].</param>

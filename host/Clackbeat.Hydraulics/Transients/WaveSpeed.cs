@@ -76,7 +76,7 @@ public static class WaveSpeed
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(boreM);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(wallM);
-        var factor = ThickWallFactor(restraint, poissonRatio, boreM, wallM);
+        double factor = ThickWallFactor(restraint, poissonRatio, boreM, wallM);
         return Korteweg(water.BulkModulusPa, water.DensityKgPerM3, boreM, wallM, youngPa, factor);
     }
 }

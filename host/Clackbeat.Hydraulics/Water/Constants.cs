@@ -1,3 +1,5 @@
+using UnitsNet;
+
 namespace Clackbeat.Hydraulics.Water;
 
 /// <summary>Constants of nature and convention that every formula here shares.</summary>
@@ -5,6 +7,9 @@ public static class Constants
 {
     /// <summary>Standard acceleration of gravity [m/s²]; exact by the 3rd CGPM, 1901. Real gravity differs by up to 0.3 %.</summary>
     public const double GravityMPerS2 = 9.80665;
+
+    /// <summary>One pound-force per square inch [Pa]: 6894.757 293 168, from the international pound and inch (NIST SP 811:2008, appendix B.8 gives 6894.757).</summary>
+    public static readonly double PsiPa = Pressure.FromPoundsForcePerSquareInch(1).Pascals;
 
     /// <summary>Standard atmosphere [Pa absolute]; exact by the 10th CGPM, 1954.</summary>
     public const double StandardAtmospherePa = 101_325;

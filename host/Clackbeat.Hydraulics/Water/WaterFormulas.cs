@@ -33,19 +33,19 @@ internal static class WaterFormulas
     /// <summary>Vapour pressure [Pa absolute], IAPWS-IF97 Eq. 30; 273.15 to 647.096 K, within 0.025 %.</summary>
     internal static double VapourPressurePa(double kelvin)
     {
-        var n = Saturation;
-        var theta = kelvin + n[8] / (kelvin - n[9]);
-        var a = theta * theta + n[0] * theta + n[1];
-        var b = n[2] * theta * theta + n[3] * theta + n[4];
-        var c = n[5] * theta * theta + n[6] * theta + n[7];
+        double[]? n = Saturation;
+        double theta = kelvin + n[8] / (kelvin - n[9]);
+        double a = theta * theta + n[0] * theta + n[1];
+        double b = n[2] * theta * theta + n[3] * theta + n[4];
+        double c = n[5] * theta * theta + n[6] * theta + n[7];
         return 1e6 * Math.Pow(2 * c / (-b + Math.Sqrt(b * b - 4 * a * c)), 4);
     }
 
     /// <summary>Dynamic viscosity at 0.1 MPa [Pa·s], IAPWS SR6-08; 253 to 383 K, within 1 %.</summary>
     internal static double DynamicViscosityPaS(double kelvin)
     {
-        var sum = 0.0;
-        foreach (var (a, b) in Viscosity)
+        double sum = 0.0;
+        foreach ((double a, double b) in Viscosity)
         {
             sum += a * Math.Pow(kelvin / 300, b);
         }

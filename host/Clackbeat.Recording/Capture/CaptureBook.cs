@@ -1,4 +1,5 @@
 using System.Globalization;
+using Clackbeat.Protocol;
 using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
@@ -38,6 +39,11 @@ public sealed class CaptureBook
         _reader.Know(met.Protocol, met.Fingerprint);
         _reader.GapFound = TakeGap;
         _reader.Restarted = TakeRestart;
+        _reader.OtherFrame = (kind, body) =>
+        {
+            Bench told = new();
+            Bench = kind == Kinds.Bench && told.TryRead(body, body.Length) ? told : Bench;
+        };
         _gate = new JunkGate(
             chunk => _writer.AddBytes(chunk.Bytes, _writer.ElapsedAt(chunk.Timestamp)),
             bytes => _gathered.Add(LossCause.WrongDevice, bytes, _elapsed));
@@ -55,7 +61,10 @@ public sealed class CaptureBook
     /// <summary>When the newest sample came, as the time provider counts.</summary>
     public long LastSampleAt { get; private set; }
 
-    /// <summary>How often the logger started anew.</summary>
+    /// <summary>What the logger told of its own board last; null for nothing.</summary>
+    public Bench? Bench { get; private set; }
+
+    /// <summary>How often the logger restarted.</summary>
     public int Restarts => _reader.Losses.Restarts;
 
     /// <summary>True between a break and the first sample behind it.</summary>
@@ -206,10 +215,10 @@ public sealed class CaptureBook
             _samples.Clear();
         }
 
-        Break(LossCause.Restart, "the logger started anew");
+        Break(LossCause.Restart, "the logger restarted");
         if (_break is { Cause: not LossCause.Restart } open)
         {
-            _break = open with { Detail = open.Detail + "; the logger started anew meanwhile" };
+            _break = open with { Detail = open.Detail + "; the logger restarted meanwhile" };
         }
 
         _break = _break! with { ToDeviceMicroseconds = LossRecord.Unknown, FromDeviceMicroseconds = LossRecord.Unknown };
@@ -264,7 +273,7 @@ public sealed class CaptureBook
             _totals[loss.Cause] = new LossTotal(
                 before.Records + 1,
                 before.Samples + Math.Max(0, loss.Samples),
-                before.LengthS + (loss.LengthS ?? 0),
+                before.LengthS + loss.MissingS(_periodMicroseconds),
                 before.Bytes + loss.Bytes);
         }
     }

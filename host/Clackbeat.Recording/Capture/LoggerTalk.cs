@@ -3,6 +3,7 @@ using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Link;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Capture;
 
@@ -10,7 +11,7 @@ namespace Clackbeat.Recording.Capture;
 public sealed class LoggerTalk : IDisposable
 {
     private static readonly TimeSpan AskEvery = TimeSpan.FromMilliseconds(400);
-    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(100);
+    private static readonly TimeSpan PollInterval = TimeSpan.FromMilliseconds(100);
 
     private readonly LinePump _pump;
     private readonly FrameWriter _writer = new();
@@ -143,7 +144,7 @@ public sealed class LoggerTalk : IDisposable
             long asked = _time.GetTimestamp();
             while (_found is null && !HasEnded && !stop.IsCancellationRequested && _time.GetElapsedTime(asked) < askEvery)
             {
-                Step(Glance, stop);
+                Step(PollInterval, stop);
             }
 
             if (_found is not null)
@@ -167,13 +168,11 @@ public sealed class LoggerTalk : IDisposable
     public LineException Nobody() => BytesIn > 0 && GoodFrames == 0
         ? new LineException(
             LineFault.Failed,
-            $"What is on {Name} is no logger: {BytesIn} bytes came and none of them made sense. Is it the right port (see "
-            + "'clackbeat ports'), and is its speed right (--baud)?",
+            Fact.Of("line.stranger", ("port", Name), ("bytes", BytesIn)),
             null)
         : new LineException(
             LineFault.Failed,
-            $"No logger answers on {Name}. Check that it has power, that the data adapter (not the programming port) is "
-            + "the one plugged in, and that transmit and receive are crossed.",
+            Fact.Of("line.no-logger", ("port", Name)),
             null);
 
     /// <inheritdoc/>

@@ -3,6 +3,7 @@ using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Capture;
 
@@ -11,7 +12,7 @@ namespace Clackbeat.Recording.Capture;
 /// logger it is kept, for it may have gone on sampling all the while.
 /// </summary>
 internal sealed class Reconnector(
-    ILineOpener opener, RecorderOptions options, TimeProvider time, Action<RecorderState, string> tell)
+    ILineOpener opener, RecorderOptions options, TimeProvider time, Action<RecorderState, Fact> tell)
 {
     // Ten seconds between two hellos of a logger that can't hear us, at 12 kB/s, and room.
     private const long MaxWaitingBytes = 256 * 1024;
@@ -59,11 +60,11 @@ internal sealed class Reconnector(
         {
             tell(
                 fault.Fault == LineFault.Missing ? RecorderState.LinkLost : RecorderState.PortRefused,
-                fault.Fault == LineFault.Missing ? $"The link to {opener.Name} is lost. Waiting for it to come back …" : fault.Message);
+                fault.Fault == LineFault.Missing ? Fact.Of("recorder.link-lost", ("port", opener.Name)) : fault.What);
         }
         catch (InputException version)
         {
-            tell(RecorderState.WrongVersion, version.Message);
+            tell(RecorderState.WrongVersion, version.What);
         }
         finally
         {
@@ -100,14 +101,14 @@ internal sealed class Reconnector(
     {
         if (hello is null && talk.BytesIn == 0)
         {
-            tell(RecorderState.LinkLost, $"{opener.Name} is there, but nobody answers on it. Waiting for the logger …");
+            tell(RecorderState.LinkLost, Fact.Of("recorder.nobody-yet", ("port", opener.Name)));
             return;
         }
 
         book.CountBytes(LossCause.WrongDevice, talk.BytesIn);
         tell(RecorderState.WrongDevice, hello is null
-            ? $"What is on {opener.Name} now is no logger. Plug the logger in again; nothing of the other device is recorded."
-            : $"Another logger ({SessionHeader.DeviceOf(hello)}) is on {opener.Name} now. Plug in the one this recording is of; nothing of the other is recorded.");
+            ? Fact.Of("recorder.stranger", ("port", opener.Name))
+            : Fact.Of("recorder.other-logger", ("device", SessionHeader.DeviceOf(hello)), ("port", opener.Name)));
     }
 
     private static void Keep(Queue<LineChunk> waiting, LineChunk chunk)

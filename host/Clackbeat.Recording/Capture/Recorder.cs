@@ -3,6 +3,7 @@ using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Capture;
 
@@ -12,7 +13,7 @@ namespace Clackbeat.Recording.Capture;
 /// </summary>
 public sealed class Recorder
 {
-    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(100);
+    private static readonly TimeSpan PollInterval = TimeSpan.FromMilliseconds(100);
     private static readonly TimeSpan AnswerPatience = TimeSpan.FromSeconds(6);
     private static readonly TimeSpan HelloPatience = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan ReopenAfter = TimeSpan.FromSeconds(10);
@@ -42,6 +43,15 @@ public sealed class Recorder
         _writer = writer;
         _time = time;
         _reconnector = new Reconnector(opener, options, time, Tell);
+    }
+
+    /// <summary>Makes a recorder that only hands on what it takes, by <see cref="Taken"/>, and writes nothing.</summary>
+    /// <param name="opener">Opens the line.</param>
+    /// <param name="options">How to ask the logger.</param>
+    /// <param name="time">The host's clocks.</param>
+    public Recorder(ILineOpener opener, RecorderOptions options, TimeProvider time)
+        : this(opener, options, new RecordingWriter(NoStore.Instance, time), time)
+    {
     }
 
     /// <summary>Told of each change of state.</summary>
@@ -94,8 +104,8 @@ public sealed class Recorder
     // The first meeting is with a person at hand: what is wrong is said at once, not waited for.
     private LoggerTalk Meet(CancellationToken stop)
     {
-        Tell(RecorderState.Asking, $"Asking who is on {_opener.Name} …");
-        LoggerTalk talk = LoggerTalk.Open(_opener, _time);
+        Tell(RecorderState.Asking, Fact.Of("recorder.asking", ("port", _opener.Name)));
+        var talk = LoggerTalk.Open(_opener, _time);
         try
         {
             Hello hello = talk.Identify(_options.IdentifyPatience, stop)
@@ -123,7 +133,7 @@ public sealed class Recorder
         long began = _time.GetTimestamp();
         while (IsIdle() && _time.GetElapsedTime(began) < HelloPatience)
         {
-            talk.Step(Glance, stop);
+            talk.Step(PollInterval, stop);
         }
 
         if (IsIdle())
@@ -148,7 +158,7 @@ public sealed class Recorder
         Answer answer = new();
         if (body is not null && answer.TryRead(body, body.Length) && answer.Result != Results.Done)
         {
-            throw new InputException(StartRefusal.Words(_opener.Name, answer.Result, _options.Start));
+            throw new InputException(StartRefusal.Of(_opener.Name, answer.Result, _options.Start));
         }
     }
 
@@ -161,7 +171,7 @@ public sealed class Recorder
         }
         catch (InputException version)
         {
-            Tell(RecorderState.WrongVersion, version.Message);
+            Tell(RecorderState.WrongVersion, version.What);
             return null;
         }
     }
@@ -169,7 +179,7 @@ public sealed class Recorder
     // Null when the link was lost, or is silent for so long that the port is better opened anew.
     private EndReason? Stream(LoggerTalk talk, CancellationToken stop)
     {
-        Tell(RecorderState.Recording, $"Recording from logger {_device} on {_opener.Name}.");
+        Tell(RecorderState.Recording, Fact.Of("recorder.recording", ("device", _device), ("port", _opener.Name)));
         long began = _time.GetTimestamp();
         long asked = began;
         _spokeAt = began;
@@ -177,7 +187,7 @@ public sealed class Recorder
         int hellos = talk.Hellos;
         while (!talk.HasEnded && SilentFor(talk, began) < ReopenAfter)
         {
-            talk.Step(Glance, stop);
+            talk.Step(PollInterval, stop);
             if (talk.DroppedBytes > dropped)
             {
                 _book.CountBytes(LossCause.SlowHost, talk.DroppedBytes - dropped);
@@ -191,7 +201,7 @@ public sealed class Recorder
             }
 
             asked = WatchSilence(talk, asked);
-            SpeakUp(talk);
+            KeepTalking(talk);
             Housekeeping();
             if (Ended(stop) is { } reason)
             {
@@ -203,7 +213,7 @@ public sealed class Recorder
     }
 
     // A logger that may also work alone takes a host that never speaks for gone (protocol SPEC §10).
-    private void SpeakUp(LoggerTalk talk)
+    private void KeepTalking(LoggerTalk talk)
     {
         if (_time.GetElapsedTime(_spokeAt) >= SpeakEvery)
         {
@@ -218,14 +228,14 @@ public sealed class Recorder
         {
             if (_state == RecorderState.Silent && !_book.IsBroken)
             {
-                Tell(RecorderState.Recording, "Samples come again.");
+                Tell(RecorderState.Recording, Fact.Of("recorder.samples-again"));
             }
 
             return asked;
         }
 
         _book.Break(LossCause.Silence, "the logger sent no samples");
-        Tell(RecorderState.Silent, "The logger sends no samples. Does it have power? Asking again and again …");
+        Tell(RecorderState.Silent, Fact.Of("recorder.silent"));
         talk.TrySend(Kinds.Identify);
         return _time.GetTimestamp();
     }
@@ -270,7 +280,7 @@ public sealed class Recorder
         }
         catch (InputException version)
         {
-            Tell(RecorderState.WrongVersion, version.Message);
+            Tell(RecorderState.WrongVersion, version.What);
         }
 
         _book.End(reason);
@@ -285,15 +295,16 @@ public sealed class Recorder
         RecordedS = _book.RecordedMicroseconds / 1e6,
         Losses = _book.Totals,
         Restarts = _book.Restarts,
+        Bench = _book.Bench,
         Clock = _book.Clock.Line(),
     };
 
-    private void Tell(RecorderState state, string words)
+    private void Tell(RecorderState state, Fact what)
     {
         if (state != _state || state == RecorderState.Asking)
         {
             _state = state;
-            News?.Invoke(new RecorderNews(state, words));
+            News?.Invoke(new RecorderNews(state, what));
         }
     }
 

@@ -1,5 +1,6 @@
 using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Capture;
 
@@ -56,10 +57,10 @@ public enum RecorderState
     Silent,
 }
 
-/// <summary>A change of state, in words for a person.</summary>
+/// <summary>A change of state, for a person.</summary>
 /// <param name="State">What the recorder is doing now.</param>
-/// <param name="Words">Why, and what to do.</param>
-public readonly record struct RecorderNews(RecorderState State, string Words);
+/// <param name="What">Why, and what to do.</param>
+public readonly record struct RecorderNews(RecorderState State, Fact What);
 
 /// <summary>How far a recording is.</summary>
 /// <param name="State">What the recorder is doing.</param>

@@ -1,3 +1,4 @@
+using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Time;
 
@@ -24,11 +25,14 @@ public sealed record RecorderSummary
     /// <summary>What is missing, by cause.</summary>
     public required IReadOnlyDictionary<LossCause, LossTotal> Losses { get; init; }
 
-    /// <summary>How often the logger started anew.</summary>
+    /// <summary>How often the logger restarted.</summary>
     public required int Restarts { get; init; }
 
     /// <summary>How the logger's clock ran against this host's since its last start; null without samples.</summary>
     public ClockLine? Clock { get; init; }
+
+    /// <summary>What the logger measured of its own board; null where it never did.</summary>
+    public Bench? Bench { get; init; }
 
     /// <summary>True when nothing is missing.</summary>
     public bool IsWhole => Losses.Count == 0 && DiskFault is null;

@@ -47,6 +47,9 @@ public sealed record BurstFacts
     /// <summary>The logger's own calendar within it; null for none.</summary>
     public LoggerCalendar? Calendar { get; init; }
 
+    /// <summary>The battery as the logger read it last [counts]; null where it isn't measured.</summary>
+    public int? BatteryCounts { get; init; }
+
     /// <summary>Length of its file [bytes].</summary>
     public required long Bytes { get; init; }
 
@@ -82,7 +85,7 @@ public sealed record BurstFacts
         reader.Read(file, samples);
         if (reader.Hello is not { } hello || !begun)
         {
-            throw new InputException($"{place}: this is no burst of a logger, or its beginning is lost.");
+            throw InputException.Of("recording.no-burst", ("file", place));
         }
 
         LossAccount losses = reader.Losses;
@@ -100,6 +103,7 @@ public sealed record BurstFacts
             DamagedPieces = losses.DiscardedPieces,
             IsWhole = end is not null && losses.DiscardedPieces == 0 && losses.LostFrames == losses.FramesLoggerDropped,
             Calendar = calendar,
+            BatteryCounts = reader.Health is { BatteryCounts: not ProtocolVersion.NotGiven16 } health ? health.BatteryCounts : null,
             Bytes = file.Length,
             Sha256 = Convert.ToHexStringLower(SHA256.HashData(file)),
         };

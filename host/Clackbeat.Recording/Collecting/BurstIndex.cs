@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Clackbeat.Site;
 
 namespace Clackbeat.Recording.Collecting;
 
@@ -46,28 +47,36 @@ public sealed class BurstIndex
         Replace(KnownName, text.ToString());
     }
 
+    /// <summary>When each burst of a library began, by the times told and by what the bursts say of one another.</summary>
+    /// <param name="library">The library.</param>
+    /// <param name="contradicted">Devices whose known times can't all be right; their bounds leave those times out.</param>
+    public IReadOnlyList<(KeptBurst Burst, BurstTime Time)> Place(BurstLibrary library, out IReadOnlyList<string> contradicted)
+    {
+        List<string> wrong = [];
+        List<(KeptBurst, BurstTime)> placed = [];
+        foreach (IGrouping<string, KeptBurst> logger in library.Bursts.GroupBy(b => b.Facts.Header.Device))
+        {
+            KeptBurst[] bursts = [.. logger];
+            IReadOnlyList<BurstTime> times = BurstCalendar.Place(
+                [.. bursts.Select(b => new DatedBurst(b.Facts, b.CollectedAt))], [.. _known.Where(k => k.Device == logger.Key)], out bool no);
+            wrong.AddRange(no ? [logger.Key] : []);
+            placed.AddRange(bursts.Zip(times));
+        }
+
+        contradicted = wrong;
+        return placed;
+    }
+
     /// <summary>Writes the list.</summary>
     /// <returns>What the calendar says; devices whose known times can't all be right.</returns>
     public IReadOnlyList<string> Write(BurstLibrary library)
     {
-        List<string> contradicted = [];
         StringBuilder text = new(
             "device,burst,boot,start_utc,uncertainty_s,not_before_utc,not_after_utc,length_s,samples,missing,whole,file,sha256\n");
-        foreach (IGrouping<string, KeptBurst> logger in library.Bursts.GroupBy(b => b.Facts.Header.Device))
+        IReadOnlyList<(KeptBurst Burst, BurstTime Time)> placed = Place(library, out IReadOnlyList<string> contradicted);
+        foreach ((KeptBurst burst, BurstTime time) in placed)
         {
-            KeptBurst[] bursts = [.. logger];
-            DatedBurst[] dated = [.. bursts.Select(b => new DatedBurst(b.Facts, b.CollectedAt))];
-            IReadOnlyList<BurstTime> times = BurstCalendar.Place(
-                dated, [.. _known.Where(k => k.Device == logger.Key)], out bool wrong);
-            if (wrong)
-            {
-                contradicted.Add(logger.Key);
-            }
-
-            for (int i = 0; i < bursts.Length; i++)
-            {
-                Row(text, bursts[i], times[i]);
-            }
+            Row(text, burst, time);
         }
 
         Replace(FileName, text.ToString());
@@ -118,7 +127,7 @@ public sealed class BurstIndex
             }
             else if (line.Length > 0)
             {
-                throw new Clackbeat.Site.InputException($"{path}: this line can't be read: {line}. Its columns are {KnownHeader}.");
+                throw InputException.Of("burst.index-line", ("file", path), ("line", line), ("columns", KnownHeader));
             }
         }
 

@@ -3,6 +3,7 @@ using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Recording.Time;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Collecting;
 
@@ -35,7 +36,7 @@ public sealed class BurstLibrary
         _bursts.OrderBy(b => b.Facts.Header.Device, StringComparer.Ordinal).ThenBy(b => b.Facts.Number);
 
     /// <summary>Recordings in the folder that can't be read, with why.</summary>
-    public List<string> Unreadable { get; } = [];
+    public List<Fact> Unreadable { get; } = [];
 
     /// <summary>Opens a folder, made where it is missing, and reads all recordings in it.</summary>
     public static BurstLibrary Open(string folder, TimeProvider time, CancellationToken stop)
@@ -125,7 +126,7 @@ public sealed class BurstLibrary
         }
         catch (Exception fault) when (fault is InputException or IOException)
         {
-            Unreadable.Add($"{path}: {fault.Message}");
+            Unreadable.Add(Fact.Of("site.at-key", ("key", path), ("what", fault is ITelling { What: var what } ? what : Fact.Of("plain", ("what", fault.Message)))));
         }
     }
 

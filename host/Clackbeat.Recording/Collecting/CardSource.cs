@@ -1,4 +1,5 @@
 using System.Globalization;
+using Clackbeat.Site;
 
 namespace Clackbeat.Recording.Collecting;
 
@@ -26,7 +27,7 @@ public sealed class CardSource(string root) : IBurstSource
     /// <inheritdoc/>
     public byte[] Read(BurstEntry entry, CancellationToken cancellation) => entry.Bytes <= MostBytes
         ? File.ReadAllBytes(entry.Place)
-        : throw new IOException($"{entry.Place} is far too long for a burst.");
+        : throw InputException.Of("burst.too-long", ("file", entry.Place));
 
     /// <inheritdoc/>
     public bool Delete(BurstEntry entry)

@@ -1,5 +1,6 @@
 using Clackbeat.Recording.Files;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Collecting;
 
@@ -16,7 +17,7 @@ public sealed record CollectSummary
     public required int Deleted { get; init; }
 
     /// <summary>Files that are no bursts or can't be read, with why.</summary>
-    public required IReadOnlyList<string> Refused { get; init; }
+    public required IReadOnlyList<Fact> Refused { get; init; }
 
     /// <summary>Bursts taken that have no end or damaged frames.</summary>
     public int Damaged => Taken.Count(b => !b.IsWhole);
@@ -26,7 +27,7 @@ public sealed record CollectSummary
 public sealed class Collector(BurstLibrary library, string program, IReadOnlyList<RecordingDocument> documents)
 {
     private readonly List<BurstFacts> _taken = [];
-    private readonly List<string> _refused = [];
+    private readonly List<Fact> _refused = [];
     private int _known;
     private int _deleted;
 
@@ -75,7 +76,7 @@ public sealed class Collector(BurstLibrary library, string program, IReadOnlyLis
         }
         catch (Exception fault) when (fault is InputException || (fault is IOException and not Link.LineException and not DiskException))
         {
-            _refused.Add(fault.Message.StartsWith(entry.Place, StringComparison.Ordinal) ? fault.Message : $"{entry.Place}: {fault.Message}");
+            _refused.Add(fault is ITelling { What: var what } ? what : Fact.Of("site.at-key", ("key", entry.Place), ("what", fault.Message)));
             return;
         }
 

@@ -4,6 +4,7 @@ using Clackbeat.Recording.Capture;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Collecting;
 
@@ -15,6 +16,9 @@ public sealed class PortSource : IBurstSource
 {
     // Eight commands of some twenty bytes fit the receiver's buffer of the smallest runtime, 256 bytes.
     private const int PiecesAhead = 8;
+
+    // A computer whose clock is set over the network is within a fraction of this; nobody asks it.
+    private const int ComputerUncertaintyMilliseconds = 2000;
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(6);
 
@@ -34,10 +38,17 @@ public sealed class PortSource : IBurstSource
     /// <exception cref="InputException">The logger speaks another protocol.</exception>
     public static PortSource Open(ILineOpener opener, TimeProvider time, CancellationToken cancellation)
     {
-        LoggerTalk talk = LoggerTalk.Open(opener, time);
+        var talk = LoggerTalk.Open(opener, time);
         try
         {
             Hello hello = talk.Identify(Patience, cancellation) ?? throw talk.Nobody();
+
+            // A visit is a known time: the bursts that follow it until the next loss of memory carry the calendar.
+            talk.TrySend(new SetCalendar
+            {
+                CalendarMilliseconds = time.GetUtcNow().ToUnixTimeMilliseconds(),
+                UncertaintyMilliseconds = ComputerUncertaintyMilliseconds,
+            });
             return new PortSource(talk, SessionHeader.DeviceOf(hello));
         }
         catch
@@ -55,7 +66,7 @@ public sealed class PortSource : IBurstSource
         BurstList list = new();
         if (!list.TryRead(body, body.Length))
         {
-            throw new InputException($"The logger on {_talk.Name} has no card, or can't read it. Put the card into this computer instead.");
+            throw InputException.Of("line.no-card", ("port", _talk.Name));
         }
 
         for (uint number = list.First; number > 0 && number <= list.Last; number++)
@@ -124,7 +135,7 @@ public sealed class PortSource : IBurstSource
         cancellation.ThrowIfCancellationRequested();
         return body ?? throw new LineException(
             LineFault.Failed,
-            $"The logger on {_talk.Name} stopped answering. What was taken over so far is safe; plug it in again and repeat the command.",
+            Fact.Of("line.stopped-answering", ("port", _talk.Name)),
             null);
     }
 

@@ -139,9 +139,7 @@ public sealed class BlockReader
 
         if (head.FormatVersion != BlockFormat.Version)
         {
-            throw new InputException(
-                $"{_name} is a recording of format version {head.FormatVersion}; this program reads version "
-                + $"{BlockFormat.Version}. Install a newer clackbeat on this computer.");
+            throw InputException.Of("recording.newer", ("file", _name), ("version", head.FormatVersion), ("known", BlockFormat.Version));
         }
 
         int length = BlockFormat.HeaderLength + payload + BlockFormat.TailLength;

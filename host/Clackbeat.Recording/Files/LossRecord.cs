@@ -67,7 +67,15 @@ public sealed record LossRecord
     /// <summary>Words for a person; may be empty.</summary>
     public string Detail { get; init; } = "";
 
-    /// <summary>How long it lasted [s], by the device's clock where that is known; null when nobody knows.</summary>
+    /// <summary>
+    /// Time without samples [s]: the samples missing by their period. The span of <see cref="LengthS"/> may hold good samples
+    /// as well, since losses within a second become one record. 0 when neither is known.
+    /// </summary>
+    /// <param name="periodMicroseconds">Period of the samples [µs].</param>
+    public double MissingS(long periodMicroseconds) =>
+        Samples >= 0 ? Samples * (periodMicroseconds / 1e6) : LengthS ?? 0;
+
+    /// <summary>How long it lasted from the first to the last [s], by the device's clock where that is known; null when nobody knows.</summary>
     public double? LengthS =>
         FromDeviceMicroseconds >= 0 && ToDeviceMicroseconds >= FromDeviceMicroseconds
             ? (ToDeviceMicroseconds - FromDeviceMicroseconds) / 1e6
@@ -91,7 +99,7 @@ public sealed record LossRecord
     internal static LossRecord? TryRead(ReadOnlySpan<byte> bytes)
     {
         PayloadReader payload = new(bytes);
-        LossCause cause = (LossCause)payload.U8();
+        var cause = (LossCause)payload.U8();
         payload.U8();
         LossRecord record = new()
         {

@@ -31,7 +31,7 @@ public sealed record RecordingDocument(DocumentRole Role, string Name, string Te
     internal static RecordingDocument? TryRead(ReadOnlySpan<byte> bytes)
     {
         PayloadReader payload = new(bytes);
-        DocumentRole role = (DocumentRole)payload.U8();
+        var role = (DocumentRole)payload.U8();
         string name = payload.Text();
         return payload.Ok ? new RecordingDocument(role, name, Encoding.UTF8.GetString(payload.Rest)) : null;
     }

@@ -1,3 +1,5 @@
+using Clackbeat.Site;
+
 namespace Clackbeat.Recording.Files;
 
 /// <summary>
@@ -138,8 +140,7 @@ public sealed class RecordingWriter : IDisposable
     {
         if (payload.Length > BlockFormat.MaxPayload)
         {
-            throw new Clackbeat.Site.InputException(
-                $"A text of {payload.Length} bytes is too long to travel in a recording: at most {BlockFormat.MaxPayload} fit.");
+            throw InputException.Of("recording.long-text", ("bytes", payload.Length), ("most", BlockFormat.MaxPayload));
         }
 
         long utc = (_time.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks / TimeSpan.TicksPerMicrosecond;

@@ -98,7 +98,7 @@ public sealed record SessionHeader
     internal static SessionHeader? TryRead(ReadOnlySpan<byte> bytes)
     {
         PayloadReader payload = new(bytes);
-        SessionSource source = (SessionSource)payload.U8();
+        var source = (SessionSource)payload.U8();
         int protocol = payload.U16();
         uint fingerprint = payload.U32();
         string device = Convert.ToHexStringLower(payload.Bytes(DeviceLength));

@@ -65,7 +65,7 @@ public sealed class FrameReader
                 continue;
             }
 
-            if (_decoder.Body[0] == Kinds.Samples)
+            if (_decoder.Body[0] is Kinds.Samples or Kinds.WideSamples)
             {
                 ReadSamples(samples);
             }
@@ -194,7 +194,7 @@ public sealed class FrameReader
                     ? System.Text.Encoding.ASCII.GetString(fault.Text, 0, fault.TextLength)
                     : LastFault;
                 break;
-            case > 0x2A and < 0x30:
+            case > Kinds.WideSamples and < 0x30:
                 Losses.UnknownFrames++;
                 break;
         }

@@ -1,3 +1,5 @@
+using Clackbeat.Site.Facts;
+
 namespace Clackbeat.Recording.Link;
 
 /// <summary>Why a port can't be used.</summary>
@@ -16,12 +18,18 @@ public enum LineFault
     Failed,
 }
 
-/// <summary>A port can't be used; the message says why and what to do.</summary>
-public sealed class LineException : IOException
+/// <summary>A port can't be used; its fact says why and what to do.</summary>
+public sealed class LineException : IOException, ITelling
 {
     /// <summary>Makes the error.</summary>
-    public LineException(LineFault fault, string message, Exception? inner)
-        : base(message, inner) => Fault = fault;
+    public LineException(LineFault fault, Fact what, Exception? inner)
+        : base(null, inner) => (Fault, What) = (fault, what);
+
+    /// <inheritdoc/>
+    public Fact What { get; }
+
+    /// <inheritdoc/>
+    public override string Message => ExceptionText.Say(What);
 
     /// <summary>Why.</summary>
     public LineFault Fault { get; }

@@ -53,7 +53,7 @@ public sealed class LoggerLink : IDisposable
         }
         catch (LineException refused)
         {
-            throw new InputException(refused.Message, refused);
+            throw new InputException(refused.What, refused);
         }
     }
 
@@ -74,9 +74,7 @@ public sealed class LoggerLink : IDisposable
             }
         }
 
-        throw new InputException(
-            $"No logger answers on {_name}. Check that it has power, that the data adapter (not the programming port) "
-            + "is the one plugged in, and that transmit and receive are crossed.");
+        throw InputException.Of("line.no-logger", ("port", _name));
     }
 
     /// <summary>Starts sampling; throws where the logger refuses or does not answer.</summary>
@@ -96,7 +94,7 @@ public sealed class LoggerLink : IDisposable
             }
         }
 
-        throw new InputException($"The logger on {_name} did not answer the start command. Try again, or restart it.");
+        throw InputException.Of("line.no-start", ("port", _name));
     }
 
     /// <summary>Stops sampling; what was on its way still arrives.</summary>
@@ -144,11 +142,7 @@ public sealed class LoggerLink : IDisposable
             return;
         }
 
-        string why = result == Results.OutOfRange
-            ? $"a period of {command.PeriodMicroseconds} µs is not one it can keep: ask for "
-                + $"{ProtocolVersion.MinPeriodMicroseconds} to {ProtocolVersion.MaxPeriodMicroseconds} µs"
-            : $"result {result}: restart it, and put the firmware that came with this program on it if that does not help";
-        throw new InputException($"The logger on {_name} refuses to start: {why}.");
+        throw new InputException(StartRefusal.Of(_name, result, command));
     }
 
     private void Keep(byte[] body)

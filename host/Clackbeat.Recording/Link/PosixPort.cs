@@ -1,4 +1,5 @@
 using System.Runtime.InteropServices;
+using Clackbeat.Shared.Posix;
 using Microsoft.Win32.SafeHandles;
 
 namespace Clackbeat.Recording.Link;
@@ -10,7 +11,7 @@ namespace Clackbeat.Recording.Link;
 internal sealed class PosixPort : Stream
 {
     // How long a read may go on after the port was disposed of.
-    private const int GlanceMilliseconds = 100;
+    private const int PollMilliseconds = 100;
 
     private readonly SafeFileHandle _handle;
     private volatile bool _disposed;
@@ -49,8 +50,8 @@ internal sealed class PosixPort : Stream
         }
 
         Libc.MakeRaw(settings);
-        Libc.IgnoreModemLines(settings);
-        if (Libc.SetSpeed(settings, Libc.SpeedOf(baud)) < 0
+        Termios.IgnoreModemLines(settings);
+        if (Libc.SetSpeed(settings, Termios.SpeedOf(baud)) < 0
             || Libc.SetAttributes(file, 0, settings) < 0
             || !TryClaim(path, file))
         {
@@ -151,7 +152,7 @@ internal sealed class PosixPort : Stream
         {
             _handle.DangerousAddRef(ref held);
             Libc.PollRequest request = new() { File = (int)_handle.DangerousGetHandle(), Wanted = wanted };
-            int ready = Libc.Poll(ref request, 1, GlanceMilliseconds);
+            int ready = Libc.Poll(ref request, 1, PollMilliseconds);
             happened = request.Happened;
             return ready > 0;
         }

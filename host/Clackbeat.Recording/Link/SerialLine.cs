@@ -1,4 +1,6 @@
 using System.IO.Ports;
+using Clackbeat.Shared.Posix;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Recording.Link;
 
@@ -48,7 +50,7 @@ public sealed class SerialLine(string name, int baud = SerialLine.UsualBaud) : I
     {
         var e when e == Libc.NoEntry || e == Libc.NoDevice || e == Libc.NoSuchDevice => Missing(refused),
         var e when e == Libc.AccessDenied || e == Libc.NotPermitted => new LineException(
-            LineFault.NoPermission, $"You may not use {Name}. {PortRights.Remedy(Name)}", refused),
+            LineFault.NoPermission, Fact.Of("line.no-right", ("port", Name), ("remedy", PortRights.Remedy(Name))), refused),
         var e when e == Libc.Busy || e == Libc.TryAgain => Busy(refused),
         var e when e == Libc.NoTerminal || e == Libc.Invalid => NoPort(refused),
         _ => Other(refused),
@@ -63,17 +65,17 @@ public sealed class SerialLine(string name, int baud = SerialLine.UsualBaud) : I
     };
 
     private LineException Missing(Exception cause) => new(
-        LineFault.Missing, $"There is no port {Name}. Plug the logger in; 'clackbeat ports' lists what is there.", cause);
+        LineFault.Missing, Fact.Of("line.missing", ("port", Name)), cause);
 
     private LineException Busy(Exception cause) => new(
-        LineFault.Busy, $"Another program holds {Name}. Close it (a terminal program, another recording), then try again.", cause);
+        LineFault.Busy, Fact.Of("line.busy", ("port", Name)), cause);
 
     private LineException NoPort(Exception cause) => new(
-        LineFault.Failed, $"{Name} is no serial port. 'clackbeat ports' lists those that are there.", cause);
+        LineFault.Failed, Fact.Of("line.no-port", ("port", Name)), cause);
 
     private LineException Other(Exception cause) => new(
         LineFault.Failed,
-        $"Port {Name} can't be opened: {cause.Message.TrimEnd('.')}. Check the cable and the adapter, then try again.",
+        Fact.Of("line.cant-open", ("port", Name), ("why", cause.Message.TrimEnd('.'))),
         cause);
 
     // The port's own stream, and the port with it when it is disposed.

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Clackbeat.Protocol;
 using Clackbeat.Site;
 
@@ -11,24 +12,17 @@ public static class VersionCheck
     {
         if (version > ProtocolVersion.Number)
         {
-            throw new InputException(
-                $"The logger speaks protocol version {version}, this program reads up to version {ProtocolVersion.Number}. "
-                + "Install a newer clackbeat on this computer.");
+            throw InputException.Of("line.newer-logger", ("logger", version), ("program", ProtocolVersion.Number));
         }
 
         if (version < 1)
         {
-            throw new InputException(
-                $"The logger speaks protocol version {version}, this program reads versions 1 to {ProtocolVersion.Number}. "
-                + "Put the firmware that came with this program on the logger.");
+            throw InputException.Of("line.strange-version", ("logger", version), ("program", ProtocolVersion.Number));
         }
 
         if (version == ProtocolVersion.Number && fingerprint != ProtocolVersion.Fingerprint)
         {
-            throw new InputException(
-                $"The logger and this program both say protocol version {version}, but their layouts differ "
-                + $"({fingerprint:X8} there, {ProtocolVersion.Fingerprint:X8} here). "
-                + "Put the firmware that came with this program on the logger.");
+            throw InputException.Of("line.other-layout", ("version", version), ("there", fingerprint.ToString("X8", CultureInfo.InvariantCulture)), ("here", ProtocolVersion.Fingerprint.ToString("X8", CultureInfo.InvariantCulture)));
         }
     }
 }

@@ -168,7 +168,7 @@ public sealed class RecordingScan
         switch (head.Kind)
         {
             case BlockKind.Document when (_textBytes += payload.Length) > MostTextBytes:
-                throw Beyond("texts travel in it than a program should keep");
+                throw InputException.Of("recording.beyond-texts", ("file", Path));
             case BlockKind.Document when RecordingDocument.TryRead(payload) is { } document:
                 facts.Documents.Add(document);
                 if (document.Role == DocumentRole.Mark && facts.MarksTold.Count < SessionFacts.MostMarks)
@@ -198,7 +198,7 @@ public sealed class RecordingScan
 
         if (_sessions.Count == MostSessions)
         {
-            throw Beyond($"than {MostSessions} sessions are in it");
+            throw InputException.Of("recording.beyond-sessions", ("file", Path), ("most", MostSessions));
         }
 
         SessionFacts facts = new(block.Head.Session)
@@ -207,6 +207,8 @@ public sealed class RecordingScan
         };
         SessionDecoder decoder = new(facts.Header, (segment, samples, arrived) => TakeSamples(facts, segment, samples, arrived));
         facts.Account = decoder.Account;
+        decoder.Bench = bench => facts.Bench = bench;
+        decoder.Battery = counts => facts.BatteryCounts = counts;
         decoder.TimeMark = mark => facts.LoggerCalendar = mark;
         _sessions.Add(facts);
         return _open[block.Head.Session] = (facts, decoder);
@@ -218,7 +220,7 @@ public sealed class RecordingScan
         {
             if (_runs++ == MostRuns)
             {
-                throw Beyond($"than {MostRuns} starts of the logger are in it");
+                throw InputException.Of("recording.beyond-starts", ("file", Path), ("most", MostRuns));
             }
 
             facts.Segments.Add(new SegmentFacts { FirstDeviceMicroseconds = samples[0].DeviceTimeMicroseconds });
@@ -244,9 +246,6 @@ public sealed class RecordingScan
             }
         }
     }
-
-    private InputException Beyond(string what) => new(
-        $"{Path}: more {what}; no recorder writes such a file. Take it from your copy, or record again.");
 
     private void Finish()
     {

@@ -42,6 +42,12 @@ internal sealed class SessionDecoder
     /// <summary>Told of each calendar that the logger ties to its own time.</summary>
     public Action<LoggerCalendar>? TimeMark { get; set; }
 
+    /// <summary>Told of what the logger measured of its own board.</summary>
+    public Action<Bench>? Bench { get; set; }
+
+    /// <summary>Told of the battery as the logger reports it [counts].</summary>
+    public Action<int>? Battery { get; set; }
+
     /// <summary>Blocks are missing before the next.</summary>
     public void Break() => _reader.BreakLine();
 
@@ -86,6 +92,24 @@ internal sealed class SessionDecoder
 
     private void TakeOther(byte kind, byte[] body)
     {
+        Bench bench = new();
+        if (kind == Kinds.Bench && bench.TryRead(body, body.Length))
+        {
+            Bench?.Invoke(bench);
+            return;
+        }
+
+        Health health = new();
+        if (kind == Kinds.Health && health.TryRead(body, body.Length))
+        {
+            if (health.BatteryCounts != ProtocolVersion.NotGiven16)
+            {
+                Battery?.Invoke(health.BatteryCounts);
+            }
+
+            return;
+        }
+
         TimeMark mark = new();
         if (kind == Kinds.TimeMark && mark.TryRead(body, body.Length) && mark.CalendarMilliseconds > 0)
         {

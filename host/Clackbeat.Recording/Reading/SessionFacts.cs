@@ -1,3 +1,4 @@
+using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Recording.Time;
@@ -29,6 +30,12 @@ public sealed class SessionFacts
 
     /// <summary>The logger's own calendar, where it was told one; null for none.</summary>
     public LoggerCalendar? LoggerCalendar { get; internal set; }
+
+    /// <summary>What the logger measured of its own board; null where it never did.</summary>
+    public Bench? Bench { get; internal set; }
+
+    /// <summary>The battery as the logger reported it last [counts]; null where it isn't measured.</summary>
+    public int? BatteryCounts { get; internal set; }
 
     /// <summary>Blocks missing from the middle, by their numbers, or spoilt.</summary>
     public long MissingBlocks { get; internal set; }

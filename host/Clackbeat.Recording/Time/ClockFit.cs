@@ -1,3 +1,6 @@
+using Clackbeat.Slopes;
+using MathNet.Numerics.Statistics;
+
 namespace Clackbeat.Recording.Time;
 
 /// <summary>How a device's clock runs against another, with what the fit can't know.</summary>
@@ -33,13 +36,11 @@ public sealed record ClockLine(
 /// Ties a device's clock to the host's by the arrivals of its frames. An arrival can be late, never early, so of each
 /// stretch of time only the least late one is kept (the idea of Moon, Skelly and Towsley, "Estimation and removal of
 /// clock skew from network delay measurements", INFOCOM 1999, doi 10.1109/INFCOM.1999.749287); through these goes the
-/// median of all slopes with its rank interval (Sen 1968, doi 10.1080/01621459.1968.10480934), which a tenth of bad
-/// points does not bend. Memory is flat: stretches are joined in pairs when there are too many.
+/// median of all slopes with its rank interval (see <see cref="PairSlopes"/>), which a tenth of bad points does not bend. Memory is flat: stretches are joined in pairs when there are too many.
 /// </summary>
 public sealed class ClockFit
 {
     private const int MostStretches = 200;
-    private const double Z95 = 1.959964;
 
     private readonly List<(long Device, double Offset)> _least = [];
     private long _stretch = 1_000_000;
@@ -83,35 +84,17 @@ public sealed class ClockFit
         }
 
         long middle = _least[_least.Count / 2].Device;
-        (double slope, double low, double high) = _least.Count < 3 ? (0, 0, 0) : Slope();
+        (double slope, double low, double high) = _least.Count < 3 ? default : Slope();
         double[] offsets = [.. _least.Select(p => p.Offset - (slope * (p.Device - middle)))];
         Array.Sort(offsets);
-        double median = offsets[offsets.Length / 2];
-        double spread = Math.Max(offsets[(int)(0.975 * (offsets.Length - 1))] - median, median - offsets[(int)(0.025 * (offsets.Length - 1))]);
+        double median = SortedArrayStatistics.Median(offsets);
+        double halfWidth = Math.Max(offsets[(int)(0.975 * (offsets.Length - 1))] - median, median - offsets[(int)(0.025 * (offsets.Length - 1))]);
         return _least.Count < 3
-            ? new ClockLine(null, null, median, spread, middle)
-            : new ClockLine(((1 / (1 + slope)) - 1) * 1e6, 0.5 * (high - low) * 1e6, median, spread, middle);
+            ? new ClockLine(null, null, median, halfWidth, middle)
+            : new ClockLine(((1 / (1 + slope)) - 1) * 1e6, 0.5 * (high - low) * 1e6, median, halfWidth, middle);
     }
 
-    private (double Median, double Low, double High) Slope()
-    {
-        int n = _least.Count;
-        List<double> slopes = new(n * (n - 1) / 2);
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = i + 1; j < n; j++)
-            {
-                slopes.Add((_least[j].Offset - _least[i].Offset) / (_least[j].Device - _least[i].Device));
-            }
-        }
-
-        slopes.Sort();
-        double width = Z95 * Math.Sqrt(n * (n - 1.0) * ((2 * n) + 5) / 18);
-        int last = slopes.Count - 1;
-        int low = (int)Math.Clamp((slopes.Count - width) / 2, 0, last);
-        int high = (int)Math.Clamp(((slopes.Count + width) / 2) + 1, 0, last);
-        return (slopes[slopes.Count / 2], slopes[low], slopes[high]);
-    }
+    private PairSlopes Slope() => PairSlopes.Of([.. _least.Select(p => (double)p.Device)], [.. _least.Select(p => p.Offset)], 0.95);
 
     private void JoinPairs()
     {

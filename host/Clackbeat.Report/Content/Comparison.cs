@@ -1,5 +1,6 @@
 using Clackbeat.Report.Wording;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
 
@@ -11,34 +12,34 @@ internal static class Comparison
     {
         if (now is not { } n || before is not { } b || !double.IsFinite(n.Value + n.U + b.Value + b.U))
         {
-            return Words.NotGiven;
+            return ReportWords.NotGiven;
         }
 
         // The margins are independent, so they add by their squares: JCGM 100:2008 §5.1.2.
         double margin = Math.Sqrt((n.U * n.U) + (b.U * b.U));
-        return Math.Abs(n.Value - b.Value) <= margin ? "no clear change" : Step(kind, n.Value, b.Value);
+        return Math.Abs(n.Value - b.Value) <= margin ? Phrases.Say("report.no-clear-change") : Step(kind, n.Value, b.Value);
     }
 
     /// <summary>The change of a plain reading.</summary>
     public static Rich Of(Kind kind, double? now, double? before) =>
-        now is { } n && before is { } b && double.IsFinite(n + b) ? Step(kind, n, b) : Words.NotGiven;
+        now is { } n && before is { } b && double.IsFinite(n + b) ? Step(kind, n, b) : ReportWords.NotGiven;
 
     private static Rich Step(Kind kind, double now, double before)
     {
         double change = now - before;
         if (ReferenceEquals(kind, Kind.Share))
         {
-            return $"{Sign(change)}{Digits.Fixed(Math.Abs(change) * 100, 1)}\u00A0points";
+            return Phrases.Say("report.points", ("sign", Sign(change)), ("change", Digits.Fixed(Math.Abs(change) * 100, 1)));
         }
 
         // A percentage of something that may be near zero or negative says nothing.
         if (before <= 0 || now <= 0)
         {
-            return Show.Of(kind, change, 2) is { } step ? Signed(step, change) : Words.NotGiven;
+            return Show.Of(kind, change, 2) is { } step ? Signed(step, change) : ReportWords.NotGiven;
         }
 
         double percent = change / before * 100;
-        return Math.Abs(percent) < 0.05 ? "same" : $"{Sign(percent)}{Digits.Significant(Math.Abs(percent), Math.Abs(percent) < 1 ? 1 : 2)}\u00A0%";
+        return Math.Abs(percent) < 0.05 ? Phrases.Say("report.same") : $"{Sign(percent)}{Digits.Significant(Math.Abs(percent), Math.Abs(percent) < 1 ? 1 : 2)}\u00A0%";
     }
 
     private static Rich Signed(Measure step, double change) => change > 0 ? Rich.Of($"+{step}") : step;

@@ -1,5 +1,8 @@
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.Flow;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
 
@@ -7,63 +10,70 @@ namespace Clackbeat.Report.Content;
 internal sealed class FigureTable(RamAnalysis analysis, RamAnalysis? baseline)
 {
     public Table Make() => new(
-        "Every figure this record gave",
-        baseline is null ? ["Figure", "This record"] : ["Figure", "This record", "Baseline", "Change"],
+        Phrases.Say("report.every-figure-record-gave-holds"),
+        baseline is null ? [Phrases.Say("report.figure"), Phrases.Say("report.this-record")] : [Phrases.Say("report.figure"), Phrases.Say("report.this-record"), Phrases.Say("report.baseline"), Phrases.Say("report.change")],
         [
-            new TableGroup("Beat", Beat()),
-            new TableGroup("Pressure (gauge)", Pressure()),
-            new TableGroup("Water", Water()),
-            new TableGroup("Efficiency", Efficiency()),
-            new TableGroup("Drive pipe and sensor", DrivePipe()),
+            new TableGroup(Phrases.Say("report.beat-2"), Beat()),
+            new TableGroup(Phrases.Say("report.pressure-gauge"), Pressure()),
+            new TableGroup(Phrases.Say("report.water") + Before, Water()),
+            new TableGroup(Phrases.Say("report.efficiency") + Before, Efficiency()),
+            new TableGroup(Phrases.Say("report.drive-pipe-sensor"), DrivePipe()),
         ]);
+
+    // A ram that has stopped delivers nothing; what stands here is what it did.
+    private string Before => analysis.WhileBeating is not null ? Phrases.Say("report.until-stands-still-since", ("until", ReportWords.Until(analysis))) : "";
+
+    private static FlowSummary FlowOf(RamAnalysis one) => one.WhileBeating?.Flow ?? one.Flow;
+
+    private static EfficiencySummary EfficiencyOf(RamAnalysis one) => one.WhileBeating?.Efficiency ?? one.Efficiency;
 
     private List<TableRow> Beat() =>
     [
-        Row("Whole beats", "Beats seen from one closure to the next.", a => a.Beats.Count),
-        Row("Beats a minute", "How often the waste valve shuts.", Kind.Rate, a => a.Beats.RatePerMin),
-        Row("Beat to beat, middle", "Half of the intervals are longer, half shorter.", Kind.Time, a => a.Beats.IntervalMedianS, 4),
-        Row("Beat to beat, short ones", "One interval in twenty is shorter.", Kind.Time, a => a.Beats.IntervalP05S, 4),
-        Row("Beat to beat, long ones", "One interval in twenty is longer.", Kind.Time, a => a.Beats.IntervalP95S, 4),
-        Row("Unevenness", "Spread of the intervals as a share of their mean; a steady ram stays under a few per cent.", Kind.Share, a => a.Beats.Irregularity, 2),
+        Row(Phrases.Say("report.whole-beats"), Phrases.Say("report.beats-seen-one-closure-next"), a => a.Beats.Count),
+        Row(Phrases.Say("report.beats-minute"), Phrases.Say("report.how-often-waste-valve-shuts"), Kind.Rate, a => a.Beats.RatePerMin),
+        Row(Phrases.Say("report.beat-beat-middle"), Phrases.Say("report.half-intervals-longer-half-shorter"), Kind.Time, a => a.Beats.IntervalMedianS, 4),
+        Row(Phrases.Say("report.beat-beat-short-ones"), Phrases.Say("report.one-interval-twenty-shorter"), Kind.Time, a => a.Beats.IntervalP05S, 4),
+        Row(Phrases.Say("report.beat-beat-long-ones"), Phrases.Say("report.one-interval-twenty-longer"), Kind.Time, a => a.Beats.IntervalP95S, 4),
+        Row(Phrases.Say("report.unevenness"), Phrases.Say("report.spread-intervals-share-their-mean"), Kind.Share, a => a.Beats.Irregularity, 2),
     ];
 
     private List<TableRow> Pressure() =>
     [
-        Row("While delivering", "Pressure on the ram while water passes into the air vessel.", Kind.Pressure, a => a.Pressure.Delivery),
-        Row("Peak, usual", "Half of the beats knock harder, half less.", Kind.Pressure, a => a.Pressure.PeakMedianPa),
-        Row("Peak, hard ones", "One beat in twenty knocks harder.", Kind.Pressure, a => a.Pressure.PeakP95Pa),
-        Row("Peak, highest sample", "The highest pressure that was caught.", Kind.Pressure, a => a.Pressure.PeakMaxPa),
-        Row("True peak, estimated", "What the hard knocks reach between the samples.", Kind.Pressure, a => a.Pressure.PeakTrue),
-        Row("Ceiling", CeilingMeaning, Kind.Pressure, a => a.Pressure.PeakCeiling),
-        Row("Deepest suction", "The lowest pressure, as the water springs back.", Kind.Pressure, a => a.Pressure.SuctionMinPa),
-        Row("Mean", "Average over time; always a little under the pressure at rest.", Kind.Pressure, a => a.Pressure.MeanPa),
-        Row("At rest", "What the supply would press with if the water stood still.", Kind.Pressure, a => a.Pressure.StaticPa),
+        Row(Phrases.Say("report.while-delivering"), Phrases.Say("report.pressure-ram-while-water-passes"), Kind.Pressure, a => a.Pressure.Delivery),
+        Row(Phrases.Say("report.peak-usual"), Phrases.Say("report.half-beats-knock-harder-half"), Kind.Pressure, a => a.Pressure.PeakMedianPa),
+        Row(Phrases.Say("report.peak-hard-ones"), Phrases.Say("report.one-beat-twenty-knocks-harder"), Kind.Pressure, a => a.Pressure.PeakP95Pa),
+        Row(Phrases.Say("report.peak-highest-sample"), Phrases.Say("report.highest-pressure-caught"), Kind.Pressure, a => a.Pressure.PeakMaxPa),
+        Row(Phrases.Say("report.estimated-peak"), Phrases.Say("report.what-hard-knocks-reach-between"), Kind.Pressure, a => a.Pressure.PeakTrue),
+        Row(Phrases.Say("report.ceiling"), CeilingMeaning, Kind.Pressure, a => a.Pressure.PeakCeiling),
+        Row(Phrases.Say("report.deepest-suction"), Phrases.Say("report.lowest-pressure-water-springs-back"), Kind.Pressure, a => a.Pressure.SuctionMinPa),
+        Row(Phrases.Say("report.mean"), Phrases.Say("report.average-over-time-always-little"), Kind.Pressure, a => a.Pressure.MeanPa),
+        Row(Phrases.Say("report.rest"), Phrases.Say("report.read-while-water-stood-still"), Kind.Pressure, a => a.Pressure.StaticIsMeasured ? a.Pressure.StaticPa : null),
     ];
 
-    private string CeilingMeaning => "A sudden stop of the water at full speed, static + aV/g"
-        + (analysis.Pipe.CeilingIsMeasured ? "." : ", at the speed expected of such a ram.");
+    private string CeilingMeaning => Phrases.Say("report.sudden-stop-water-full-speed")
+        + (analysis.Pipe.CeilingIsMeasured ? "." : Phrases.Say("report.speed-expected-such-ram"));
 
     private List<TableRow> Water() =>
     [
-        Row("Delivered", "Through the delivery valve, up the hill.", Kind.Flow, a => a.Flow.DeliveredM3PerS),
-        Row("To waste", "Out of the waste valve: the price of lifting the rest.", Kind.Flow, a => a.Flow.WasteM3PerS),
-        Row("Drawn from the supply", "Both together.", Kind.Flow, a => a.Flow.DrawnM3PerS),
-        Row("Speed as the valve shuts", "How fast the water in the drive pipe runs just before the knock.", Kind.Speed, a => a.Flow.ClosingVelocityMPerS),
+        Row(Phrases.Say("report.delivered"), Phrases.Say("report.through-delivery-valve-up-hill"), Kind.Flow, a => FlowOf(a).DeliveredM3PerS),
+        Row(Phrases.Say("report.waste"), Phrases.Say("report.out-waste-valve-price-lifting"), Kind.Flow, a => FlowOf(a).WasteM3PerS),
+        Row(Phrases.Say("report.drawn-supply"), Phrases.Say("report.both-together"), Kind.Flow, a => FlowOf(a).DrawnM3PerS),
+        Row(Phrases.Say("report.speed-valve-shuts"), Phrases.Say("report.how-fast-water-drive-pipe"), Kind.Speed, a => FlowOf(a).ClosingVelocityMPerS),
     ];
 
     private List<TableRow> Efficiency() =>
     [
-        Row("After D'Aubuisson", "Lifting power at the outlet over the power of all the water drawn.", Kind.Share, a => a.Efficiency.DAubuisson),
-        Row("After Rankine", "The same, counting only the lift above the supply and only the water wasted.", Kind.Share, a => a.Efficiency.Rankine),
-        Row("Drive side", "Energy that passes the delivery valve over the energy drawn: the ram without its delivery pipe.", Kind.Share, a => a.Efficiency.DriveSide),
+        Row(Phrases.Say("report.after-daubuisson"), Phrases.Say("report.lifting-power-outlet-over-power"), Kind.Share, a => EfficiencyOf(a).DAubuisson),
+        Row(Phrases.Say("report.after-rankine"), Phrases.Say("report.same-counting-only-lift-above"), Kind.Share, a => EfficiencyOf(a).Rankine),
+        Row(Phrases.Say("report.drive-side"), Phrases.Say("report.energy-passes-delivery-valve-over"), Kind.Share, a => EfficiencyOf(a).DriveSide),
     ];
 
     private List<TableRow> DrivePipe() =>
     [
-        Row("Wave speed", "How fast the knock runs along the drive pipe.", Kind.Speed, a => a.DrivePipe.WaveSpeedMPerS),
-        Row("There and back", "Time the knock takes to the intake and back.", Kind.Time, a => a.DrivePipe.PipePeriodS),
-        Row("Supply level found", "Where the record contradicts the site file: the level above the waste valve that fits the beat.", Kind.Length, a => a.FoundSupplyHeadM),
-        Row("Sensor reads too high by", "The sensor's own error at zero, found from the beat itself.", Kind.Pressure, a => a.DrivePipe.SensorBiasPa, 2),
+        Row(Phrases.Say("report.wave-speed"), Phrases.Say("report.how-fast-knock-runs-along"), Kind.Speed, a => a.DrivePipe.WaveSpeedMPerS),
+        Row(Phrases.Say("report.there-back"), Phrases.Say("report.time-knock-takes-intake-back"), Kind.Time, a => a.DrivePipe.PipePeriodS),
+        Row(Phrases.Say("report.supply-level-found"), Phrases.Say("report.where-record-contradicts-site-file"), Kind.Length, a => a.FoundSupplyHeadM),
+        Row(Phrases.Say("report.sensor-reads-too-high"), Phrases.Say("report.sensors-own-error-zero-found"), Kind.Pressure, a => a.DrivePipe.SensorBiasPa, 2),
     ];
 
     private TableRow Row(string name, string meaning, Kind kind, Func<RamAnalysis, Figure?> pick) => Row(
@@ -80,5 +90,5 @@ internal sealed class FigureTable(RamAnalysis analysis, RamAnalysis? baseline)
     private TableRow Row(string name, string meaning, Measure? now, Measure? before, Func<Rich> change) =>
         new(name, meaning, baseline is null ? [Cell(now)] : [Cell(now), Cell(before), change()]);
 
-    private static Rich Cell(Measure? quantity) => quantity is { } q ? q : Words.NotGiven;
+    private static Rich Cell(Measure? quantity) => quantity is { } q ? q : ReportWords.NotGiven;
 }

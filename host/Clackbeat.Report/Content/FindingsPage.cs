@@ -2,6 +2,8 @@ using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.States;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
 
@@ -17,7 +19,7 @@ internal sealed class FindingsPage(RamAnalysis analysis, RamAnalysis? baseline)
     {
         if (analysis.Diagnosis.Count == 0)
         {
-            return analysis.State == RamState.NoSignal ? null : new Section("findings", "What was found", [new Paragraph(Words.NoFindings)]);
+            return analysis.State == RamState.NoSignal ? null : new Section("findings", Phrases.Say("report.what-found"), [new Paragraph(ReportWords.NoFindings)]);
         }
 
         var blocks = new List<Block>();
@@ -35,33 +37,33 @@ internal sealed class FindingsPage(RamAnalysis analysis, RamAnalysis? baseline)
 
         if (analysis.Diagnosis.Any(f => f.Condition != Conditions.Healthy))
         {
-            blocks.Add(new Callout(Tone.Stop, Words.BeforeYouOpen, [Words.ShutFirst]));
+            blocks.Add(new Callout(Tone.Stop, ReportWords.BeforeYouOpen, [ReportWords.ShutFirst]));
         }
 
-        return new Section("findings", "What was found", blocks);
+        return new Section("findings", Phrases.Say("report.what-found"), blocks);
     }
 
     private static FindingBlock Found(Finding finding)
     {
-        string words = Words.Condition(finding.Condition);
+        string words = ReportWords.Condition(finding.Condition);
         return new FindingBlock(
             finding.Condition == Conditions.Healthy ? Tone.Well : Tone.Look,
             char.ToUpperInvariant(words[0]) + words[1..],
-            $"{Words.Likelihood(finding.Probability)} ({Words.Odds(finding.Probability)})",
-            finding.Evidence,
-            finding.Advice);
+            $"{ReportWords.Likelihood(finding.Probability)} ({ReportWords.Odds(finding.Probability)})",
+            Catalogue.Current.Say(finding.Evidence),
+            Catalogue.Current.Say(finding.Advice));
     }
 
     private Drawing Picture(Finding finding, Signature now)
     {
         Signature? well = baseline?.Signature;
         string parts = string.Join(", ", finding.Parts.Select(SignaturePlot.Name));
-        string beside = well is null ? "" : " beside the median beat of the baseline";
+        string beside = well is null ? "" : Phrases.Say("report.beside-median-beat-baseline");
         return new Drawing(
             "sign-" + finding.Condition,
-            "Where the beat shows it: " + parts,
-            $"The median beat of this record{beside}; shaded: {parts}. {string.Join(' ', finding.Evidence)}",
-            well is null ? Words.SignCaption : Words.SignCaption.Then(Words.SignBesideCaption),
+            Phrases.Say("report.where-beat-shows") + parts,
+            Phrases.Say("report.median-beat-record-shaded", ("beside", beside), ("parts", parts), ("evidence", string.Join(' ', Catalogue.Current.Say(finding.Evidence)))),
+            well is null ? ReportWords.SignCaption : ReportWords.SignCaption.Then(ReportWords.SignBesideCaption),
             f => SignaturePlot.Draw(now, well, finding.Parts, f));
     }
 }

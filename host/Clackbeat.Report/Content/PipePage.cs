@@ -1,8 +1,8 @@
-using Clackbeat.Hydraulics.Fatigue;
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Report.Export;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
 
@@ -11,9 +11,10 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
 {
     private PipeCheck Pipe => analysis.Pipe;
 
-    public Section Make() => new("pipe", "Is the drive pipe safe?",
+    public Section Make() => new("pipe", Phrases.Say("report.drive-pipe-safe"),
     [
         Verdict(),
+        .. FatigueVerdict(),
         .. gallery.Ladder(),
         .. gallery.Load(),
         Figures(),
@@ -21,8 +22,8 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
         .. Fatigue(),
         .. RemedyBlocks.Of(remedies, Pipe),
         .. Lists(),
-        new Paragraph(Words.RecurringLoad),
-        new Paragraph(Words.PipeDefers),
+        new Paragraph(ReportWords.RecurringLoad),
+        new Paragraph(ReportWords.PipeDefers),
     ]);
 
     private Callout Verdict()
@@ -34,33 +35,55 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
             PipeVerdict.Over => Tone.Stop,
             _ => Tone.Plain,
         };
-        return new Callout(tone, Words.PipeHeading(Pipe.Verdict),
+        return new Callout(tone, ReportWords.PipeHeading(Pipe.Verdict),
         [
-            .. Pipe.Explanation.Select(Show.Of),
-            .. Pipe.Rule.Length > 0 ? (IReadOnlyList<Rich>)[Rich.Of($"Rule: {Pipe.Rule}.")] : [],
+            .. PipeWords.Verdict(Pipe).Select(Show.Of),
+            Rich.Say("report.rule", ("rule", PipeWords.Rule(Pipe))),
         ]);
     }
 
-    private Table Figures() => new("The pipe against its load", ["Figure", "Value"],
+    // A verdict of its own: the curves for a plastic pipe span decades, and would drown what the pressure says.
+    private IEnumerable<Block> FatigueVerdict()
+    {
+        if (Pipe.Fatigue is not { } fatigue)
+        {
+            yield break;
+        }
+
+        Tone tone = fatigue.Verdict switch
+        {
+            PipeVerdict.Within => Tone.Well,
+            PipeVerdict.Over => Tone.Stop,
+            _ => Tone.Plain,
+        };
+        string rule = FatigueWords.Rule(fatigue, Pipe.DesignLifeYears);
+        yield return new Callout(tone, ReportWords.FatigueHeading(fatigue),
+        [
+            .. PipeWords.Fatigue(Pipe).Select(Show.Of),
+            .. rule.Length > 0 ? (IReadOnlyList<Rich>)[Rich.Say("report.rule", ("rule", rule))] : [],
+        ]);
+    }
+
+    private Table Figures() => new(Phrases.Say("report.pipe-against-load"), [Phrases.Say("report.figure"), Phrases.Say("report.value")],
     [
-        new TableGroup("What it may bear",
+        new TableGroup(Phrases.Say("report.what-may-bear"),
         [
-            Row("Rating", Pipe.RatingSource, Pressure(Pipe.RatedPa)),
-            Row("Factor for temperature", "", Digits.Significant(Pipe.TemperatureFactor, 2)),
-            Row("Factor for threads", "", Digits.Significant(Pipe.JointFactor, 2)),
-            Row("Factor of the rule for recurring surges", "", Digits.Significant(Pipe.RecurringFactor, 2)),
-            Row("Allowed again and again", "The rating times these factors.", Pressure(Pipe.AllowablePa)),
+            Row(Phrases.Say("report.rating"), ReportWords.Capital(PipeWords.Source(Pipe.Source)), Pressure(Pipe.RatedPa)),
+            Row(Phrases.Say("report.factor-temperature"), "", Digits.Significant(Pipe.TemperatureFactor, 2)),
+            Row(Phrases.Say("report.factor-threads"), "", Digits.Significant(Pipe.JointFactor, 2)),
+            Row(Phrases.Say("report.factor-rule-recurring-surges"), "", Digits.Significant(Pipe.RecurringFactor, 2)),
+            Row(Phrases.Say("report.allowed-again-again"), Phrases.Say("report.rating-times-these-factors"), Pressure(Pipe.AllowablePa)),
         ]),
-        new TableGroup("What it meets",
+        new TableGroup(Phrases.Say("report.what-meets"),
         [
-            Row("Hard peaks", "Estimated true peak of one beat in twenty, with what sampling and sensor leave open.", Pressure(Pipe.PeakPa, Pipe.PeakUncertaintyPa)),
-            Row("Margin", "Allowed over peak: above 1 is room.", Pipe.Margin is { } margin ? Digits.Significant(margin, 2) : Words.NotGiven),
-            Row("Ceiling", Words.Ceiling(Pipe), Pressure(Pipe.CeilingPa, Pipe.CeilingUncertaintyPa)),
-            Row("Deepest suction", "", Pressure(Pipe.TroughPa)),
-            Row("Above boiling in the cold", "How far the deepest suction stays above vapour pressure.", Pressure(Pipe.Suction?.VapourMarginPa)),
-            Row("Suction that folds the wall", "For a perfectly round pipe; twice the suction is asked for.", Pressure(Pipe.Suction?.CollapsePa)),
-            Row("Beats in a year", "At the year's running hours.", Pipe.Fatigue?.BeatsPerYear is { } beats ? Words.Millions(beats) : Words.NotGiven),
-            Row("Noise left out of the count", "Swings no larger than this are not counted as load.", Pressure(analysis.Load?.HysteresisPa)),
+            Row(Phrases.Say("report.hard-peaks"), Phrases.Say("report.estimated-peak-one-beat-twenty"), Pressure(Pipe.PeakPa, Pipe.PeakUncertaintyPa)),
+            Row(Phrases.Say("report.margin"), Phrases.Say("report.allowed-over-peak-above-1"), Pipe.Margin is { } margin ? Digits.Significant(margin, 2) : ReportWords.NotGiven),
+            Row(Phrases.Say("report.ceiling"), ReportWords.Ceiling(Pipe), Pressure(Pipe.CeilingPa, Pipe.CeilingUncertaintyPa)),
+            Row(Phrases.Say("report.deepest-suction"), "", Pressure(Pipe.TroughPa)),
+            Row(Phrases.Say("report.above-boiling-cold"), Phrases.Say("report.how-far-deepest-suction-stays"), Pressure(Pipe.Suction?.VapourMarginPa)),
+            Row(Phrases.Say("report.suction-makes-wall-buckle"), Phrases.Say("report.perfectly-round-pipe-twice-suction"), Pressure(Pipe.Suction?.CollapsePa)),
+            Row(Phrases.Say("report.beats-year"), Phrases.Say("report.years-running-hours"), Pipe.Fatigue?.BeatsPerYear is { } beats ? ReportWords.Millions(beats) : ReportWords.NotGiven),
+            Row(Phrases.Say("report.noise-left-out-count"), Phrases.Say("report.swings-no-larger-than-counted"), Pressure(analysis.Load?.HysteresisPa)),
         ]),
     ]);
 
@@ -71,14 +94,14 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
             yield break;
         }
 
-        yield return new Table("Every part, the weakest first", ["Part", "May bear", "Verdict"],
+        yield return new Table(Phrases.Say("report.every-part-weakest-first"), [Phrases.Say("report.part"), Phrases.Say("report.may-bear"), Phrases.Say("report.verdict")],
         [
             new TableGroup(null, [.. Pipe.Fittings.Select(f => new TableRow(
-                f.Name, Rich.Empty, [Pressure(f.AllowablePa), ContractNames.Of(f.Verdict)]))]),
+                ReportWords.PartName(f.Name), Rich.Empty, [Pressure(f.AllowablePa), ReportWords.PipeVerdictWord(f.Verdict)]))]),
         ]);
         if (Pipe.Fittings.Count == 1)
         {
-            yield return new Paragraph(Words.NoFittings);
+            yield return new Paragraph(ReportWords.NoFittings);
         }
     }
 
@@ -91,28 +114,28 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
 
         var rows = fatigue.Curves.Select(c => new TableRow(c.Name, c.Source,
         [
-            c.LifeYears is { } years ? Words.Years(years) : "no harm by this curve",
-            c.BeyondTested ? "beyond any test" : "within the tests",
+            c.LifeYears is { } years ? ReportWords.Years(years) : Phrases.Say("report.no-harm-curve"),
+            c.BeyondTested ? Phrases.Say("report.beyond-any-test") : Phrases.Say("report.within-tests"),
         ])).ToList();
-        rows.Add(new TableRow("Taken together", Words.Outcomes(fatigue.Outcomes, Pipe.DesignLifeYears),
+        rows.Add(new TableRow(Phrases.Say("report.taken-together"), ReportWords.Outcomes(fatigue.Outcomes, Pipe.DesignLifeYears),
         [
-            Words.Life(fatigue.Life!),
-            fatigue.BeyondTested ? "partly beyond any test" : "within the tests",
+            ReportWords.Life(fatigue.Life!),
+            fatigue.BeyondTested ? Phrases.Say("report.partly-beyond-any-test") : Phrases.Say("report.within-tests"),
         ]));
-        yield return new Table("Fatigue, curve by curve", ["Curve", "Life of running", "Cycles it rests on"], [new TableGroup(null, rows)]);
+        yield return new Table(Phrases.Say("report.fatigue-curve-curve"), [Phrases.Say("report.curve"), Phrases.Say("report.life-running"), Phrases.Say("report.cycles-rests")], [new TableGroup(null, rows)]);
     }
 
     private IEnumerable<Block> Lists()
     {
         if (Pipe.Notes.Count > 0)
         {
-            yield return new Bullets([.. Pipe.Notes.Select(Show.Of)]);
+            yield return new Bullets([.. PipeWords.Notes(Pipe).Select(Show.Of)]);
         }
 
         if (Pipe.Alternatives.Count > 0)
         {
-            yield return new Paragraph("What other sources or rules would allow:");
-            yield return new Bullets([.. Pipe.Alternatives.Select(a => Pressure(a.AllowablePa).Then(Rich.Of($"– {a.Basis}")))]);
+            yield return new Paragraph(Phrases.Say("report.what-other-sources-rules-would"));
+            yield return new Bullets([.. Pipe.Alternatives.Select(a => Pressure(a.AllowablePa).Then(Rich.Of($"– {PipeWords.Basis(a)}")))]);
         }
     }
 
@@ -124,6 +147,6 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
         Measure? written = pascal is { } p && u is > 0 and { } margin
             ? Show.Of(Kind.Pressure, new Figure(p, margin))
             : Show.Of(Kind.Pressure, pascal);
-        return written is { } w ? w : Words.NotGiven;
+        return written is { } w ? w : ReportWords.NotGiven;
     }
 }

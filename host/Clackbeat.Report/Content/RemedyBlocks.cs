@@ -1,7 +1,7 @@
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Report.Export;
 using Clackbeat.Report.Wording;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
 
@@ -16,45 +16,45 @@ internal static class RemedyBlocks
         }
 
         yield return new Paragraph(Lead(table, pipe));
-        yield return Beside(table, "What would help", ["Change", "Peak", "Margin", "Fatigue life", "Verdict"], Pipe);
-        yield return Beside(table, "What it would do to the water", ["Change", "Delivered", "To waste", "Beats a minute"], Water);
+        yield return Beside(table, Phrases.Say("report.what-would-help"), [Phrases.Say("report.change"), Phrases.Say("report.peak"), Phrases.Say("report.margin"), Phrases.Say("report.verdict"), Phrases.Say("report.fatigue-life")], Pipe);
+        yield return Beside(table, Phrases.Say("report.what-would-do-water"), [Phrases.Say("report.change"), Phrases.Say("report.delivered"), Phrases.Say("report.waste"), Phrases.Say("report.beats-minute")], Water);
         if (table.NotTried.Count > 0)
         {
-            yield return new Bullets([.. table.NotTried.Select(n => (Rich)n)]);
+            yield return new Bullets([.. table.NotTried.Select(n => (Rich)Catalogue.Current.Say(RemedyWords.NotTried(n)))]);
         }
     }
 
     private static Rich Lead(RemedyTable table, PipeCheck pipe)
     {
-        Rich lead = Rich.Of($"A virtual ram made up for this site was run {table.Runs} times with each change, its valves smooth and lively; ± is how far the runs lie apart. Read the table as changes, not as promises.");
+        var lead = Rich.Say("report.virtual-ram-made-up-site", ("runs", table.Runs));
         return pipe.PeakPa is { } measured && Show.Of(Kind.Pressure, measured) is { } peak && Show.Of(Kind.Pressure, table.AsItIs.PeakPa.Value) is { } made
-            ? lead.Then(Rich.Of($"Its hard peaks reach {made}, where this record has {peak}."))
+            ? lead.Then(Rich.Say("report.hard-peaks-reach-where-record", ("made", made), ("peak", peak)))
             : lead;
     }
 
     // Two tables: eight columns fit neither a phone nor a sheet of paper.
     private static Table Beside(RemedyTable table, string title, string[] heads, Func<Remedy, TableRow> row) => new(title, heads,
     [
-        new TableGroup("Before", [row(table.AsItIs)]),
-        new TableGroup("After", [.. table.Changes.Select(row)]),
+        new TableGroup(Phrases.Say("report.before"), [row(table.AsItIs)]),
+        new TableGroup(Phrases.Say("report.after"), [.. table.Changes.Select(row)]),
     ]);
 
-    private static TableRow Pipe(Remedy remedy) => new(remedy.Change, remedy.Meaning.Length > 0 ? remedy.Meaning : Rich.Empty,
+    private static TableRow Pipe(Remedy remedy) => new(Catalogue.Current.Say(RemedyWords.Name(remedy.Change)), RemedyWords.Meaning(remedy.Change) is { } meaning ? Catalogue.Current.Say(meaning) : Rich.Empty,
     [
         Cell(Show.Of(Kind.Pressure, Figure(remedy.PeakPa))),
-        remedy.Margin is { } margin ? Rich.Of($"{Digits.Fixed(margin.Value, 1)} ± {Digits.Fixed(margin.Spread, 1)}") : Words.NotGiven,
-        remedy.LifeYears is { } life ? Words.Life(life) : Words.NotGiven,
-        ContractNames.Of(remedy.Verdict),
+        remedy.Margin is { } margin ? Digits.WithMargin(margin.Value, margin.HalfWidth) : ReportWords.NotGiven,
+        ReportWords.PipeVerdictWord(remedy.Verdict),
+        remedy.LifeYears is { } life ? ReportWords.Life(life) : ReportWords.NotGiven,
     ]);
 
-    private static TableRow Water(Remedy remedy) => new(remedy.Change, Rich.Empty,
+    private static TableRow Water(Remedy remedy) => new(Catalogue.Current.Say(RemedyWords.Name(remedy.Change)), Rich.Empty,
     [
         Cell(Show.Of(Kind.Flow, Figure(remedy.DeliveredM3PerS))),
         Cell(Show.Of(Kind.Flow, Figure(remedy.WasteM3PerS))),
-        Rich.Of($"{Digits.Fixed(remedy.BeatsPerMin.Value, 0)} ± {Digits.Fixed(remedy.BeatsPerMin.Spread, 0)}"),
+        Digits.WithMargin(remedy.BeatsPerMin.Value, remedy.BeatsPerMin.HalfWidth),
     ]);
 
-    private static Figure Figure(Estimate estimate) => new(estimate.Value, estimate.Spread);
+    private static Figure Figure(Estimate estimate) => new(estimate.Value, estimate.HalfWidth);
 
-    private static Rich Cell(Measure? measure) => measure is { } m ? m : Words.NotGiven;
+    private static Rich Cell(Measure? measure) => measure is { } m ? m : ReportWords.NotGiven;
 }

@@ -1,41 +1,26 @@
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
-
-/// <summary>How urgently a keeper should act.</summary>
-internal enum Tone
-{
-    /// <summary>Nothing to do.</summary>
-    Well,
-
-    /// <summary>Neither good nor bad news.</summary>
-    Plain,
-
-    /// <summary>Worth a look.</summary>
-    Look,
-
-    /// <summary>Danger.</summary>
-    Stop,
-}
 
 /// <summary>A whole report, free of any page format: HTML and PDF are two ways to set it.</summary>
 /// <param name="SiteName">The keeper's name for the ram; not to be trusted as markup.</param>
 /// <param name="Source">What was analysed and when.</param>
-/// <param name="Verdict">The sentences on top.</param>
+/// <param name="Verdict">The sentences on top. A report with a first page shows the headline there, and the rest in the annex.</param>
 /// <param name="Sections">Everything else, in reading order.</param>
 internal sealed record ReportContent(string SiteName, string Source, Verdict Verdict, IReadOnlyList<Section> Sections)
 {
+    /// <summary>What follows the verdict on the first page; the sections are then an annex behind it. Empty where all is one run.</summary>
+    public IReadOnlyList<Section> FirstPage { get; init; } = [];
+
     /// <summary>What kind of report this is, as its first line says.</summary>
-    public string Kind { get; init; } = "Ram report";
+    public string Kind { get; init; } = Phrases.Say("report.ram-report");
 
     /// <summary>Units that the keeper reads; a page that can switch starts with these.</summary>
     public Units Units { get; init; }
 }
-
-/// <summary>What the report comes to.</summary>
-internal sealed record Verdict(Tone Tone, string Label, Rich Headline, IReadOnlyList<Rich> Sentences);
 
 /// <summary>A part of the report under its own heading.</summary>
 internal sealed record Section(string Id, string Title, IReadOnlyList<Block> Blocks)

@@ -2,13 +2,19 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Unicode;
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Signal.Flow;
+using Clackbeat.Site.Facts;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Export;
 
 /// <summary>
-/// Writes one analysis as JSON, schema <c>clackbeat.analysis/1</c>. Pressures in kPa gauge, flows in L/min, times in s;
+/// Writes one analysis as JSON, schema <c>clackbeat.analysis/2</c> (docs/analysis-json.md). Pressures in kPa gauge, flows in L/min, times in s;
 /// a figure with uncertainty is <c>{"value", "u"}</c> with u expanded (k = 2); what can't be given is null.
 /// Keys are always present, and no number is ever NaN or infinite.
 /// </summary>
@@ -29,21 +35,26 @@ public static class AnalysisJson
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(analysis);
+        using IDisposable english = Catalogue.Use(Catalogue.English);
         using var json = new Utf8JsonWriter(output, Options);
         json.WriteStartObject();
         json.WriteString("schema", ContractNames.AnalysisSchema);
+        json.WriteStartObject("uncertainty");
+        json.WriteNumber("coverage", 0.95);
+        json.WriteNumber("k", 2);
+        json.WriteEndObject();
         WriteInput(json, analysis.Input);
         json.WriteString("state", ContractNames.Of(analysis.State));
         WriteBeats(json, analysis.Beats);
         WritePressure(json, analysis.Pressure);
-        WriteFlow(json, analysis.Flow);
-        WriteEfficiency(json, analysis.Efficiency);
+        WriteWater(json, analysis);
         WriteDrivePipe(json, analysis.DrivePipe);
         Measured(json, "supply_head_found_m", analysis.FoundSupplyHeadM);
         WriteEnergy(json, analysis.Energy);
         WriteDiagnosis(json, analysis.Diagnosis);
         WritePipe(json, analysis.Pipe);
-        WriteTexts(json, "limits", analysis.Limits);
+        WriteFacts(json, "findings", analysis.Findings);
+        WriteFacts(json, "limits", analysis.Limits);
         json.WriteEndObject();
     }
 
@@ -72,7 +83,17 @@ public static class AnalysisJson
         }
 
         json.WriteEndArray();
-        json.WriteString("completeness", input.Completeness);
+        json.WriteString("completeness", Catalogue.English.Completeness(input.AllLosses));
+        WriteFacts(json, "losses", input.Losses);
+        if (input.Board is { } board)
+        {
+            json.WriteStartObject("board");
+            Number(json, "instant_bound_s", board.InstantBoundS);
+            Number(json, "conversion_s", board.ConversionS);
+            Number(json, "jitter_s", board.JitterS);
+            json.WriteEndObject();
+        }
+
         json.WriteNumber("clipped_samples", input.ClippedSamples);
         json.WriteNumber("repeated_timestamps", input.RepeatedTimestamps);
         json.WriteNumber("unordered_timestamps", input.UnorderedTimestamps);
@@ -92,6 +113,18 @@ public static class AnalysisJson
         Time(json, "p95", beats.IntervalP95S);
         json.WriteEndObject();
         Number(json, "irregularity", beats.Irregularity);
+        Measured(json, "whole_record_rate_per_min", beats.WholeRatePerMin);
+        json.WriteEndObject();
+        if (beats.Steady is not { } steady)
+        {
+            json.WriteNull("steady");
+            return;
+        }
+
+        json.WriteStartObject("steady");
+        Time(json, "from_s", steady.FromS);
+        Time(json, "until_s", steady.UntilS);
+        json.WriteNumber("beats", steady.Beats);
         json.WriteEndObject();
     }
 
@@ -104,11 +137,41 @@ public static class AnalysisJson
         Number(json, "p95", pressure.PeakP95Pa, KiloPascal);
         Number(json, "max", pressure.PeakMaxPa, KiloPascal);
         json.WriteEndObject();
+        Measured(json, "peak_estimated_kpa", pressure.PeakTrue, KiloPascal);
+        // The name it had before; a documented alias.
         Measured(json, "peak_true_kpa", pressure.PeakTrue, KiloPascal);
         Measured(json, "peak_ceiling_kpa", pressure.PeakCeiling, KiloPascal);
         Number(json, "suction_min_kpa", pressure.SuctionMinPa, KiloPascal);
         Number(json, "mean_kpa", pressure.MeanPa, KiloPascal);
         Number(json, "static_kpa", pressure.StaticPa, KiloPascal);
+        json.WriteBoolean("static_is_measured", pressure.StaticIsMeasured);
+        json.WriteEndObject();
+    }
+
+    // A ram that stands still has no flow and no efficiency: not zero of what was measured, but none.
+    private static void WriteWater(Utf8JsonWriter json, RamAnalysis analysis)
+    {
+        if (!analysis.IsStopped)
+        {
+            WriteFlow(json, analysis.Flow);
+            WriteEfficiency(json, analysis.Efficiency);
+            json.WriteNull("while_beating");
+            return;
+        }
+
+        json.WriteNull("flow");
+        json.WriteNull("efficiency");
+        if (analysis.WhileBeating is not { } before)
+        {
+            json.WriteNull("while_beating");
+            return;
+        }
+
+        json.WriteStartObject("while_beating");
+        Time(json, "from_s", before.FromS);
+        Time(json, "until_s", before.UntilS);
+        WriteFlow(json, before.Flow);
+        WriteEfficiency(json, before.Efficiency);
         json.WriteEndObject();
     }
 
@@ -166,8 +229,10 @@ public static class AnalysisJson
             json.WriteStartObject();
             json.WriteString("condition", finding.Condition);
             Number(json, "probability", finding.Probability);
-            WriteTexts(json, "evidence", finding.Evidence);
-            json.WriteString("advice", finding.Advice);
+            WriteTexts(json, "evidence", Catalogue.English.Say(finding.Evidence));
+            WriteFacts(json, "evidence_facts", finding.Evidence);
+            json.WriteString("advice", Catalogue.English.Say(finding.Advice));
+            json.WriteString("advice_code", finding.Advice.Code);
             json.WriteEndObject();
         }
 
@@ -181,7 +246,8 @@ public static class AnalysisJson
         Number(json, "allowable_kpa", pipe.AllowablePa, KiloPascal);
         Number(json, "peak_kpa", pipe.PeakPa, KiloPascal);
         json.WriteString("verdict", ContractNames.Of(pipe.Verdict));
-        json.WriteString("rule", pipe.Rule);
+        json.WriteString("rule", PipeWords.Rule(pipe));
+        json.WriteString("fatigue_verdict", ContractNames.Of(pipe.FatigueVerdict));
         if (pipe.FatigueLifeYears is { } life && double.IsFinite(life.Value))
         {
             json.WriteStartObject("fatigue_life_years");
@@ -209,6 +275,49 @@ public static class AnalysisJson
         json.WriteEndArray();
     }
 
+    private static void WriteFacts(Utf8JsonWriter json, string name, IReadOnlyList<Fact> facts)
+    {
+        json.WriteStartArray(name);
+        foreach (Fact fact in facts)
+        {
+            json.WriteStartObject();
+            json.WriteString("code", fact.Code);
+            json.WriteStartObject("values");
+            foreach (FactValue value in fact.Values)
+            {
+                WriteValue(json, value);
+            }
+
+            json.WriteEndObject();
+            json.WriteString("text", Catalogue.English.Say(fact));
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteValue(Utf8JsonWriter json, FactValue value)
+    {
+        if (value.Likelihoods is { } likelihoods)
+        {
+            json.WriteStartObject(value.Name);
+            foreach ((string condition, double probability) in likelihoods)
+            {
+                Number(json, condition, probability);
+            }
+
+            json.WriteEndObject();
+        }
+        else if (value.Word is { } word)
+        {
+            json.WriteString(value.Name, word);
+        }
+        else
+        {
+            Number(json, value.Name, value.Number);
+        }
+    }
+
     private static void Measured(Utf8JsonWriter json, string name, Figure? figure, double factor = 1)
     {
         // A value whose uncertainty is unknown is a guess, and is withheld like one that was never found.
@@ -219,18 +328,28 @@ public static class AnalysisJson
         }
 
         json.WriteStartObject(name);
-        Put(json, "value", Rounding.Value(f.Value * factor));
-        Put(json, "u", Rounding.Uncertainty(f.U * factor));
+        WriteNumber(json, "value", Rounding.Value(f.Value * factor));
+        WriteNumber(json, "u", Rounding.Uncertainty(f.U * factor));
+        if (Math.Abs(f.K - 2) > 0.05)
+        {
+            WriteNumber(json, "k", Rounding.Value(f.K));
+        }
+
+        if (f.IsUpperBound)
+        {
+            json.WriteString("bound", "upper");
+        }
+
         json.WriteEndObject();
     }
 
     private static void Number(Utf8JsonWriter json, string name, double? value, double factor = 1) =>
-        Put(json, name, Rounding.Value(value * factor));
+        WriteNumber(json, name, Rounding.Value(value * factor));
 
     private static void Time(Utf8JsonWriter json, string name, double? seconds) =>
-        Put(json, name, Rounding.Seconds(seconds));
+        WriteNumber(json, name, Rounding.Seconds(seconds));
 
-    private static void Put(Utf8JsonWriter json, string name, double? value)
+    private static void WriteNumber(Utf8JsonWriter json, string name, double? value)
     {
         if (value is { } v)
         {

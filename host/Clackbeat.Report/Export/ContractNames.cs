@@ -1,5 +1,5 @@
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Report.Export;
 
@@ -7,7 +7,7 @@ namespace Clackbeat.Report.Export;
 public static class ContractNames
 {
     /// <summary>Schema of the analysis file.</summary>
-    public const string AnalysisSchema = "clackbeat.analysis/1";
+    public const string AnalysisSchema = "clackbeat.analysis/2";
 
     /// <summary>Name of a state.</summary>
     public static string Of(RamState state) => state switch

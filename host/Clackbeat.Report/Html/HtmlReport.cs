@@ -3,6 +3,7 @@ using Clackbeat.Report.Fonts;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Html;
 
@@ -12,7 +13,7 @@ internal static class HtmlReport
     public static string Write(ReportContent content) => Markup.Of(
         $"""
         <!DOCTYPE html>
-        <html lang="en">
+        <html lang="{Catalogue.Current.Language.Code}">
         <head>
         <meta charset="utf-8">
         <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -23,22 +24,24 @@ internal static class HtmlReport
         <style>{Fonts()}{Markup.Trusted(ReportFont.Text("report.css"))}</style>
         </head>
         <body>
-        <a class="skip" href="#verdict">To the verdict</a>
-        <input class="pick" type="radio" name="units" id="units-metric" aria-label="Metric units"{Checked(content.Units == Units.Metric)}>
-        <input class="pick" type="radio" name="units" id="units-us" aria-label="US customary units"{Checked(content.Units == Units.Us)}>
+        <a class="skip" href="#verdict">{Phrases.Say("report.to-the-verdict")}</a>
+        <input class="pick" type="radio" name="units" id="units-metric" aria-label="{Phrases.Say("report.metric-units")}"{Checked(content.Units == Units.Metric)}>
+        <input class="pick" type="radio" name="units" id="units-us" aria-label="{Phrases.Say("report.us-customary-units")}"{Checked(content.Units == Units.Us)}>
         <div class="page">
         <header>
         <p class="kind">{content.Kind}</p>
         <h1><bdi>{content.SiteName}</bdi></h1>
         <p class="source">{content.Source}</p>
-        <p class="units"><label for="units-metric">Metric</label><label for="units-us">US units</label></p>
+        <p class="units"><label for="units-metric">{Phrases.Say("report.metric")}</label><label for="units-us">{Phrases.Say("report.us-units")}</label></p>
         </header>
         <main>
-        {Verdict(content.Verdict)}
-        <nav aria-label="Parts of this report"><ul>{content.Sections.Select(s => Markup.Of($"<li><a href=\"#{s.Id}\">{s.Title}</a></li>"))}</ul></nav>
+        {Verdict(content)}
+        {content.FirstPage.Select(Section)}
+        {AnnexHead(content)}
+        <nav aria-label="{Phrases.Say("report.parts-of-this-report")}"><ul>{content.Sections.Select(s => Markup.Of($"<li><a href=\"#{s.Id}\">{s.Title}</a></li>"))}</ul></nav>
         {content.Sections.Select(Section)}
         </main>
-        <footer><p>Made by Clackbeat. Keep this file: it holds everything shown, and opens without a network.</p></footer>
+        <footer><p>{Phrases.Say("report.keep-this-file")}</p></footer>
         </div>
         </body>
         </html>
@@ -53,14 +56,26 @@ internal static class HtmlReport
         $"@font-face{{font-family:\"{ReportFont.Family}\";font-weight:{(bold ? "600 900" : "100 599")};font-display:swap;"
         + $"src:url(data:font/woff2;base64,{Convert.ToBase64String(ReportFont.WebLatin(bold))}) format(\"woff2\")}}\n";
 
-    private static Markup Verdict(Verdict verdict) => Markup.Of(
+    private static Markup Verdict(ReportContent content) => Markup.Of(
         $"""
-        <section id="verdict" class="verdict {Class(verdict.Tone)}" aria-labelledby="verdict-head">
-        <p class="label">{Sign(verdict.Tone)}{verdict.Label}</p>
-        <h2 id="verdict-head">{verdict.Headline}</h2>
-        {verdict.Sentences.Select(s => Markup.Of($"<p>{s}</p>\n"))}
+        <section id="verdict" class="verdict {Class(content.Verdict.Tone)}" aria-labelledby="verdict-head">
+        <p class="label">{Sign(content.Verdict.Tone)}{content.Verdict.Label}</p>
+        <h2 id="verdict-head">{content.Verdict.Headline}</h2>
+        {(content.FirstPage.Count > 0 ? Enumerable.Empty<Markup>() : Sentences(content.Verdict))}
         </section>
         """);
+
+    private static IEnumerable<Markup> Sentences(Verdict verdict) => verdict.Sentences.Select(s => Markup.Of($"<p>{s}</p>\n"));
+
+    private static Markup AnnexHead(ReportContent content) => content.FirstPage.Count == 0
+        ? Markup.Empty
+        : Markup.Of(
+            $"""
+            <section id="annex" class="annex" aria-labelledby="annex-head">
+            <h2 id="annex-head">{Phrases.Say("report.annex")}</h2>
+            {Sentences(content.Verdict)}
+            </section>
+            """);
 
     private static Markup Section(Section section) => Markup.Of(
         $"""
@@ -85,7 +100,7 @@ internal static class HtmlReport
     };
 
     private static Markup Tile(Tile tile) => Markup.Of(
-        $"<div><dt>{tile.Name}</dt><dd class=\"big\">{(tile.Quantity is { } q ? Big(q) : Markup.Of($"<span class=\"none\">{Words.NotGiven}</span>"))}</dd><dd>{tile.Meaning}</dd></div>\n");
+        $"<div><dt>{tile.Name}</dt><dd class=\"big\">{(tile.Quantity is { } q ? Big(q) : Markup.Of($"<span class=\"none\">{ReportWords.NotGiven}</span>"))}</dd><dd>{tile.Meaning}</dd></div>\n");
 
     private static Markup Big(Measure quantity) => quantity.Metric == quantity.Us
         ? Big(quantity.Metric)
@@ -94,15 +109,16 @@ internal static class HtmlReport
     private static Markup Big(MeasureText text)
     {
         Markup margin = text.Margin.Length == 0 ? Markup.Empty : Markup.Of($" <span class=\"pm\">±\u00A0{text.Margin}</span>");
-        return Markup.Of($"{text.Value}{margin} <span class=\"unit\">{text.Unit}</span>");
+        Markup most = text.IsUpperBound ? Markup.Of($"<span class=\"pm\">{MeasureText.AtMost}</span> ") : Markup.Empty;
+        return Markup.Of($"{most}{text.Value}{margin} <span class=\"unit\">{text.Unit}</span>");
     }
 
     private static Markup Finding(FindingBlock finding)
     {
         Markup evidence = finding.Evidence.Count == 0
             ? Markup.Empty
-            : Markup.Of($"<h4>What in the beat says so</h4><ul class=\"list\">{finding.Evidence.Select(e => Markup.Of($"<li>{e}</li>"))}</ul>");
-        Markup advice = finding.Advice.Length == 0 ? Markup.Empty : Markup.Of($"<h4>{Words.Advice}</h4><p>{finding.Advice}</p>");
+            : Markup.Of($"<h4>{Phrases.Say("report.what-in-the-beat-says-so")}</h4><ul class=\"list\">{finding.Evidence.Select(e => Markup.Of($"<li>{e}</li>"))}</ul>");
+        Markup advice = finding.Advice.Length == 0 ? Markup.Empty : Markup.Of($"<h4>{ReportWords.Advice}</h4><p>{finding.Advice}</p>");
         return Markup.Of(
             $"<article class=\"callout {Class(finding.Tone)}\"><h3>{Sign(finding.Tone)}{finding.Title}</h3><p class=\"odds\">{finding.Likelihood}</p>{evidence}{advice}</article>\n");
     }

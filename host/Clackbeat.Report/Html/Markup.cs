@@ -63,23 +63,23 @@ internal sealed class Markup
 [InterpolatedStringHandler]
 internal readonly ref struct MarkupHandler(int literalLength, int formattedCount)
 {
-    private readonly StringBuilder text = new(literalLength + (formattedCount * 32));
+    private readonly StringBuilder _text = new(literalLength + (formattedCount * 32));
 
-    public void AppendLiteral(string markup) => text.Append(markup);
+    public void AppendLiteral(string markup) => _text.Append(markup);
 
-    public void AppendFormatted(string words) => text.Append(Markup.Encode(words));
+    public void AppendFormatted(string words) => _text.Append(Markup.Encode(words));
 
-    public void AppendFormatted(Rich words) => text.Append(Markup.From(words).Text);
+    public void AppendFormatted(Rich words) => _text.Append(Markup.From(words).Text);
 
-    public void AppendFormatted(Markup markup) => text.Append(markup.Text);
+    public void AppendFormatted(Markup markup) => _text.Append(markup.Text);
 
     public void AppendFormatted(IEnumerable<Markup> pieces)
     {
         foreach (Markup piece in pieces)
         {
-            text.Append(piece.Text);
+            _text.Append(piece.Text);
         }
     }
 
-    public string Build() => text.ToString();
+    public string Build() => _text.ToString();
 }

@@ -1,3 +1,4 @@
+using Clackbeat.Site.Quantities;
 using PdfSharp;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
@@ -5,24 +6,30 @@ using PdfSharp.Pdf;
 namespace Clackbeat.Report.Pdf;
 
 /// <summary>
-/// A column of text that flows from page to page. Pages are A4; the margins keep everything inside US Letter too, whose
-/// sheet is shorter, when the page is printed centred at its true size. Lengths in points.
+/// A column of text that flows from page to page: A4, or US Letter for a site in US units. The column is as wide on both; Letter
+/// is 6 mm wider and 18 mm shorter. Lengths in points.
 /// </summary>
 internal sealed class PdfFlow : IDisposable
 {
     private const double Side = 54;
     private const double Top = 58;
     private const double Bottom = 66;
-    private readonly PdfDocument document;
-    private XGraphics? canvas;
+    private readonly PdfDocument _document;
+    private readonly PageSize _paper;
+    private XGraphics? _canvas;
 
-    public PdfFlow(PdfDocument document)
+    public PdfFlow(PdfDocument document, Units units)
     {
-        this.document = document;
+        _document = document;
+        Units = units;
+        _paper = units == Units.Us ? PageSize.Letter : PageSize.A4;
         NewPage();
     }
 
-    public XGraphics Canvas => canvas!;
+    /// <summary>Units that come first.</summary>
+    public Units Units { get; }
+
+    public XGraphics Canvas => _canvas!;
 
     public PdfPage Page { get; private set; } = null!;
 
@@ -32,17 +39,17 @@ internal sealed class PdfFlow : IDisposable
 
     public static double Width => XUnit.FromMillimeter(210).Point - (2 * Side);
 
-    private static double Height => XUnit.FromMillimeter(297).Point;
+    private double Height => Page.Height.Point;
 
     public double Room => Height - Bottom - Y;
 
     /// <summary>Starts a page.</summary>
     public void NewPage()
     {
-        canvas?.Dispose();
-        Page = document.AddPage();
-        Page.Size = PageSize.A4;
-        canvas = XGraphics.FromPdfPage(Page);
+        _canvas?.Dispose();
+        Page = _document.AddPage();
+        Page.Size = _paper;
+        _canvas = XGraphics.FromPdfPage(Page);
         Y = Top;
     }
 
@@ -92,7 +99,7 @@ internal sealed class PdfFlow : IDisposable
     {
         var lines = new List<string>();
         string line = "";
-        foreach (string word in PdfText.Printable(words).Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Fitting(w, font, width)))
+        foreach (string word in PdfText.Printable(words).Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Loosened(w, font, width)).SelectMany(w => Fitting(w, font, width)))
         {
             string longer = line.Length == 0 ? word : line + " " + word;
             if (line.Length > 0 && Canvas.MeasureString(longer, font).Width > width)
@@ -116,13 +123,26 @@ internal sealed class PdfFlow : IDisposable
 
     public static double Ascent(XFont font) => font.Size * 1.1;
 
-    public void Dispose() => canvas?.Dispose();
+    /// <summary>Ends writing; pages may be drawn on by others from here on.</summary>
+    public void Close()
+    {
+        _canvas?.Dispose();
+        _canvas = null;
+    }
+
+    public void Dispose() => Close();
 
     private void WriteLine(string line, XFont font, XBrush brush, double x)
     {
         Canvas.DrawString(line, font, brush, x, Y + Ascent(font));
         Y += LineHeight(font);
     }
+
+    // A figure keeps its parts on one line where it can; in a narrow column it parts between them, not within them.
+    private string[] Loosened(string word, XFont font, double width) =>
+        word.Contains('\u00A0', StringComparison.Ordinal) && Canvas.MeasureString(word, font).Width > width
+            ? word.Split('\u00A0', StringSplitOptions.RemoveEmptyEntries)
+            : [word];
 
     // A file name or a hostile site name may be one endless word.
     private IEnumerable<string> Fitting(string word, XFont font, double width)

@@ -1,5 +1,5 @@
-using Clackbeat.Report.Content;
 using Clackbeat.Report.Fonts;
+using Clackbeat.Report.Wording;
 using PdfSharp.Drawing;
 
 namespace Clackbeat.Report.Pdf;

@@ -1,16 +1,24 @@
 using Clackbeat.Report.Content;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 
 namespace Clackbeat.Report.Pdf;
 
 /// <summary>Sets the blocks of a report one below the other. Quantities stand in both unit systems, since paper has no switch.</summary>
+/// <param name="flow">Where they go.</param>
+/// <param name="document">The document, for its bookmarks.</param>
+/// <param name="pictures">The pictures in the order of the report; null leaves their room empty, to see how far the rest reaches.</param>
 internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pictures)
 {
     private const double Padding = 12;
-    private int picture;
+    private const double ContentsLine = 15;
+    private readonly List<(string Title, int Page)> _places = [];
+    private (PdfPage Page, double Y)? _contents;
+    private int _picture;
 
     public void Head(string kind, string siteName, string source)
     {
@@ -24,12 +32,66 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         verdict.Tone,
         [
             (verdict.Label, PdfInk.SubHeading, true),
-            (verdict.Headline.ToString(), PdfInk.Headline, false),
-            .. verdict.Sentences.Select(s => (s.ToString(), PdfInk.Lead, false)),
+            (verdict.Headline.In(flow.Units), verdict.Sentences.Count == 0 ? PdfInk.Heading : PdfInk.Headline, false),
+            .. verdict.Sentences.Select(s => (s.In(flow.Units), PdfInk.Lead, false)),
         ]);
+
+    /// <summary>Begins the annex on a page of its own, with room for its contents.</summary>
+    public void BeginAnnex(ReportContent content)
+    {
+        flow.NewPage();
+        document.Outlines.Add(Phrases.Say("report.annex"), flow.Page, true);
+        flow.Write(Phrases.Say("report.annex"), PdfInk.Title, PdfInk.Text);
+        flow.Y += 4;
+        foreach (Rich sentence in content.Verdict.Sentences)
+        {
+            flow.Write(sentence.In(flow.Units), PdfInk.Lead, PdfInk.Text);
+        }
+
+        flow.Y += 8;
+        _contents = (flow.Page, flow.Y);
+        flow.Y += content.Sections.Count * ContentsLine;
+    }
+
+    /// <summary>Writes the annex's contents, now that every part has its page.</summary>
+    public void FillContents()
+    {
+        if (_contents is not { } contents)
+        {
+            return;
+        }
+
+        // A page takes one canvas at a time, and the last page still has one.
+        flow.Close();
+        using var canvas = XGraphics.FromPdfPage(contents.Page);
+        double y = contents.Y;
+        foreach ((string title, int page) in _places)
+        {
+            string number = Digits.Count(page);
+            canvas.DrawString(title, PdfInk.Body, PdfInk.Text, PdfFlow.Left, y + PdfFlow.Ascent(PdfInk.Body));
+            canvas.DrawString(number, PdfInk.Body, PdfInk.Muted, PdfFlow.Left + PdfFlow.Width - canvas.MeasureString(number, PdfInk.Body).Width, y + PdfFlow.Ascent(PdfInk.Body));
+            y += ContentsLine;
+        }
+    }
+
+    private void NotePlace(Section section)
+    {
+        if (_contents is not null)
+        {
+            _places.Add((section.Title, document.PageCount));
+        }
+    }
 
     public void Section(Section section)
     {
+        if (section.IsTight)
+        {
+            document.Outlines.Add(section.Title, flow.Page, true);
+            flow.Write(section.Title, PdfInk.SubHeading, PdfInk.Text);
+            Bullets(section.Blocks.OfType<Bullets>().SelectMany(b => b.Items).Select(i => i.In(flow.Units)), PdfInk.Small, 1);
+            return;
+        }
+
         if (section.IsBare)
         {
             document.Outlines.Add(section.Title, flow.Page, true);
@@ -37,17 +99,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
             return;
         }
 
-        if (section.IsTight)
-        {
-            document.Outlines.Add(section.Title, flow.Page, true);
-            flow.Write(section.Title, PdfInk.SubHeading, PdfInk.Text);
-            Bullets(section.Blocks.OfType<Bullets>().SelectMany(b => b.Items).Select(i => i.ToString()), PdfInk.Small, 1);
-            return;
-        }
-
         flow.Skip(16);
         // A heading alone at the foot of a page would lead nowhere.
         flow.Need(HeightOfFirst(section) + 34);
+        NotePlace(section);
         document.Outlines.Add(section.Title, flow.Page, true);
         flow.Write(section.Title, PdfInk.Heading, PdfInk.Text);
         flow.Y += 2;
@@ -59,8 +114,9 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         }
     }
 
-    private static double HeightOfFirst(Section section) => section.Blocks[0] switch
+    private double HeightOfFirst(Section section) => section.Blocks[0] switch
     {
+        FindingBlock f => BoxHeight(Wrapped(Lines(f))),
         PictureBlock p => PictureHeight(p.Drawing) + 50,
         Content.Tiles => 70,
         _ => 48,
@@ -71,11 +127,11 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         switch (block)
         {
             case Paragraph p:
-                flow.Write(p.Text.ToString(), PdfInk.Body, PdfInk.Text);
+                flow.Write(p.Text.In(flow.Units), PdfInk.Body, PdfInk.Text);
                 flow.Y += 5;
                 break;
             case Bullets b:
-                Bullets(b.Items.Select(i => i.ToString()), PdfInk.Body, 3);
+                Bullets(b.Items.Select(i => i.In(flow.Units)), PdfInk.Body, 3);
                 break;
             case Tiles t:
                 Tiles(t);
@@ -84,7 +140,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
                 Terms(t);
                 break;
             case Callout c:
-                Box(c.Tone, [(c.Title, PdfInk.SubHeading, true), .. c.Text.Select(t => (t.ToString(), PdfInk.Body, false))]);
+                Box(c.Tone, [(c.Title, PdfInk.SubHeading, true), .. c.Text.Select(t => (t.In(flow.Units), PdfInk.Body, false))]);
                 break;
             case FindingBlock f:
                 Finding(f);
@@ -117,7 +173,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         foreach ((string term, Rich meaning) in terms.Items)
         {
-            List<string> lines = flow.Wrap(meaning.ToString(), PdfInk.Body, PdfFlow.Width - 130);
+            List<string> lines = flow.Wrap(meaning.In(flow.Units), PdfInk.Body, PdfFlow.Width - 130);
             double height = (lines.Count * PdfFlow.LineHeight(PdfInk.Body)) + 4;
             flow.Need(height);
             flow.WriteAt([term], PdfInk.BodyBold, PdfInk.Text, PdfFlow.Left, flow.Y);
@@ -129,65 +185,82 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     private void Tiles(Tiles tiles)
     {
         const int Columns = 3;
-        const double RowHeight = 74;
         double width = PdfFlow.Width / Columns;
-        for (int i = 0; i < tiles.Items.Count; i++)
+        foreach (Tile[] row in tiles.Items.Chunk(Columns))
         {
-            if (i % Columns == 0)
+            double height = row.Max(t => TileHeight(t, width - 12)) + 8;
+            flow.Need(height);
+            for (int i = 0; i < row.Length; i++)
             {
-                flow.Need(RowHeight);
+                OneTile(row[i], PdfFlow.Left + (i * width), width - 12);
             }
 
-            OneTile(tiles.Items[i], PdfFlow.Left + (i % Columns * width), width - 12);
-            if (i % Columns == Columns - 1 || i == tiles.Items.Count - 1)
-            {
-                flow.Y += RowHeight;
-            }
+            flow.Y += height;
         }
     }
+
+    private double TileHeight(Tile tile, double width) =>
+        PdfFlow.LineHeight(PdfInk.BodyBold)
+        + (tile.Quantity is { } quantity
+            ? PdfFlow.LineHeight(PdfInk.Big) - 4 + (quantity.Us == quantity.Metric ? 0 : PdfFlow.LineHeight(PdfInk.Small))
+            : PdfFlow.LineHeight(PdfInk.Lead) + 8)
+        + (flow.Wrap(tile.Meaning.In(flow.Units), PdfInk.Small, width).Count * PdfFlow.LineHeight(PdfInk.Small));
 
     private void OneTile(Tile tile, double x, double width)
     {
         double y = flow.WriteAt([tile.Name], PdfInk.BodyBold, PdfInk.Text, x, flow.Y);
         if (tile.Quantity is { } quantity)
         {
-            MeasureText metric = quantity.Metric with { Value = PdfText.Printable(quantity.Metric.Value) };
-            flow.Canvas.DrawString(metric.Value, PdfInk.Big, PdfInk.Text, x, y + PdfFlow.Ascent(PdfInk.Big) - 2);
-            string rest = (metric.Margin.Length > 0 ? $"±\u00A0{metric.Margin} " : "") + metric.Unit;
-            flow.Canvas.DrawString(rest, PdfInk.Small, PdfInk.Muted, x + flow.Canvas.MeasureString(metric.Value, PdfInk.Big).Width + 5, y + PdfFlow.Ascent(PdfInk.Big) - 2);
+            (MeasureText own, MeasureText other) = flow.Units == Units.Us ? (quantity.Us, quantity.Metric) : (quantity.Metric, quantity.Us);
+            string rest = (own.Margin.Length > 0 ? $"±\u00A0{own.Margin} " : "") + own.Unit;
+            double at = Beside(own.IsUpperBound ? MeasureText.AtMost : "", PdfInk.Small, PdfInk.Muted, x, y);
+            at = Beside(PdfText.Printable(own.Value), PdfInk.Big, PdfInk.Text, at, y);
+            Beside(rest, PdfInk.Small, PdfInk.Muted, at, y);
             y += PdfFlow.LineHeight(PdfInk.Big) - 4;
-            if (quantity.Us != quantity.Metric)
+            if (other != own)
             {
-                y = flow.WriteAt([PdfText.Printable(quantity.Us.ToString())], PdfInk.Small, PdfInk.Muted, x, y);
+                y = flow.WriteAt([PdfText.Printable(other.ToString())], PdfInk.Small, PdfInk.Muted, x, y);
             }
         }
         else
         {
-            y = flow.WriteAt([Words.NotGiven], PdfInk.Lead, PdfInk.Muted, x, y + 4) + 4;
+            y = flow.WriteAt([ReportWords.NotGiven], PdfInk.Lead, PdfInk.Muted, x, y + 4) + 4;
         }
 
-        flow.WriteAt(flow.Wrap(tile.Meaning.ToString(), PdfInk.Small, width), PdfInk.Small, PdfInk.Muted, x, y);
+        flow.WriteAt(flow.Wrap(tile.Meaning.In(flow.Units), PdfInk.Small, width), PdfInk.Small, PdfInk.Muted, x, y);
     }
 
-    private void Finding(FindingBlock finding)
+    // Words on the line of a tile's large number; where the next ones begin.
+    private double Beside(string words, XFont font, XBrush brush, double x, double y)
     {
-        var lines = new List<(string, XFont, bool)> { (finding.Title, PdfInk.SubHeading, true), (finding.Likelihood, PdfInk.BodyBold, false) };
+        if (words.Length == 0)
+        {
+            return x;
+        }
+
+        flow.Canvas.DrawString(words, font, brush, x, y + PdfFlow.Ascent(PdfInk.Big) - 2);
+        return x + flow.Canvas.MeasureString(words, font).Width + 5;
+    }
+
+    private void Finding(FindingBlock finding) => Box(finding.Tone, Lines(finding));
+
+    private static List<(string Words, XFont Font, bool Toned)> Lines(FindingBlock finding)
+    {
+        var lines = new List<(string Words, XFont Font, bool Toned)> { (finding.Title, PdfInk.SubHeading, true), (finding.Likelihood, PdfInk.BodyBold, false) };
         lines.AddRange(finding.Evidence.Select(e => ("– " + e, PdfInk.Body, false)));
         if (finding.Advice.Length > 0)
         {
-            lines.Add((Words.Advice, PdfInk.BodyBold, false));
+            lines.Add((ReportWords.Advice, PdfInk.BodyBold, false));
             lines.Add((finding.Advice, PdfInk.Body, false));
         }
 
-        Box(finding.Tone, lines);
+        return lines;
     }
 
     private void Box(Tone tone, IReadOnlyList<(string Words, XFont Font, bool Toned)> paragraphs)
     {
-        double width = PdfFlow.Width - (2 * Padding);
-        List<(List<string> Lines, XFont Font, bool Toned)> set =
-            [.. paragraphs.Select(p => (flow.Wrap(p.Words, p.Font, width), p.Font, p.Toned))];
-        double height = (2 * Padding) - 4 + set.Sum(p => (p.Lines.Count * PdfFlow.LineHeight(p.Font)) + 4);
+        List<(List<string> Lines, XFont Font, bool Toned)> set = Wrapped(paragraphs);
+        double height = BoxHeight(set);
         flow.Need(height);
         var ground = new XSolidBrush(PdfInk.Ground(tone));
         var edge = new XPen(PdfInk.Strong(tone), 1);
@@ -201,14 +274,24 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         flow.Y += height + 10;
     }
 
+    private List<(List<string> Lines, XFont Font, bool Toned)> Wrapped(IReadOnlyList<(string Words, XFont Font, bool Toned)> paragraphs) =>
+        [.. paragraphs.Select(p => (flow.Wrap(p.Words, p.Font, PdfFlow.Width - (2 * Padding)), p.Font, p.Toned))];
+
+    private static double BoxHeight(List<(List<string> Lines, XFont Font, bool Toned)> set) =>
+        (2 * Padding) - 4 + set.Sum(p => (p.Lines.Count * PdfFlow.LineHeight(p.Font)) + 4);
+
     private void Picture(Drawing drawing)
     {
-        List<string> caption = flow.Wrap(drawing.Caption.ToString(), PdfInk.Small, PdfFlow.Width);
+        List<string> caption = flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width);
         double height = PictureHeight(drawing);
         flow.Need(height + 24 + (caption.Count * PdfFlow.LineHeight(PdfInk.Small)));
         flow.Write(drawing.Title, PdfInk.SubHeading, PdfInk.Text);
-        pictures!.PageIndex = picture++;
-        flow.Canvas.DrawImage(pictures, PdfFlow.Left, flow.Y, PdfFlow.Width, height);
+        if (pictures is not null)
+        {
+            pictures.PageIndex = _picture++;
+            flow.Canvas.DrawImage(pictures, PdfFlow.Left, flow.Y, PdfFlow.Width, height);
+        }
+
         flow.Y = flow.WriteAt(caption, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y + height + 4) + (caption.Count == 0 ? 4 : 12);
     }
 

@@ -9,10 +9,10 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
 
     // Names carry their meaning below them and need a third of the line; cells take a usual width where there is room.
     private const double NameShare = 0.33;
-    private readonly double cellWidth = Math.Min(
+    private readonly double _cellWidth = Math.Min(
         table.Heads.Count > 2 ? 106 : 210, (1 - NameShare) * PdfFlow.Width / Math.Max(1, table.Heads.Count - 1));
 
-    private double NameWidth => PdfFlow.Width - (cellWidth * (table.Heads.Count - 1)) - Gutter;
+    private double NameWidth => PdfFlow.Width - (_cellWidth * (table.Heads.Count - 1)) - Gutter;
 
     public void Set()
     {
@@ -39,8 +39,8 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
     private void Row(TableRow row)
     {
         List<string> name = flow.Wrap(row.Name, PdfInk.Body, NameWidth);
-        List<string> meaning = flow.Wrap(row.Meaning.ToString(), PdfInk.Small, NameWidth);
-        List<List<string>> cells = [.. row.Cells.Select(c => flow.Wrap(c.ToString(), PdfInk.Body, cellWidth - Gutter))];
+        List<string> meaning = flow.Wrap(row.Meaning.In(flow.Units), PdfInk.Small, NameWidth);
+        List<List<string>> cells = [.. row.Cells.Select(c => flow.Wrap(c.In(flow.Units), PdfInk.Body, _cellWidth - Gutter))];
         double left = (name.Count * PdfFlow.LineHeight(PdfInk.Body)) + (meaning.Count * PdfFlow.LineHeight(PdfInk.Small));
         double right = cells.Max(c => c.Count) * PdfFlow.LineHeight(PdfInk.Body);
         Breakable(Math.Max(left, right) + 5);
@@ -77,7 +77,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
         }
     }
 
-    private double RightEdge(int cell) => PdfFlow.Left + PdfFlow.Width - (cellWidth * (table.Heads.Count - 2 - cell));
+    private double RightEdge(int cell) => PdfFlow.Left + PdfFlow.Width - (_cellWidth * (table.Heads.Count - 2 - cell));
 
     private void Rule()
     {

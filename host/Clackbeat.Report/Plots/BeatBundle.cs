@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Report.Plots;
 
@@ -36,11 +37,10 @@ internal sealed class BeatBundle
 
         double start = beats.Max(c => c.TimeS[0]);
         // Beats differ in length; past the median length half of them have ended, and a median of the rest would mislead.
-        double[] ends = [.. beats.Select(c => c.TimeS[^1]).Order()];
-        double end = ends[ends.Length / 2];
+        double end = beats.Select(c => c.TimeS[^1]).Median();
         double[] grid = [.. Enumerable.Range(0, GridPoints).Select(i => start + ((end - start) * i / (GridPoints - 1)))];
         double[][] levels = [.. beats.Select(c => Resample(c, grid))];
-        var rows = grid.Select((_, i) => Spread([.. levels.Select(l => l[i]).Where(double.IsFinite)])).ToArray();
+        (double Low, double Median, double High)?[] rows = grid.Select((_, i) => Band([.. levels.Select(l => l[i]).Where(double.IsFinite)])).ToArray();
         int[] known = [.. Enumerable.Range(0, grid.Length).Where(i => rows[i] is not null)];
         return known.Length < 2 ? null : new BeatBundle(
             [.. known.Select(i => grid[i])],
@@ -49,7 +49,7 @@ internal sealed class BeatBundle
             [.. known.Select(i => rows[i]!.Value.High)]);
     }
 
-    private static (double Low, double Median, double High)? Spread(double[] values)
+    private static (double Low, double Median, double High)? Band(double[] values)
     {
         if (values.Length == 0)
         {
@@ -61,13 +61,8 @@ internal sealed class BeatBundle
     }
 
     // R. J. Hyndman and Y. Fan, "Sample quantiles in statistical packages" (1996), doi:10.1080/00031305.1996.10473566, type 7.
-    private static double Quantile(double[] sorted, double share)
-    {
-        double place = share * (sorted.Length - 1);
-        int below = (int)place;
-        int above = Math.Min(below + 1, sorted.Length - 1);
-        return sorted[below] + ((place - below) * (sorted[above] - sorted[below]));
-    }
+    private static double Quantile(double[] sorted, double share) =>
+        SortedArrayStatistics.QuantileCustom(sorted, share, QuantileDefinition.R7);
 
     private static double[] Resample(TraceCurve curve, double[] grid)
     {

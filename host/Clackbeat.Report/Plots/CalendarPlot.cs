@@ -1,4 +1,6 @@
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -39,7 +41,7 @@ public static class CalendarPlot
         sheet.Plot.Axes.Left.TickGenerator = clock;
         foreach ((int shade, CoordinateRect area) in Areas(hours, steps))
         {
-            var box = sheet.Plot.Add.Rectangle(area);
+            Rectangle box = sheet.Plot.Add.Rectangle(area);
             box.FillColor = ColorOf(shade);
             box.LineWidth = 0;
         }
@@ -74,19 +76,19 @@ public static class CalendarPlot
         foreach (IGrouping<DateOnly, PlottedHour> day in hours.GroupBy(h => h.Day))
         {
             HashSet<(int From, int To, int Shade)> runs = [.. Runs(day, steps)];
-            foreach (var ended in open.Where(o => !runs.Contains(o.Key) || o.Value.Last != day.Key.DayNumber - 1).ToList())
+            foreach (KeyValuePair<(int From, int To, int Shade), (int First, int Last)> ended in open.Where(o => !runs.Contains(o.Key) || o.Value.Last != day.Key.DayNumber - 1).ToList())
             {
                 yield return Area(ended.Key, ended.Value);
                 open.Remove(ended.Key);
             }
 
-            foreach (var run in runs)
+            foreach ((int From, int To, int Shade) run in runs)
             {
-                open[run] = (open.TryGetValue(run, out var so) ? so.First : day.Key.DayNumber, day.Key.DayNumber);
+                open[run] = (open.TryGetValue(run, out (int First, int Last) so) ? so.First : day.Key.DayNumber, day.Key.DayNumber);
             }
         }
 
-        foreach (var left in open)
+        foreach (KeyValuePair<(int From, int To, int Shade), (int First, int Last)> left in open)
         {
             yield return Area(left.Key, left.Value);
         }
@@ -131,7 +133,7 @@ public static class CalendarPlot
         double x = days.From;
         void Box(Color color)
         {
-            var rectangle = sheet.Plot.Add.Rectangle(x, x + (18 * pixel), middle - half, middle + half);
+            Rectangle rectangle = sheet.Plot.Add.Rectangle(x, x + (18 * pixel), middle - half, middle + half);
             rectangle.FillColor = color;
             rectangle.LineWidth = 0;
             x += 18 * pixel;
@@ -147,14 +149,16 @@ public static class CalendarPlot
         {
             Enumerable.Range(0, Shades).ToList().ForEach(shade => Box(ColorOf(shade)));
             double step = (steps[1] - steps[0]) / 2;
-            Say(FormattableString.Invariant($"{steps[0] - step:0} to {steps[^1] + step:0} {(frame.IsNarrow ? "a minute" : "beats a minute")}"));
+            Say(frame.IsNarrow
+                ? Phrases.Say("plots.rates-short", ("low", steps[0] - step), ("high", steps[^1] + step))
+                : Phrases.Say("plots.rates", ("low", steps[0] - step), ("high", steps[^1] + step)));
         }
 
         Box(ColorOf(-1));
-        Say("stood");
+        Say(Phrases.Say("plots.stood"));
         if (!frame.IsNarrow)
         {
-            Say("blank: no record");
+            Say(Phrases.Say("plots.blank-no-record"));
         }
     }
 }

@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using MathNet.Numerics.Statistics;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -55,8 +56,7 @@ internal static class Curves
             steps[i] = times[i + 1] - times[i];
         }
 
-        Array.Sort(steps);
-        return steps[steps.Length / 2];
+        return ArrayStatistics.MedianInplace(steps);
     }
 
     /// <summary>
@@ -77,7 +77,7 @@ internal static class Curves
         keep[0] = keep[^1] = true;
         var open = new Stack<(int First, int Last)>();
         open.Push((0, points.Count - 1));
-        while (open.TryPop(out var span))
+        while (open.TryPop(out (int First, int Last) span))
         {
             (int far, double distance) = Farthest(points, span.First, span.Last, pixel);
             if (distance > tolerance)

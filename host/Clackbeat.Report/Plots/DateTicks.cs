@@ -1,4 +1,5 @@
 using System.Globalization;
+using Clackbeat.Report.Wording;
 using ScottPlot.TickGenerators;
 
 namespace Clackbeat.Report.Plots;
@@ -17,7 +18,7 @@ internal static class DateTicks
         {
             for (int day = 0; day <= length; day += Math.Max(1, length / Math.Min(8, most)))
             {
-                ticks.AddMajor(first.DayNumber + day, Text(first.AddDays(day), "d MMM"));
+                ticks.AddMajor(first.DayNumber + day, $"{first.AddDays(day).Day} {Dates.Short(first.AddDays(day))}");
             }
 
             return ticks;
@@ -31,7 +32,7 @@ internal static class DateTicks
         {
             if (day >= first)
             {
-                ticks.AddMajor(day.DayNumber, Text(day, months >= 12 ? "yyyy" : day.Month == 1 || !named ? "MMM yyyy" : "MMM"));
+                ticks.AddMajor(day.DayNumber, months >= 12 ? Year(day) : day.Month == 1 || !named ? $"{Dates.Short(day)} {Year(day)}" : Dates.Short(day));
                 named = true;
             }
         }
@@ -39,5 +40,5 @@ internal static class DateTicks
         return ticks;
     }
 
-    private static string Text(DateOnly day, string form) => day.ToString(form, CultureInfo.InvariantCulture);
+    private static string Year(DateOnly day) => day.Year.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,6 +1,9 @@
-using System.Globalization;
+using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Flow;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -18,9 +21,9 @@ internal static class EnergyPlot
         var sheet = new Sheet(frame);
         sheet.Plot.Axes.SetLimits(left, right + room, -steps.Length - 0.6, 0.6);
         sheet.Plot.Axes.Bottom.TickGenerator = Ticks.For(left, right + room, frame.IsNarrow ? 4 : 8);
-        sheet.Plot.Axes.Bottom.Label.Text = "Energy in a mean beat (J)";
+        sheet.Plot.Axes.Bottom.Label.Text = Phrases.Say("plots.energy-mean-beat-j");
         sheet.Plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
-            [.. Enumerable.Range(0, steps.Length + 1).Select(i => (double)-i)], [.. steps.Select(s => s.Name), "Drawn from the supply"]);
+            [.. Enumerable.Range(0, steps.Length + 1).Select(i => (double)-i)], [.. steps.Select(s => s.Name), Phrases.Say("plots.drawn-supply")]);
         sheet.Plot.Axes.Left.TickLabelStyle.ForeColor = Ink.Text;
         sheet.Plot.Grid.YAxisStyle.IsVisible = false;
         double from = 0;
@@ -43,17 +46,17 @@ internal static class EnergyPlot
     /// <summary>The steps in the order they are drawn.</summary>
     internal static (string Name, double Joule, Color Color)[] Steps(EnergySplit energy) =>
     [
-        ("Lifted to the outlet", energy.DeliveredJ, Ink.Green),
-        ("Delivery valve and main", energy.DeliveryLossJ, Ink.Sky),
-        ("Out of the waste valve", energy.WasteValveJ, Ink.Orange),
-        ("Friction in the drive pipe", energy.FrictionJ, Ink.Vermilion),
-        ("Waves, recoil and the rest", energy.RestJ, Ink.Muted),
+        (Phrases.Say("plots.lifted-outlet"), energy.DeliveredJ, Ink.Green),
+        (Phrases.Say("plots.delivery-valve-main"), energy.DeliveryLossJ, Ink.Sky),
+        (Phrases.Say("plots.out-waste-valve"), energy.WasteValveJ, Ink.Orange),
+        (Phrases.Say("plots.friction-drive-pipe"), energy.FrictionJ, Ink.Vermilion),
+        (Phrases.Say("plots.waves-recoil-rest"), energy.RestJ, Ink.Muted),
     ];
 
     private static double Lowest((string Name, double Joule, Color Color)[] steps)
     {
         (double sum, double lowest) = (0, 0);
-        foreach (var step in steps)
+        foreach ((string Name, double Joule, Color Color) step in steps)
         {
             sum += step.Joule;
             lowest = Math.Min(lowest, sum);
@@ -65,10 +68,10 @@ internal static class EnergyPlot
     private static void Bar(Sheet sheet, double from, double to, double y, Color color, string label)
     {
         sheet.Line([new(from, y), new(to, y)], color, BarWidth);
-        var note = sheet.Note(label, Math.Max(from, to), y, Alignment.MiddleLeft, Ink.Text);
+        Text note = sheet.Note(label, Math.Max(from, to), y, Alignment.MiddleLeft, Ink.Text);
         note.OffsetX = 9;
     }
 
-    private static string Label(double joule, double drawn) => string.Create(
-        CultureInfo.InvariantCulture, $"{joule:0.#} J, {100 * joule / drawn:0} %");
+    private static string Label(double joule, double drawn) =>
+        $"{Digits.Fixed(joule, Rounding.PlacesOfBare(drawn, 3))} J, {Digits.Fixed(100 * joule / drawn, 0)} %";
 }

@@ -1,5 +1,7 @@
 using Clackbeat.Signal.Beats;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -20,7 +22,7 @@ internal static class ExcerptPlot
         var sheet = new Sheet(frame);
         double room = beats.Count > 0 ? 0.30 : 0.06;
         sheet.PressureAxis(low - (0.06 * (high - low)), high + (room * (high - low)));
-        sheet.TimeAxis(from, to, "Time from the start of the record");
+        sheet.TimeAxis(from, to, Phrases.Say("plots.time-start-record"));
         sheet.Gaps(input.Analysis.Input.Gaps);
         foreach (Beat beat in beats)
         {
@@ -74,8 +76,8 @@ internal static class ExcerptPlot
 
     private static void Levels(PlotInput input, Sheet sheet, double high, double calm)
     {
-        sheet.Level(input.DeliveryBar, "delivery outlet's height", Ink.Green, LinePattern.Dashed, calm);
-        sheet.Level(input.SupplyBar, "supply level", Ink.Blue, LinePattern.Dotted, calm);
+        sheet.Level(input.DeliveryBar, Phrases.Say("plots.delivery-outlets-height"), Ink.Green, LinePattern.Dashed, calm);
+        sheet.Level(input.SupplyBar, Phrases.Say("plots.supply-level"), Ink.Blue, LinePattern.Dotted, calm);
         if (input.LimitBar is { } limit && limit <= high)
         {
             sheet.Level(limit, input.LimitName, Ink.Vermilion, LinePattern.DenselyDashed, calm);
@@ -87,17 +89,17 @@ internal static class ExcerptPlot
     {
         (string Name, double At)[] phases =
         [
-            ("1  waste valve shuts", beat.ClosureS),
-            ("2  delivery", (beat.ClosureS + beat.DeliveryEndS) / 2),
-            ("3  recoil", (beat.DeliveryEndS + beat.OpenStartS) / 2),
-            ("4  waste valve open", (beat.OpenStartS + beat.NextClosureS) / 2),
+            (Phrases.Say("plots.1-waste-valve-shuts"), beat.ClosureS),
+            (Phrases.Say("plots.2-delivery"), (beat.ClosureS + beat.DeliveryEndS) / 2),
+            (Phrases.Say("plots.3-recoil"), (beat.DeliveryEndS + beat.OpenStartS) / 2),
+            (Phrases.Say("plots.4-waste-valve-open"), (beat.OpenStartS + beat.NextClosureS) / 2),
         ];
         double top = high + (room * (high - low));
         double step = room * (high - low) / 4.2;
         for (int i = 0; i < phases.Length; i++)
         {
             double y = top - (step * (i + 0.15));
-            var line = sheet.Plot.Add.Line(phases[i].At, y, phases[i].At, y - (step * 0.95));
+            LinePlot line = sheet.Plot.Add.Line(phases[i].At, y, phases[i].At, y - (step * 0.95));
             line.LineColor = Ink.Muted;
             line.LineWidth = 1;
             sheet.Note(phases[i].Name, phases[i].At, y, Alignment.UpperLeft, Ink.Text, bold: true);

@@ -1,6 +1,10 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -16,11 +20,11 @@ internal static class LadderPlot
 
         // Room for the figures that stand beside the marks.
         double room = width * (frame.IsNarrow ? 0.36 : 0.14);
-        double left = low < 0 ? low - room : low - (0.05 * width);
+        double left = low < 0 ? low - (1.3 * room) : low - (0.05 * width);
 
         var sheet = new Sheet(frame);
         sheet.Plot.Axes.SetLimits(left, high + room, -rungs.Count + 0.4, 0.6);
-        sheet.PressureAcross(left, high + room, "Gauge pressure");
+        sheet.PressureAcross(left, high + room, Phrases.Say("plots.gauge-pressure"));
         sheet.Plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericManual(
             [.. rungs.Select((_, i) => (double)-i)], [.. rungs.Select(r => r.Name)]);
         sheet.Plot.Axes.Left.TickLabelStyle.ForeColor = Ink.Text;
@@ -44,31 +48,31 @@ internal static class LadderPlot
             sheet.Line([new(rung.Low, y), new(rung.High, y)], rung.Color.WithAlpha(0.5), 9);
         }
 
-        var mark = sheet.Plot.Add.Marker(rung.Value, y, rung.IsLimit ? MarkerShape.VerticalBar : MarkerShape.FilledCircle, rung.IsLimit ? 22 : 10, rung.Color);
+        Marker mark = sheet.Plot.Add.Marker(rung.Value, y, rung.IsLimit ? MarkerShape.VerticalBar : MarkerShape.FilledCircle, rung.IsLimit ? 22 : 10, rung.Color);
         mark.MarkerLineWidth = rung.IsLimit ? 4 : 0;
         // Suction is labelled on its far side, clear of the line at zero.
         bool isSuction = rung.High < 0;
-        var note = sheet.Note(rung.Label, isSuction ? rung.Low : rung.High, y, isSuction ? Alignment.MiddleRight : Alignment.MiddleLeft, Ink.Text);
+        Text note = sheet.Note(rung.Label, isSuction ? rung.Low : rung.High, y, isSuction ? Alignment.MiddleRight : Alignment.MiddleLeft, Ink.Text);
         note.OffsetX = isSuction ? -9 : 9;
     }
 
     private static List<Rung> Rungs(PlotInput input)
     {
         PressureSummary pressure = input.Analysis.Pressure;
-        var pipe = input.Analysis.Pipe;
+        PipeCheck pipe = input.Analysis.Pipe;
         var rungs = new List<Rung>();
-        Add(rungs, "Deepest suction", pressure.SuctionMinPa, Ink.Orange);
-        Add(rungs, "At rest", pressure.StaticPa, Ink.Blue);
-        Add(rungs, "Delivery", pressure.Delivery, Ink.Green);
+        Add(rungs, Phrases.Say("plots.deepest-suction"), pressure.SuctionMinPa, Ink.Orange);
+        Add(rungs, Phrases.Say("plots.rest"), pressure.StaticPa, Ink.Blue);
+        Add(rungs, Phrases.Say("plots.delivery"), pressure.Delivery, Ink.Green);
         if (pressure.PeakMedianPa is { } median && pressure.PeakMaxPa is { } max)
         {
-            rungs.Add(new Rung("Peaks, usual to highest", median * 1e-5, median * 1e-5, max * 1e-5, Label(max), Ink.Vermilion, false));
+            rungs.Add(new Rung(Phrases.Say("plots.peaks-usual-highest"), median * 1e-5, median * 1e-5, max * 1e-5, Label(max), Ink.Vermilion, false));
         }
 
-        Add(rungs, "True peak, estimated", pressure.PeakTrue, Ink.Vermilion);
-        Add(rungs, input.Analysis.Pipe.CeilingIsMeasured ? "Ceiling, static + aV/g" : "Ceiling, as expected", pressure.PeakCeiling, Ink.Muted);
-        Add(rungs, "Pipe may bear", pipe.AllowablePa, Ink.Text, isLimit: true);
-        Add(rungs, "Pipe is rated", pipe.RatedPa, Ink.Text, isLimit: true);
+        Add(rungs, Phrases.Say("plots.estimated-peak"), pressure.PeakTrue, Ink.Vermilion);
+        Add(rungs, input.Analysis.Pipe.CeilingIsMeasured ? Phrases.Say("plots.ceiling-static-ceiling") : Phrases.Say("plots.ceiling-expected"), pressure.PeakCeiling, Ink.Muted);
+        Add(rungs, Phrases.Say("plots.pipes-limit"), pipe.AllowablePa, Ink.Text, isLimit: true);
+        Add(rungs, Phrases.Say("plots.pipe-rated"), pipe.RatedPa, Ink.Text, isLimit: true);
         return rungs;
     }
 

@@ -1,5 +1,8 @@
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 using ScottPlot.TickGenerators;
 
 namespace Clackbeat.Report.Plots;
@@ -32,12 +35,12 @@ internal static class LevelPlot
         double top = frame.IsNarrow ? 3.2 : 2.4;
         sheet.Plot.Axes.SetLimits(left, right, floor, 2 + top);
         sheet.Plot.Axes.Left.TickGenerator = Decades(floor);
-        sheet.Plot.Axes.Left.Label.Text = "Share of the time";
-        sheet.PressureAcross(left, right, "Gauge pressure");
+        sheet.Plot.Axes.Left.Label.Text = Phrases.Say("plots.share-time");
+        sheet.PressureAcross(left, right, Phrases.Say("plots.gauge-pressure"));
         double width = bars.Length > 1 ? bars[1].X - bars[0].X : high - low;
         foreach ((double x, double share) in bars.Where(b => b.Share > 0))
         {
-            var bar = sheet.Plot.Add.Rectangle(x, x + width, floor, Math.Log10(share));
+            Rectangle bar = sheet.Plot.Add.Rectangle(x, x + width, floor, Math.Log10(share));
             bar.FillColor = Ink.Sky;
             bar.LineWidth = 0;
         }
@@ -85,7 +88,7 @@ internal static class LevelPlot
 
     private static List<Mark> Marks(PlotInput input)
     {
-        var pipe = input.Analysis.Pipe;
+        PipeCheck pipe = input.Analysis.Pipe;
         var marks = new List<Mark>();
         void Add(string name, double? pascal, double uPa, Color color, LinePattern pattern)
         {
@@ -95,11 +98,11 @@ internal static class LevelPlot
             }
         }
 
-        Add("true peak, estimated", pipe.PeakPa, pipe.PeakUncertaintyPa ?? 0, Ink.Blue, LinePattern.Solid);
-        Add(pipe.CeilingIsMeasured ? "ceiling" : "ceiling, expected", pipe.CeilingPa, pipe.CeilingUncertaintyPa ?? 0, Ink.Muted, LinePattern.Dotted);
+        Add(Phrases.Say("plots.estimated-peak-2"), pipe.PeakPa, pipe.PeakUncertaintyPa ?? 0, Ink.Blue, LinePattern.Solid);
+        Add(pipe.CeilingIsMeasured ? Phrases.Say("plots.ceiling") : Phrases.Say("plots.ceiling-expected-2"), pipe.CeilingPa, pipe.CeilingUncertaintyPa ?? 0, Ink.Muted, LinePattern.Dotted);
         bool derated = pipe.RatedPa is { } rated && pipe.AllowablePa is { } allowed && Math.Abs(rated - allowed) > 0.01 * allowed;
-        Add(derated ? "allowed again and again" : "rating, allowed again and again", pipe.AllowablePa, 0, Ink.Vermilion, LinePattern.Dashed);
-        Add("rating", derated || pipe.AllowablePa is null ? pipe.RatedPa : null, 0, Ink.Text, LinePattern.DenselyDashed);
+        Add(derated ? Phrases.Say("plots.allowed-again-again") : Phrases.Say("plots.rating-allowed-again-again"), pipe.AllowablePa, 0, Ink.Vermilion, LinePattern.Dashed);
+        Add(Phrases.Say("plots.rating"), derated || pipe.AllowablePa is null ? pipe.RatedPa : null, 0, Ink.Text, LinePattern.DenselyDashed);
         return marks;
     }
 
@@ -112,13 +115,13 @@ internal static class LevelPlot
             double y = 2 + room - (step * (i + 0.5));
             if (mark.At > x.Right)
             {
-                sheet.Note($"{mark.Name}: {Wording.Digits.Significant(mark.At, 3)} bar, beyond the picture", x.Right, y, Alignment.MiddleRight, mark.Color);
+                sheet.Note(Phrases.Say("plots.bar-beyond-picture", ("name", mark.Name), ("at", Wording.Digits.Significant(mark.At, 3))), x.Right, y, Alignment.MiddleRight, mark.Color);
                 continue;
             }
 
             if (mark.High > mark.Low)
             {
-                var band = sheet.Plot.Add.Rectangle(mark.Low, Math.Min(mark.High, x.Right), floor, y);
+                Rectangle band = sheet.Plot.Add.Rectangle(mark.Low, Math.Min(mark.High, x.Right), floor, y);
                 band.FillColor = mark.Color.WithAlpha(0.18);
                 band.LineWidth = 0;
             }

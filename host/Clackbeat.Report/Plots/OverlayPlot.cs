@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -7,6 +8,7 @@ namespace Clackbeat.Report.Plots;
 internal static class OverlayPlot
 {
     private const int MostCurves = 24;
+    private const double RowPx = 19;
 
     public static Plot Draw(PlotInput input, Frame frame)
     {
@@ -19,7 +21,7 @@ internal static class OverlayPlot
 
         var sheet = new Sheet(frame);
         sheet.PressureAxis(low - pad, high + (2 * pad));
-        sheet.TimeAxis(bundle.TimeS[0], end, "Time after the waste valve shuts");
+        sheet.TimeAxis(bundle.TimeS[0], end, Phrases.Say("plots.time-after-waste-valve-shuts"));
         (double, double) pixel = sheet.Pixel(end - bundle.TimeS[0], high - low);
         foreach (TraceCurve beat in Thinned(input.Analysis.Picture.Overlay))
         {
@@ -53,13 +55,13 @@ internal static class OverlayPlot
     {
         AxisLimits limits = sheet.Plot.Axes.GetLimits();
         double x = limits.Left + ((limits.Right - limits.Left) * (frame.IsNarrow ? 0.38 : 0.5));
-        double row = (limits.Top - limits.Bottom) * (frame.IsNarrow ? 0.065 : 0.06);
+        double row = RowPx * sheet.Pixel(1, limits.Top - limits.Bottom).Y;
         double swatch = (limits.Right - limits.Left) * 0.05;
         (string Name, Color Color, float Width, LinePattern Pattern)[] rows =
         [
-            ("the median beat", Ink.Blue, 2.4f, LinePattern.Solid),
-            ("nine beats in ten", Ink.Sky.WithAlpha(0.6), 12f, LinePattern.Solid),
-            .. withBaseline ? [("median beat of the baseline", Ink.Vermilion, 2.2f, LinePattern.Dashed)] : Array.Empty<(string, Color, float, LinePattern)>(),
+            (Phrases.Say("plots.median-beat"), Ink.Blue, 2.4f, LinePattern.Solid),
+            (Phrases.Say("plots.nine-beats-ten"), Ink.Sky.WithAlpha(0.6), 12f, LinePattern.Solid),
+            .. withBaseline ? [(Phrases.Say("plots.median-beat-baseline"), Ink.Vermilion, 2.2f, LinePattern.Dashed)] : Array.Empty<(string, Color, float, LinePattern)>(),
         ];
         for (int i = 0; i < rows.Length; i++)
         {

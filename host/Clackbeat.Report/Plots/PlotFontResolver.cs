@@ -8,20 +8,20 @@ namespace Clackbeat.Report.Plots;
 internal sealed class PlotFontResolver : IFontResolver
 {
     private static readonly Lock Gate = new();
-    private static bool registered;
+    private static bool _registered;
 
-    private readonly Lazy<SKTypeface> regular = new(() => Load(bold: false));
-    private readonly Lazy<SKTypeface> strong = new(() => Load(bold: true));
+    private readonly Lazy<SKTypeface> _regular = new(() => Load(bold: false));
+    private readonly Lazy<SKTypeface> _strong = new(() => Load(bold: true));
 
     /// <summary>Makes the typeface known; further calls do nothing.</summary>
     public static void Register()
     {
         lock (Gate)
         {
-            if (!registered)
+            if (!_registered)
             {
                 ScottPlot.Fonts.FontResolvers.Insert(0, new PlotFontResolver());
-                registered = true;
+                _registered = true;
             }
         }
     }
@@ -30,11 +30,11 @@ internal sealed class PlotFontResolver : IFontResolver
         CreateTypeface(fontName, weight >= FontWeight.SemiBold, slant != FontSlant.Upright);
 
     public SKTypeface? CreateTypeface(string fontName, bool bold, bool italic) =>
-        fontName == ReportFont.Family ? (bold ? strong : regular).Value : null;
+        fontName == ReportFont.Family ? (bold ? _strong : _regular).Value : null;
 
     private static SKTypeface Load(bool bold)
     {
-        using SKData data = SKData.CreateCopy(ReportFont.TrueType(bold));
+        using var data = SKData.CreateCopy(ReportFont.TrueType(bold));
         return SKTypeface.FromData(data);
     }
 }

@@ -1,5 +1,6 @@
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site.Model;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Plots;
 
@@ -19,5 +20,5 @@ internal sealed record PlotInput(RamSite Site, RamAnalysis Analysis, RamAnalysis
     public double? LimitBar => (Analysis.Pipe.AllowablePa ?? Analysis.Pipe.RatedPa) * 1e-5;
 
     /// <summary>What <see cref="LimitBar"/> is called.</summary>
-    public string LimitName => Analysis.Pipe.AllowablePa is null ? "pipe rating" : "most the pipe may bear";
+    public string LimitName => Analysis.Pipe.AllowablePa is null ? Phrases.Say("plots.pipe-rating") : Phrases.Say("plots.pipes-limit-2");
 }

@@ -1,6 +1,9 @@
 using Clackbeat.Hydraulics.Fatigue;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -15,14 +18,14 @@ internal static class RainflowPlot
 
     // Seven classes of Brewer's YlGnBu without the palest (C. A. Brewer, colorbrewer2.org): told apart by colour-blind
     // readers, and ever darker, so that a grey print keeps the order.
-    private static readonly (double MostPerHour, string Name, Color Color)[] Classes =
+    private static (double MostPerHour, string Name, Color Color)[] Classes =>
     [
-        (1, "under 1", new Color(0xC7, 0xE9, 0xB4)),
-        (10, "1 to 10", new Color(0x7F, 0xCD, 0xBB)),
-        (100, "10 to 100", new Color(0x41, 0xB6, 0xC4)),
-        (1000, "100 to 1000", new Color(0x1D, 0x91, 0xC0)),
-        (10_000, "1000 to 10 000", new Color(0x22, 0x5E, 0xA8)),
-        (double.PositiveInfinity, "over 10 000", new Color(0x0C, 0x2C, 0x84)),
+        (1, Phrases.Say("plots.under-1"), new Color(0xC7, 0xE9, 0xB4)),
+        (10, Phrases.Say("plots.1-10"), new Color(0x7F, 0xCD, 0xBB)),
+        (100, Phrases.Say("plots.10-100"), new Color(0x41, 0xB6, 0xC4)),
+        (1000, Phrases.Say("plots.100-1000"), new Color(0x1D, 0x91, 0xC0)),
+        (10_000, Phrases.Say("plots.1000-10-000"), new Color(0x22, 0x5E, 0xA8)),
+        (double.PositiveInfinity, Phrases.Say("plots.over-10-000"), new Color(0x0C, 0x2C, 0x84)),
     ];
 
     /// <summary>Whether the record holds any swing to draw.</summary>
@@ -41,8 +44,8 @@ internal static class RainflowPlot
 
         var sheet = new Sheet(frame);
         sheet.PressureAxis(0, top);
-        sheet.Plot.Axes.Left.Label.Text = "Size of the swing (bar)";
-        sheet.PressureAcross(left, right, "Middle of the swing, gauge");
+        sheet.Plot.Axes.Left.Label.Text = Phrases.Say("plots.size-swing-bar");
+        sheet.PressureAcross(left, right, Phrases.Say("plots.middle-swing-gauge"));
         Cells(sheet, cycles, load.BeatingS, (left, right), top);
         Draw(sheet, input, (left, right), top);
         Key(sheet, frame, (left, right), top);
@@ -53,11 +56,11 @@ internal static class RainflowPlot
     {
         double width = (x.Right - x.Left) / CellsAcross;
         double height = top / CellsAcross;
-        foreach (var cell in cycles.GroupBy(c => (X: (int)((c.Mean * Bar - x.Left) / width), Y: (int)(c.Range * Bar / height))))
+        foreach (IGrouping<(int X, int Y), RainflowCycle> cell in cycles.GroupBy(c => (X: (int)((c.Mean * Bar - x.Left) / width), Y: (int)(c.Range * Bar / height))))
         {
             double perHour = cell.Sum(c => c.Count) * 3600 / beatingS;
             double left = x.Left + (cell.Key.X * width);
-            var mark = sheet.Plot.Add.Rectangle(left, left + width, cell.Key.Y * height, (cell.Key.Y + 1) * height);
+            Rectangle mark = sheet.Plot.Add.Rectangle(left, left + width, cell.Key.Y * height, (cell.Key.Y + 1) * height);
             mark.FillColor = Classes.First(c => perHour <= c.MostPerHour).Color;
             mark.LineColor = Ink.Grid;
             mark.LineWidth = 0.5f;
@@ -66,13 +69,13 @@ internal static class RainflowPlot
 
     private static List<(double Level, string Name, Color Color, LinePattern Pattern)> Limits(PlotInput input)
     {
-        var pipe = input.Analysis.Pipe;
+        PipeCheck pipe = input.Analysis.Pipe;
         bool derated = pipe.RatedPa is { } rated && pipe.AllowablePa is { } allowed && Math.Abs(rated - allowed) > 0.01 * allowed;
         (double? Pa, string Name, Color Color, LinePattern Pattern)[] all =
         [
-            (pipe.AllowablePa, derated ? "allowed again and again" : "rating, allowed again and again", Ink.Vermilion, LinePattern.Dashed),
-            (derated || pipe.AllowablePa is null ? pipe.RatedPa : null, "rating", Ink.Text, LinePattern.DenselyDashed),
-            (pipe.CeilingPa, pipe.CeilingIsMeasured ? "ceiling" : "ceiling, expected", Ink.Muted, LinePattern.Dotted),
+            (pipe.AllowablePa, derated ? Phrases.Say("plots.allowed-again-again") : Phrases.Say("plots.rating-allowed-again-again"), Ink.Vermilion, LinePattern.Dashed),
+            (derated || pipe.AllowablePa is null ? pipe.RatedPa : null, Phrases.Say("plots.rating"), Ink.Text, LinePattern.DenselyDashed),
+            (pipe.CeilingPa, pipe.CeilingIsMeasured ? Phrases.Say("plots.ceiling") : Phrases.Say("plots.ceiling-expected-2"), Ink.Muted, LinePattern.Dotted),
         ];
         return [.. all.Where(l => l.Pa is not null).Select(l => (l.Pa!.Value * Bar, l.Name, l.Color, l.Pattern))];
     }
@@ -81,14 +84,14 @@ internal static class RainflowPlot
     private static void Draw(Sheet sheet, PlotInput input, (double Left, double Right) x, double top)
     {
         sheet.Line([new(-1, 0), new(-1 + (top / 2), top)], Ink.Orange, 2, LinePattern.Dotted);
-        sheet.Note("full suction", -1 + (0.2 * top), 0.4 * top, Alignment.MiddleRight, Ink.Orange);
+        sheet.Note(Phrases.Say("plots.full-suction"), -1 + (0.2 * top), 0.4 * top, Alignment.MiddleRight, Ink.Orange);
         double row = 0.95;
         foreach ((double level, string name, Color color, LinePattern pattern) in Limits(input))
         {
             double end = level - (top / 2);
             if (end >= x.Right)
             {
-                sheet.Note($"{name}: {Wording.Digits.Significant(level, 3)} bar, beyond the picture", x.Right, row * top, Alignment.MiddleRight, color);
+                sheet.Note(Phrases.Say("plots.bar-beyond-picture-2", ("name", name), ("level", Wording.Digits.Significant(level, 3))), x.Right, row * top, Alignment.MiddleRight, color);
             }
             else
             {
@@ -105,11 +108,11 @@ internal static class RainflowPlot
         double row = top * (frame.IsNarrow ? 0.062 : 0.066);
         double at = x.Left + (0.015 * (x.Right - x.Left));
         double swatch = (x.Right - x.Left) * (frame.IsNarrow ? 0.05 : 0.025);
-        sheet.Note("swings an hour", at, top - (0.6 * row), Alignment.MiddleLeft, Ink.Text, bold: true);
+        sheet.Note(Phrases.Say("plots.swings-hour"), at, top - (0.6 * row), Alignment.MiddleLeft, Ink.Text, bold: true);
         for (int i = 0; i < Classes.Length; i++)
         {
             double y = top - (row * (i + 1.6));
-            var mark = sheet.Plot.Add.Rectangle(at, at + swatch, y - (0.35 * row), y + (0.35 * row));
+            Rectangle mark = sheet.Plot.Add.Rectangle(at, at + swatch, y - (0.35 * row), y + (0.35 * row));
             mark.FillColor = Classes[i].Color;
             mark.LineColor = Ink.Grid;
             mark.LineWidth = 0.5f;

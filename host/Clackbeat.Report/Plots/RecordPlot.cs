@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -16,7 +17,7 @@ internal static class RecordPlot
         var sheet = new Sheet(frame);
         sheet.PressureAxis(low - pad, high + pad);
         (double start, double end) = RhythmPlot.Span(input);
-        sheet.TimeAxis(start, end, "Time from the start of the record");
+        sheet.TimeAxis(start, end, Phrases.Say("plots.time-start-record"));
         sheet.Gaps(input.Analysis.Input.Gaps);
         sheet.Flags(input.Analysis.Input.Marks);
         foreach (List<Column> run in runs)

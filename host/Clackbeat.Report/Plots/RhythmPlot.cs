@@ -1,5 +1,9 @@
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
+using MathNet.Numerics.Statistics;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -14,7 +18,7 @@ internal static class RhythmPlot
         var sheet = new Sheet(frame);
         List<Coordinates> points = Points(input, b => b.IntervalS);
         (double low, double high) = Around(points, 0.2);
-        sheet.ValueAxis(Math.Max(0, low), high, "Beat to beat (s)");
+        sheet.ValueAxis(Math.Max(0, low), high, Phrases.Say("plots.beat-beat-s"));
         Along(input, sheet, points, Ink.Blue);
         return sheet.Plot;
     }
@@ -40,7 +44,7 @@ internal static class RhythmPlot
         var sheet = new Sheet(frame);
         List<Coordinates> points = Points(input, b => b.Flow is { } flow ? flow.DeliveredM3 * 1e3 : double.NaN);
         (double low, double high) = Around(points, 0.2);
-        sheet.ValueAxis(Math.Min(0, low), high, "Delivered by a beat (L)");
+        sheet.ValueAxis(Math.Min(0, low), high, Phrases.Say("plots.delivered-beat-l"));
         Along(input, sheet, points, Ink.Green);
         return sheet.Plot;
     }
@@ -60,18 +64,18 @@ internal static class RhythmPlot
     private static void Along(PlotInput input, Sheet sheet, List<Coordinates> points, Color color)
     {
         (double start, double end) = Span(input);
-        sheet.TimeAxis(start, end, "Time from the start of the record");
+        sheet.TimeAxis(start, end, Phrases.Say("plots.time-start-record"));
         sheet.Gaps(input.Analysis.Input.Gaps);
         sheet.Flags(input.Analysis.Input.Marks);
         if (points.Count <= MostDots)
         {
-            var dots = sheet.Plot.Add.Markers(points, MarkerShape.FilledCircle, points.Count > 120 ? 4 : 6, color);
+            Markers dots = sheet.Plot.Add.Markers(points, MarkerShape.FilledCircle, points.Count > 120 ? 4 : 6, color);
             dots.MarkerStyle.LineWidth = 0;
             return;
         }
 
         double step = (end - start) / Stretches;
-        foreach (List<Spread> run in Runs(points, start, step))
+        foreach (List<Band> run in Runs(points, start, step))
         {
             sheet.Band([.. run.Select(s => s.X)], [.. run.Select(s => s.Low)], [.. run.Select(s => s.High)], color, 0.3);
             sheet.Line([.. run.Select(s => new Coordinates(s.X, s.Middle))], color, 2);
@@ -81,17 +85,17 @@ internal static class RhythmPlot
     /// <summary>First and last instant of the record.</summary>
     internal static (double Start, double End) Span(PlotInput input)
     {
-        var whole = input.Analysis.Picture.Whole;
+        Envelope whole = input.Analysis.Picture.Whole;
         double start = Math.Min(whole.StartS, input.Analysis.BeatList.Count > 0 ? input.Analysis.BeatList[0].ClosureS : whole.StartS);
         double end = Math.Max(start + input.Analysis.Input.DurationS, whole.StartS + (whole.StepS * whole.LowPa.Count));
         return (start, end > start ? end : start + 1);
     }
 
-    private static IEnumerable<List<Spread>> Runs(List<Coordinates> points, double start, double step)
+    private static IEnumerable<List<Band>> Runs(List<Coordinates> points, double start, double step)
     {
-        var run = new List<Spread>();
+        var run = new List<Band>();
         long last = long.MinValue;
-        foreach (var group in points.GroupBy(p => (long)((p.X - start) / step)))
+        foreach (IGrouping<long, Coordinates> group in points.GroupBy(p => (long)((p.X - start) / step)))
         {
             // A stretch without beats stays empty: a line across it would claim what nobody saw.
             if (run.Count > 0 && group.Key > last + 1)
@@ -101,7 +105,7 @@ internal static class RhythmPlot
             }
 
             double[] sorted = [.. group.Select(p => p.Y).Order()];
-            run.Add(new Spread(start + ((group.Key + 0.5) * step), sorted[0], sorted[sorted.Length / 2], sorted[^1]));
+            run.Add(new Band(start + ((group.Key + 0.5) * step), sorted[0], SortedArrayStatistics.Median(sorted), sorted[^1]));
             last = group.Key;
         }
 
@@ -111,5 +115,5 @@ internal static class RhythmPlot
         }
     }
 
-    private readonly record struct Spread(double X, double Low, double Middle, double High);
+    private readonly record struct Band(double X, double Low, double Middle, double High);
 }

@@ -1,5 +1,9 @@
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.Report.Fonts;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.Report.Plots;
 
@@ -8,14 +12,13 @@ internal sealed class Sheet
 {
     public const float FontSize = 14;
 
-    // 1 psi is 6894.757293168 Pa: NIST SP 811 (2008), appendix B.
-    private const double PsiPerBar = 1e5 / 6894.757293168;
-    private readonly Frame frame;
+    private static readonly double PsiPerBar = 1e5 / Constants.PsiPa;
+    private readonly Frame _frame;
 
     public Sheet(Frame frame)
     {
         PlotFontResolver.Register();
-        this.frame = frame;
+        _frame = frame;
         Plot = new Plot();
         Plot.Font.Set(ReportFont.Family);
         Plot.FigureBackground.Color = Colors.Transparent;
@@ -41,7 +44,7 @@ internal sealed class Sheet
     public Plot Plot { get; }
 
     /// <summary>About how many data units a pixel covers, for leaving out what no eye could see.</summary>
-    public (double X, double Y) Pixel(double width, double height) => (width / (frame.Width - 110), height / (frame.Height - 70));
+    public (double X, double Y) Pixel(double width, double height) => (width / (_frame.Width - 110), height / (_frame.Height - 70));
 
     /// <summary>
     /// Words with no shape the typeface lacks: it has no minus sign U+2212, but an en dash that looks the same.
@@ -56,10 +59,10 @@ internal sealed class Sheet
             < 600 => (1.0, "s"),
             < 21_600 => (1.0 / 60, "min"),
             < 259_200 => (1.0 / 3600, "h"),
-            _ => (1.0 / 86_400, "days"),
+            _ => (1.0 / 86_400, Phrases.Say("plots.days")),
         };
         Plot.Axes.SetLimitsX(lowS, highS);
-        Plot.Axes.Bottom.TickGenerator = Ticks.For(lowS, highS, frame.IsNarrow ? 4 : 8, factor);
+        Plot.Axes.Bottom.TickGenerator = Ticks.For(lowS, highS, _frame.IsNarrow ? 4 : 8, factor);
         Plot.Axes.Bottom.Label.Text = $"{label} ({unit})";
     }
 
@@ -73,7 +76,7 @@ internal sealed class Sheet
     /// <summary>Bar on the left, psi on the right.</summary>
     public void PressureAxis(double lowBar, double highBar)
     {
-        ValueAxis(lowBar, highBar, "Pressure (bar)");
+        ValueAxis(lowBar, highBar, Phrases.Say("plots.pressure-bar"));
         // An axis that nothing is drawn on has no range of its own.
         Plot.Axes.SetLimitsY(lowBar, highBar, Plot.Axes.Right);
         Plot.Axes.Right.TickGenerator = Ticks.For(lowBar, highBar, 5, PsiPerBar);
@@ -84,7 +87,7 @@ internal sealed class Sheet
     /// <summary>Pressure from left to right: bar below, psi above.</summary>
     public void PressureAcross(double lowBar, double highBar, string label)
     {
-        int about = frame.IsNarrow ? 4 : 8;
+        int about = _frame.IsNarrow ? 4 : 8;
         Plot.Axes.SetLimitsX(lowBar, highBar);
         Plot.Axes.SetLimitsX(lowBar, highBar, Plot.Axes.Top);
         Plot.Axes.Bottom.TickGenerator = Ticks.For(lowBar, highBar, about);
@@ -100,7 +103,7 @@ internal sealed class Sheet
             return;
         }
 
-        var line = Plot.Add.ScatterLine(points.ToArray(), color);
+        Scatter line = Plot.Add.ScatterLine(points.ToArray(), color);
         line.LineWidth = width;
         line.LinePattern = pattern ?? LinePattern.Solid;
     }
@@ -129,15 +132,15 @@ internal sealed class Sheet
     /// <summary>A shaded stretch of time.</summary>
     public void Stretch(double from, double to, Color color, double alpha)
     {
-        var span = Plot.Add.HorizontalSpan(from, to, color.WithAlpha(alpha));
+        HorizontalSpan span = Plot.Add.HorizontalSpan(from, to, color.WithAlpha(alpha));
         span.LineStyle.Width = 0;
     }
 
     /// <summary>Shades where the record has no samples, and says so where there is room.</summary>
-    public void Gaps(IEnumerable<Clackbeat.Signal.Analysis.Gap> gaps)
+    public void Gaps(IEnumerable<Clackbeat.Signal.Figures.Gap> gaps)
     {
         AxisLimits limits = Plot.Axes.GetLimits();
-        foreach (var gap in gaps)
+        foreach (Gap gap in gaps)
         {
             double from = Math.Max(gap.StartS, limits.Left);
             double to = Math.Min(gap.StartS + gap.LengthS, limits.Right);
@@ -149,15 +152,15 @@ internal sealed class Sheet
             // A gap thinner than a hair would vanish, and with it the fact.
             double least = (limits.Right - limits.Left) / 400;
             Stretch(from, Math.Max(to, from + least), Ink.Gap, 0.75);
-            if (to - from > (limits.Right - limits.Left) * (frame.IsNarrow ? 0.2 : 0.1))
+            if (to - from > (limits.Right - limits.Left) * (_frame.IsNarrow ? 0.2 : 0.1))
             {
-                Note("no data", (from + to) / 2, limits.Bottom, Alignment.LowerCenter, Ink.Muted);
+                Note(Phrases.Say("plots.no-data"), (from + to) / 2, limits.Bottom, Alignment.LowerCenter, Ink.Muted);
             }
         }
     }
 
     /// <summary>A flag at each instant at which something was done to the ram; its number stands in the list beside the plot.</summary>
-    public void Flags(IReadOnlyList<Clackbeat.Signal.Analysis.RecordMark> marks)
+    public void Flags(IReadOnlyList<Clackbeat.Records.Samples.RecordMark> marks)
     {
         AxisLimits limits = Plot.Axes.GetLimits();
         for (int i = 0; i < marks.Count; i++)
@@ -188,7 +191,7 @@ internal sealed class Sheet
             outline.Add(new Coordinates(x[i], low[i]));
         }
 
-        var band = Plot.Add.Polygon(outline.ToArray());
+        Polygon band = Plot.Add.Polygon(outline.ToArray());
         band.FillColor = color.WithAlpha(alpha);
         band.LineStyle.Width = 0;
     }

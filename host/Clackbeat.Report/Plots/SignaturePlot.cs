@@ -1,5 +1,6 @@
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -27,7 +28,7 @@ internal static class SignaturePlot
         var sheet = new Sheet(frame);
         (double bottom, double top) = Range([now, .. well is null ? (Signature[])[] : [well]], startS, endS, low);
         sheet.PressureAxis(bottom, top);
-        sheet.TimeAxis(startS, endS, "Time after the waste valve shuts");
+        sheet.TimeAxis(startS, endS, Phrases.Say("plots.time-after-waste-valve-shuts"));
         Shade(sheet, now, parts, startS, endS, top, frame);
         (double, double) pixel = sheet.Pixel(endS - startS, top - bottom);
         if (well is not null)
@@ -110,8 +111,8 @@ internal static class SignaturePlot
         double x = startS + (0.02 * (endS - startS));
         (string Name, Color Color, LinePattern Pattern)[] rows =
         [
-            ("now", Ink.Blue, LinePattern.Solid),
-            .. withWell ? [("when it was well", Ink.Vermilion, LinePattern.Dashed)] : Array.Empty<(string, Color, LinePattern)>(),
+            (Phrases.Say("plots.now"), Ink.Blue, LinePattern.Solid),
+            .. withWell ? [(Phrases.Say("plots.when-well"), Ink.Vermilion, LinePattern.Dashed)] : Array.Empty<(string, Color, LinePattern)>(),
         ];
         for (int i = 0; i < rows.Length; i++)
         {
@@ -124,12 +125,12 @@ internal static class SignaturePlot
     /// <summary>What a part is called in a picture.</summary>
     internal static string Name(BeatPart part) => part switch
     {
-        BeatPart.Closure => "knock",
-        BeatPart.Plateau => "plateau",
-        BeatPart.Fall => "fall",
-        BeatPart.Recoil => "suction",
-        BeatPart.Open => "valve open",
-        BeatPart.Rhythm => "next closure",
-        _ => "level",
+        BeatPart.Closure => Phrases.Say("plots.knock"),
+        BeatPart.Plateau => Phrases.Say("plots.plateau"),
+        BeatPart.Fall => Phrases.Say("plots.fall"),
+        BeatPart.Recoil => Phrases.Say("plots.suction"),
+        BeatPart.Open => Phrases.Say("plots.valve-open"),
+        BeatPart.Rhythm => Phrases.Say("plots.next-closure"),
+        _ => Phrases.Say("plots.level"),
     };
 }

@@ -15,7 +15,7 @@ internal static partial class SvgPicture
     {
         Frame size = drawing.In(frame);
         using ScottPlot.Plot plot = drawing.Make(size);
-        XElement svg = XElement.Parse(plot.GetSvgXml(size.Width, size.Height));
+        var svg = XElement.Parse(plot.GetSvgXml(size.Width, size.Height));
         string prefix = $"{drawing.Id}-{kind}-";
         XNamespace ns = svg.Name.Namespace;
         svg.Elements(ns + "rect").FirstOrDefault()?.Remove();

@@ -1,3 +1,4 @@
+using Clackbeat.Words;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -7,7 +8,11 @@ namespace Clackbeat.Report.Plots;
 /// <param name="Value">Median.</param>
 /// <param name="Low">Lower quartile.</param>
 /// <param name="High">Upper quartile.</param>
-public readonly record struct PlottedDay(DateOnly Day, double Value, double Low, double High);
+public readonly record struct PlottedDay(DateOnly Day, double Value, double Low, double High)
+{
+    /// <summary>True where the value is an upper bound.</summary>
+    public bool IsUpperBound { get; init; }
+}
 
 /// <summary>Something that is marked on the time axis.</summary>
 /// <param name="Day">The day.</param>
@@ -15,7 +20,7 @@ public readonly record struct PlottedDay(DateOnly Day, double Value, double Low,
 /// <param name="ByHand">A keeper's mark; otherwise a change that was found.</param>
 public sealed record PlottedMark(DateOnly Day, string Words, bool ByHand);
 
-/// <summary>A figure over days to years: median and quartiles of each day, marks, and gaps left empty.</summary>
+/// <summary>A figure over days to years: median and quartiles of each day, marks, and gaps left empty. Upper bounds are dashed and named.</summary>
 public static class TrendPlot
 {
     /// <summary>Draws it as an SVG picture.</summary>
@@ -44,7 +49,12 @@ public static class TrendPlot
         {
             double[] x = [.. run.Select(d => (double)d.Day.DayNumber)];
             sheet.Band(x, [.. run.Select(d => d.Low)], [.. run.Select(d => d.High)], Ink.Blue, 0.25);
-            sheet.Line([.. run.Select(d => new Coordinates(d.Day.DayNumber, d.Value))], Ink.Blue, 1.8f);
+            sheet.Line([.. run.Select(d => new Coordinates(d.Day.DayNumber, d.Value))], Ink.Blue, 1.8f, run[0].IsUpperBound ? LinePattern.Dashed : LinePattern.Solid);
+        }
+
+        if (days.Any(d => d.IsUpperBound))
+        {
+            sheet.Note(Phrases.Say("plots.dashed-most"), last, low - pad, Alignment.LowerRight, Ink.Blue);
         }
 
         for (int i = 0; i < marks.Count; i++)
@@ -68,7 +78,7 @@ public static class TrendPlot
         foreach (PlottedDay day in days)
         {
             // A line across days nobody measured would claim what nobody saw.
-            if (run.Count > 0 && day.Day.DayNumber > run[^1].Day.DayNumber + 1)
+            if (run.Count > 0 && (day.Day.DayNumber > run[^1].Day.DayNumber + 1 || day.IsUpperBound != run[^1].IsUpperBound))
             {
                 yield return run;
                 run = [];

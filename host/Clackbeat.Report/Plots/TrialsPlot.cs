@@ -1,4 +1,5 @@
 using Clackbeat.Tuning.Search;
+using Clackbeat.Words;
 using ScottPlot;
 
 namespace Clackbeat.Report.Plots;
@@ -43,7 +44,7 @@ internal static class TrialsPlot
         foreach (PlottedTrial trial in trials)
         {
             sheet.Plot.Add.Marker(trial.Setting, trial.Value, trial.IsBest ? MarkerShape.FilledDiamond : MarkerShape.FilledCircle, trial.IsBest ? 1.5f * Mark : Mark, trial.IsBest ? Ink.Green : Ink.Blue);
-            sheet.Note(trial.IsBest ? $"{trial.Number} best" : $"{trial.Number}", trial.Setting, trial.Value, Alignment.LowerLeft, Ink.Text, trial.IsBest);
+            sheet.Note(trial.IsBest ? Phrases.Say("plots.best", ("number", trial.Number)) : $"{trial.Number}", trial.Setting, trial.Value, Alignment.LowerLeft, Ink.Text, trial.IsBest);
         }
 
         return sheet.Plot;

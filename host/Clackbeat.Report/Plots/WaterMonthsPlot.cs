@@ -1,6 +1,7 @@
-using Clackbeat.Report.Seasons;
 using Clackbeat.Report.Wording;
+using Clackbeat.Words;
 using ScottPlot;
+using ScottPlot.Plottables;
 using ScottPlot.TickGenerators;
 
 namespace Clackbeat.Report.Plots;
@@ -24,7 +25,7 @@ internal static class WaterMonthsPlot
         sheet.Plot.Axes.SetLimitsX(-0.6, months.Count - 0.4);
         sheet.Plot.Axes.SetLimitsY(0, Headroom * top, sheet.Plot.Axes.Right);
         sheet.Plot.Axes.Right.TickGenerator = Ticks.For(0, Headroom * top, 3, ThousandGallonsPerM3);
-        sheet.Plot.Axes.Right.Label.Text = "1000 gal";
+        sheet.Plot.Axes.Right.Label.Text = Phrases.Say("plots.1000-gal");
         sheet.Plot.Axes.Right.MinimumSize = 46;
         sheet.Plot.Axes.Bottom.TickGenerator = Names(months, frame.IsNarrow ? 6 : 14);
         sheet.Plot.Grid.XAxisStyle.IsVisible = false;
@@ -40,18 +41,18 @@ internal static class WaterMonthsPlot
     {
         if (month.DeliveredM3 is not { } water)
         {
-            sheet.Note("no record", at, 0, Alignment.LowerCenter, Ink.Muted);
+            sheet.Note(Phrases.Say("plots.no-record"), at, 0, Alignment.LowerCenter, Ink.Muted);
             return;
         }
 
-        var bar = sheet.Plot.Add.Rectangle(at - Half, at + Half, 0, water);
+        Rectangle bar = sheet.Plot.Add.Rectangle(at - Half, at + Half, 0, water);
         bar.FillColor = Ink.Blue;
         bar.LineWidth = 0;
         sheet.Line([new(at, Math.Max(0, water - month.DeliveredU)), new(at, water + month.DeliveredU)], Ink.Text, 1.6f);
         if (roomy)
         {
             int decimals = water < 10 ? 1 : 0;
-            sheet.Note(Digits.Fixed(water, decimals), at, water + month.DeliveredU, Alignment.LowerCenter, Ink.Text, bold: true);
+            sheet.Note((month.IsUpperBound ? "≤ " : "") + Digits.Fixed(water, decimals), at, water + month.DeliveredU, Alignment.LowerCenter, Ink.Text, bold: true);
             if (month.UnknownH >= 24)
             {
                 sheet.Note($"{Digits.Fixed(month.UnknownH / 24, 0)} d", at, 0, Alignment.LowerCenter, Colors.White);
@@ -65,8 +66,8 @@ internal static class WaterMonthsPlot
         int step = Math.Max(1, (int)Math.Ceiling(months.Count / (double)most));
         for (int i = 0; i < months.Count; i += step)
         {
-            string form = i == 0 || months[i].Month.Month <= step ? "MMM yyyy" : "MMM";
-            ticks.AddMajor(i, months[i].Month.ToString(form, System.Globalization.CultureInfo.InvariantCulture));
+            string year = i == 0 || months[i].Month.Month <= step ? $" {months[i].Month.Year}" : "";
+            ticks.AddMajor(i, Dates.Short(months[i].Month) + year);
         }
 
         return ticks;

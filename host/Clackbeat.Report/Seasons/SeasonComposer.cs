@@ -1,7 +1,7 @@
-using System.Globalization;
 using Clackbeat.Report.Content;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Seasons;
 
@@ -15,27 +15,27 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
 
     public ReportContent Make()
     {
-        var decisions = SeasonDecisions.Of(story);
+        IReadOnlyList<(Tone Tone, Rich Words)> decisions = SeasonDecisions.Of(story);
         Section?[] sections =
         [
-            new Section("pictures", "The season in pictures", [.. Pictures()]) { IsBare = true },
+            new Section("pictures", Phrases.Say("season.season-pictures"), [.. Pictures()]) { IsBare = true },
             Upkeep(),
-            new Section("decide", "What to decide", [new Bullets(decisions.Count > 0 ? [.. decisions.Select(d => d.Words)] : ["Nothing stands out: go on as now."])]) { IsTight = true },
+            new Section("decide", Phrases.Say("season.what-decide"), [new Bullets(decisions.Count > 0 ? [.. decisions.Select(d => d.Words)] : [Phrases.Say("season.nothing-stands-out-go-now")])]) { IsTight = true },
         ];
-        return new ReportContent(story.SiteName, Source(), Verdict(decisions), [.. sections.OfType<Section>()]) { Units = story.Units, Kind = "Season report" };
+        return new ReportContent(story.SiteName, Source(), Verdict(decisions), [.. sections.OfType<Section>()]) { Units = story.Units, Kind = Phrases.Say("season.season-report") };
     }
 
     private string Source() =>
-        $"{SeasonWords.Day(story.From)} to {SeasonWords.Day(story.To)}. Made {made.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)} from the season store.";
+        Phrases.Say("season.made-season-store", ("from", SeasonWords.Day(story.From)), ("to", SeasonWords.Day(story.To)), ("made", Dates.Day(DateOnly.FromDateTime(made.DateTime))));
 
     private Verdict Verdict(IReadOnlyList<(Tone Tone, Rich Words)> decisions)
     {
         Tone tone = decisions.Count == 0 ? Tone.Well : decisions.Max(d => d.Tone);
         string label = tone switch
         {
-            Tone.Stop => "The pipe needs attention now",
-            Tone.Look => "A season with something to decide",
-            _ => "A good season",
+            Tone.Stop => Phrases.Say("season.pipe-needs-attention-now"),
+            Tone.Look => Phrases.Say("season.season-something-decide"),
+            _ => Phrases.Say("season.good-season"),
         };
         return new Verdict(tone, label, SeasonWords.Headline(story), [SeasonWords.Summary(story)]);
     }
@@ -45,20 +45,20 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
         if (story.Months.Count > 0)
         {
             yield return Picture(
-                "water", "Water delivered each month, with its ±; white at the foot: days without a record", SeasonWords.WaterAlt(story), Rich.Empty, f => WaterMonthsPlot.Draw(story.Months, f));
+                "water", Phrases.Say("season.water-delivered-each-month-19"), SeasonWords.WaterAlt(story), Rich.Empty, f => WaterMonthsPlot.Draw(story.Months, f));
         }
 
         if (story.Efficiency.Count > 1)
         {
             yield return Picture(
-                "efficiency", story.LevelM is null ? "Efficiency" : "Efficiency, as it would be at one water level", SeasonWords.EfficiencyAlt(story),
+                "efficiency", story.LevelM is null ? Phrases.Say("season.efficiency") : Phrases.Say("season.efficiency-would-one-water-level"), SeasonWords.EfficiencyAlt(story),
                 SeasonWords.EfficiencyCaption(story), f => TrendPlot.Draw("%", story.Efficiency, Marks(), f));
         }
 
         if (story.Hours.Count > 1)
         {
             yield return Picture(
-                "calendar", "Every hour of the season: a column a day, from midnight to midnight", SeasonWords.CalendarAlt(story), Rich.Empty, f => CalendarPlot.Draw(story.Hours, f));
+                "calendar", Phrases.Say("season.every-hour-season-column-day"), SeasonWords.CalendarAlt(story), Rich.Empty, f => CalendarPlot.Draw(story.Hours, f));
         }
     }
 
@@ -74,10 +74,10 @@ internal sealed class SeasonComposer(SeasonStory story, DateTimeOffset made)
 
         // A change on a day with a mark has its name already.
         .. story.Changes.Where(c => c.IsEfficiency && story.Upkeep.All(u => Math.Abs(u.Day.DayNumber - c.Day.DayNumber) > SeasonDecisions.SameDays))
-            .Select(c => new PlottedMark(c.Day, "change found", ByHand: false)),
+            .Select(c => new PlottedMark(c.Day, Phrases.Say("season.change-found"), ByHand: false)),
     ];
 
     private Section? Upkeep() => story.Upkeep.Count == 0
         ? null
-        : new Section("upkeep", "Upkeep done, and what it brought", [new Bullets([.. story.Upkeep.Select(SeasonWords.Upkeep)])]) { IsTight = true };
+        : new Section("upkeep", Phrases.Say("season.upkeep-done-what-brought"), [new Bullets([.. story.Upkeep.Select(SeasonWords.Upkeep)])]) { IsTight = true };
 }

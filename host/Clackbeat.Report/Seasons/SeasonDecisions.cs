@@ -1,5 +1,6 @@
-using Clackbeat.Report.Content;
+using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Seasons;
 
@@ -17,7 +18,7 @@ internal static class SeasonDecisions
     {
         if (story.PeakShare is > 1)
         {
-            yield return (Tone.Stop, Rich.Of($"In the last month the peaks reached {SeasonWords.Percent(story.PeakShare.Value)} of what the drive pipe may bear beat after beat. Stop the ram until someone who knows pipes has looked at it."));
+            yield return (Tone.Stop, Rich.Say("season.last-month-peaks-reached-drive", ("percent", SeasonWords.Percent(story.PeakShare.Value))));
         }
 
         if (story.Slope is { High: < 0 } slope)
@@ -32,14 +33,13 @@ internal static class SeasonDecisions
 
         foreach (List<SeasonChange> changes in Unexplained(story).Take(3))
         {
-            string what = string.Join(" and ", changes.DistinctBy(c => c.Figure).Select(c => $"{c.Figure} from {c.Before} to {c.After}"));
-            yield return (Tone.Look, Rich.Of($"About {SeasonWords.Day(changes[0].Day)} something changed ({what}), and no note says why. Ask who was there."));
+            string what = string.Join(Phrases.Say("season.joined-by-and"), changes.DistinctBy(c => c.Figure).Select(c => Phrases.Say("season.from-to", ("figure", c.Figure), ("before", c.Before), ("after", c.After))));
+            yield return (Tone.Look, Rich.Say("season.about-something-changed-no-note", ("day", SeasonWords.Day(changes[0].Day)), ("what", what)));
         }
 
         foreach (SeasonStretch silence in story.Silences.OrderByDescending(s => s.Hours).Take(2))
         {
-            yield return (Tone.Plain, Rich.Of(
-                $"Nothing was recorded {SeasonWords.Stretch(silence)}. Look at the logger's battery, cable and card."));
+            yield return (Tone.Plain, Rich.Say("season.nothing-recorded-look-loggers-battery", ("stretch", SeasonWords.Stretch(silence))));
         }
     }
 
@@ -66,20 +66,19 @@ internal static class SeasonDecisions
 
     private static Rich Wear(SeasonStory story, SeasonSlope slope)
     {
-        Rich pace = Rich.Of(
-            $"The efficiency falls by {SeasonWords.Points(-slope.PerMonth)} points a month ({SeasonWords.Points(-slope.High)} to {SeasonWords.Points(-slope.Low)}) since {SeasonWords.Day(slope.Since)}.");
+        var pace = Rich.Say("season.efficiency-falls-points-month-since", ("points", SeasonWords.Points(-slope.PerMonth)), ("low", SeasonWords.Points(-slope.High)), ("high", SeasonWords.Points(-slope.Low)), ("day", SeasonWords.Day(slope.Since)));
         SeasonMonth? last = story.Months.LastOrDefault(m => m.DeliveredM3 is not null && m.UnknownH < m.RunningH);
         Rich cost = last is not null && slope.Now > 0
-            ? Rich.Of($"After another year at that pace a month like {SeasonWords.Month(last.Month)} brings about {SeasonWords.Water(-slope.PerMonth * 12 / slope.Now * last.DeliveredM3!.Value)} less.")
+            ? Rich.Say("season.after-another-year-pace-month", ("month", SeasonWords.Month(last.Month)), ("water", SeasonWords.Water(-slope.PerMonth * 12 / slope.Now * last.DeliveredM3!.Value)))
             : Rich.Empty;
-        return pace.Then(cost).Then("Renew the waste valve's rubber, and when?");
+        return pace.Then(cost).Then(Phrases.Say("season.renew-waste-valves-rubber-when"));
     }
 
     private static Rich Stoppage(SeasonStory story, SeasonStretch stop)
     {
         double meteredH = story.Months.Where(m => m.DeliveredM3 is not null).Sum(m => m.RunningH);
         double perHour = meteredH > 0 ? story.Months.Sum(m => m.DeliveredM3 ?? 0) / meteredH : 0;
-        Rich missed = perHour > 0 ? Rich.Of($": about {SeasonWords.Water(perHour * stop.Hours)} not delivered") : Rich.Empty;
-        return Rich.Of($"It stood {SeasonWords.Stretch(stop)}{missed}. What would have kept it running: shelter from frost, a cleaner strainer, a sooner look?");
+        Rich missed = perHour > 0 ? Rich.Say("season.about-delivered", ("water", SeasonWords.Water(perHour * stop.Hours))) : Rich.Empty;
+        return Rich.Say("season.stood-what-would-kept-running", ("stretch", SeasonWords.Stretch(stop)), ("missed", missed));
     }
 }

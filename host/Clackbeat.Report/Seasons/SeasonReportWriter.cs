@@ -1,5 +1,6 @@
 using System.Text;
 using Clackbeat.Report.Content;
+using Clackbeat.Report.Export;
 using Clackbeat.Report.Html;
 using Clackbeat.Report.Pdf;
 

@@ -52,28 +52,30 @@ public sealed record SeasonStory
     public (double Central, double Low, double High)? Fatigue { get; init; }
 }
 
-/// <summary>A month.</summary>
-/// <param name="Month">Its first day.</param>
-/// <param name="DeliveredM3">Water delivered [m³]; null where none was metered.</param>
-/// <param name="DeliveredU">Its expanded uncertainty [m³].</param>
-/// <param name="RunningH">Hours it beat.</param>
-/// <param name="StoppedH">Hours it stood.</param>
-/// <param name="UnknownH">Hours nobody recorded, or whose flow isn't known.</param>
-public sealed record SeasonMonth(DateOnly Month, double? DeliveredM3, double DeliveredU, double RunningH, double StoppedH, double UnknownH);
-
 /// <summary>A trend of the efficiency [% a month] with its 95 % interval.</summary>
 /// <param name="Since">First day it rests on.</param>
 /// <param name="PerMonth">Central.</param>
 /// <param name="Low">Lower end.</param>
 /// <param name="High">Upper end.</param>
 /// <param name="Now">The efficiency at its end [%].</param>
-public sealed record SeasonSlope(DateOnly Since, double PerMonth, double Low, double High, double Now);
+public sealed record SeasonSlope(DateOnly Since, double PerMonth, double Low, double High, double Now)
+{
+    /// <summary>True where <see cref="Now"/> is an upper bound.</summary>
+    public bool IsUpperBound { get; init; }
+
+    /// <summary>True where the trend rests on upper bounds and on figures.</summary>
+    public bool MixesBounds { get; init; }
+}
 
 /// <summary>Something that was done, and the efficiency 30 days after against before [%]; null where days are too few.</summary>
 /// <param name="Day">When.</param>
 /// <param name="Words">What.</param>
 /// <param name="Shift">Central, low and high.</param>
-public sealed record SeasonUpkeep(DateOnly Day, string Words, (double Central, double Low, double High)? Shift);
+public sealed record SeasonUpkeep(DateOnly Day, string Words, (double Central, double Low, double High)? Shift)
+{
+    /// <summary>True where the efficiency is an upper bound on one side only, so that no shift can be told.</summary>
+    public bool MixesBounds { get; init; }
+}
 
 /// <summary>A change that was found.</summary>
 /// <param name="Day">When, and within which days.</param>

@@ -1,5 +1,7 @@
 using System.Globalization;
 using Clackbeat.Report.Wording;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Seasons;
 
@@ -17,8 +19,8 @@ internal static class SeasonWords
         // The meter's errors don't average out, so the months' ± add up.
         double u = story.Months.Sum(m => m.DeliveredU);
         return delivered > 0
-            ? Rich.Of($"It delivered {Water(delivered, u)}.")
-            : "How much water it delivered is not known.";
+            ? Rich.Say("season.delivered", ("water", Water(delivered, u).AsUpperBound(story.Months.Any(m => m.IsUpperBound))))
+            : Phrases.Say("season.how-much-water-delivered-known");
     }
 
     /// <summary>Hours, efficiency and pipe in one paragraph.</summary>
@@ -30,8 +32,8 @@ internal static class SeasonWords
         double ran = story.Months.Sum(m => m.RunningH);
         double stood = story.Months.Sum(m => m.StoppedH);
         double unknown = Math.Max(0, (24.0 * (story.To.DayNumber - story.From.DayNumber + 1)) - ran - stood);
-        Rich known = Rich.Of($"It ran {Percent(ran / Math.Max(ran + stood, 1e-9))} of the time that was recorded and stood for {HoursOf(stood)}.");
-        return unknown < 12 ? known : known.Then(Rich.Of($"{Words.Capital(HoursOf(unknown))} were not recorded."));
+        var known = Rich.Say("season.ran-time-recorded-stood", ("percent", Percent(ran / Math.Max(ran + stood, 1e-9))), ("hours_of", HoursOf(stood)));
+        return unknown < 12 ? known : known.Then(Rich.Say("season.not-recorded", ("length", ReportWords.Capital(HoursOf(unknown)))));
     }
 
     private static IEnumerable<Rich> Efficiency(SeasonStory story)
@@ -43,11 +45,15 @@ internal static class SeasonWords
 
         string so = slope switch
         {
-            { High: < 0 } => $"and falls by {Points(-slope.PerMonth)} points a month ({Points(-slope.High)} to {Points(-slope.Low)})",
-            { Low: > 0 } => $"and rises by {Points(slope.PerMonth)} points a month ({Points(slope.Low)} to {Points(slope.High)})",
-            _ => "and holds as far as can be told",
+            { High: < 0 } => Phrases.Say("season.falls-points-month", ("points", Points(-slope.PerMonth)), ("low", Points(-slope.High)), ("high", Points(-slope.Low))),
+            { Low: > 0 } => Phrases.Say("season.rises-points-month", ("points", Points(slope.PerMonth)), ("low", Points(slope.Low)), ("high", Points(slope.High))),
+            _ => Phrases.Say("season.holds-far-can-told"),
         };
-        yield return $"Its efficiency is now {Points(slope.Now)} % {so}.";
+        yield return Phrases.Say("season.efficiency-now", ("now", slope.IsUpperBound ? $"{MeasureText.AtMost} {Points(slope.Now)}" : Points(slope.Now)), ("so", so));
+        if (slope.MixesBounds)
+        {
+            yield return Phrases.Say("season.some-days-tell-efficiency-others");
+        }
     }
 
     private static IEnumerable<Rich> Pipe(SeasonStory story)
@@ -58,10 +64,10 @@ internal static class SeasonWords
             string used = story.Fatigue switch
             {
                 null => "",
-                { } f when Small(f.High) != Small(f.Low) => $", and the season used {Small(f.Central)} of its fatigue life ({Small(f.Low)} to {Small(f.High)})",
-                { } f => $", and the season used at most {Small(f.High)} of its fatigue life",
+                { } f when Small(f.High) != Small(f.Low) => Phrases.Say("season.season-used-fatigue-life", ("share", Small(f.Central)), ("low", Small(f.Low)), ("high", Small(f.High))),
+                { } f => Phrases.Say("season.season-used-most-fatigue-life", ("share", Small(f.High))),
             };
-            yield return $"Peaks reach {Percent(share)} of what the drive pipe may bear beat after beat{used}.";
+            yield return Phrases.Say("season.peaks-reach-drive-pipes-limit", ("percent", Percent(share)), ("used", used));
         }
     }
 
@@ -71,33 +77,35 @@ internal static class SeasonWords
         string head = $"{Day(upkeep.Day)}: {upkeep.Words}.";
         return upkeep.Shift switch
         {
-            null => $"{head} Too few days before or after to compare.",
-            { Low: > 0 } up => $"{head} The efficiency rose by {Points(up.Central)} points ({Points(up.Low)} to {Points(up.High)}).",
-            { High: < 0 } down => $"{head} The efficiency fell by {Points(-down.Central)} points ({Points(-down.High)} to {Points(-down.Low)}).",
-            _ => $"{head} No clear difference in the efficiency.",
+            null when upkeep.MixesBounds => Phrases.Say("season.one-side-efficiency-only-known", ("head", head)),
+            null => Phrases.Say("season.too-few-days-before-after", ("head", head)),
+            { Low: > 0 } up => Phrases.Say("season.efficiency-rose-points", ("head", head), ("points", Points(up.Central)), ("low", Points(up.Low)), ("high", Points(up.High))),
+            { High: < 0 } down => Phrases.Say("season.efficiency-fell-points", ("head", head), ("points", Points(-down.Central)), ("low", Points(-down.High)), ("high", Points(-down.Low))),
+            _ => Phrases.Say("season.no-clear-difference-efficiency", ("head", head)),
         };
     }
 
     /// <summary>How to read the picture of the efficiency.</summary>
     public static Rich EfficiencyCaption(SeasonStory story)
     {
-        const string marks = "Green: upkeep. Red: a change without a note. A gap: no record.";
+        string marks = Phrases.Say("season.green-upkeep-red-change-without")
+            + (story.Efficiency.Any(d => d.IsUpperBound) ? Phrases.Say("season.dashed-most-much-since-leaking") : "");
         return story.LevelM is { } level && Show.Of(Kind.Length, level) is { } head
-            ? Rich.Of($"Brought to a supply of {head}. {marks}")
+            ? Rich.Say("season.brought-supply", ("head", head), ("marks", marks))
             : marks;
     }
 
     /// <summary>Stands in for the bars.</summary>
-    public static string WaterAlt(SeasonStory story) => "Water delivered a month: " + string.Join("; ", story.Months.Select(m =>
-        $"{Month(m.Month)} {(m.DeliveredM3 is { } water ? Water(water, m.DeliveredU).Metric.ToString() : "no record")}")) + ".";
+    public static string WaterAlt(SeasonStory story) => Phrases.Say("season.water-delivered-month") + string.Join("; ", story.Months.Select(m =>
+        $"{Month(m.Month)} {(m.DeliveredM3 is { } water ? Water(water, m.DeliveredU).AsUpperBound(m.IsUpperBound).Metric.ToString() : "no record")}")) + ".";
 
     /// <summary>Stands in for the curve.</summary>
     public static string EfficiencyAlt(SeasonStory story) =>
-        $"Efficiency by day, from {Points(story.Efficiency[0].Value)} % on {Day(story.Efficiency[0].Day)} to {Points(story.Efficiency[^1].Value)} % on {Day(story.Efficiency[^1].Day)}.";
+        Phrases.Say("season.efficiency-day", ("first", Points(story.Efficiency[0].Value)), ("from", Day(story.Efficiency[0].Day)), ("last", Points(story.Efficiency[^1].Value)), ("to", Day(story.Efficiency[^1].Day)));
 
     /// <summary>Stands in for the calendar.</summary>
     public static string CalendarAlt(SeasonStory story) =>
-        "When the ram beat and when it stood, hour by hour." + string.Concat(story.Stoppages.Select(s => $" It stood {Stretch(s)}.")) + string.Concat(story.Silences.Select(s => $" No record {Stretch(s)}."));
+        Phrases.Say("season.when-ram-beat-when-stood") + string.Concat(story.Stoppages.Select(s => Phrases.Say("season.stood", ("stretch", Stretch(s))))) + string.Concat(story.Silences.Select(s => Phrases.Say("season.no-record", ("stretch", Stretch(s)))));
 
     /// <summary>A volume to two digits, for a sentence that says "about".</summary>
     public static Measure Water(double volumeM3) => new(Volume(volumeM3, null, 1, "m³"), Volume(volumeM3, null, GallonsPerM3, "gal"));
@@ -107,14 +115,14 @@ internal static class SeasonWords
 
     /// <summary>A stretch and its length.</summary>
     public static string Stretch(SeasonStretch stretch) => stretch.From == stretch.To
-        ? $"on {Day(stretch.From)}, {HoursOf(stretch.Hours)}"
-        : $"from {Day(stretch.From)} to {Day(stretch.To)}, {HoursOf(stretch.Hours)}";
+        ? Phrases.Say("season.on-one-day", ("day", Day(stretch.From)), ("hours_of", HoursOf(stretch.Hours)))
+        : Phrases.Say("season.from-day-to-day", ("from", Day(stretch.From)), ("to", Day(stretch.To)), ("hours_of", HoursOf(stretch.Hours)));
 
     /// <summary>A day.</summary>
-    public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    public static string Day(DateOnly day) => Dates.Day(day);
 
     /// <summary>A month.</summary>
-    public static string Month(DateOnly month) => month.ToString("MMMM yyyy", CultureInfo.InvariantCulture);
+    public static string Month(DateOnly month) => Dates.Month(month);
 
     /// <summary>Percentage points, to a tenth.</summary>
     public static string Points(double points) => Digits.Fixed(points, 1);
@@ -122,21 +130,23 @@ internal static class SeasonWords
     /// <summary>A share as a percentage, whole.</summary>
     public static string Percent(double share) => $"{Digits.Fixed(100 * share, 0)} %";
 
-    // Two digits of the ±, and the value to the same place (JCGM 100:2008, 7.2.6).
+    // Without a ± two digits, for a sentence that says "about"; else by the rule for all figures.
     private static MeasureText Volume(double volumeM3, double? uM3, double factor, string unit)
     {
         double value = volumeM3 * factor;
         double from = Math.Abs((uM3 ?? volumeM3) * factor);
-        double step = from > 0 ? Math.Pow(10, Math.Floor(Math.Log10(from)) - 1) : 1;
-        string Rounded(double number) => step >= 1
-            ? Digits.Count((long)(Math.Round(number / step) * step))
-            : Digits.Fixed(number, Math.Clamp((int)-Math.Log10(step), 0, 6));
+        int places = from <= 0 ? 0
+            : uM3 is { } margin ? Rounding.Places(value, margin * factor)
+            : 1 - (int)Math.Floor(Math.Log10(from));
+        string Rounded(double number) => places <= 0
+            ? Digits.Count((long)Math.Round(double.Parse(Rounding.Fixed(number, places), CultureInfo.InvariantCulture)))
+            : Digits.Fixed(number, places);
         return new MeasureText(Rounded(value), uM3 is { } u ? Rounded(u * factor) : "", unit);
     }
 
     private static string HoursOf(double hours) => hours >= 48
-        ? $"{Digits.Fixed(hours / 24, hours >= 240 ? 0 : 1)} days"
-        : $"{Digits.Fixed(hours, 0)} hours";
+        ? Phrases.Say("season.days", ("hours", Digits.Fixed(hours / 24, hours >= 240 ? 0 : 1)))
+        : Phrases.Say("season.hours", ("hours", Digits.Fixed(hours, 0)));
 
-    private static string Small(double share) => share < 1e-4 ? "less than 0.01 %" : $"{Digits.Significant(100 * share, 2)} %";
+    private static string Small(double share) => share < 1e-4 ? Phrases.Say("season.less-than-001") : $"{Digits.Significant(100 * share, 2)} %";
 }

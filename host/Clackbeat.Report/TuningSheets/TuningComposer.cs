@@ -6,6 +6,7 @@ using Clackbeat.Report.Wording;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Tuning.Search;
 using Clackbeat.Tuning.Trials;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.TuningSheets;
 
@@ -33,33 +34,33 @@ internal sealed class TuningComposer
 
     public ReportContent Make()
     {
-        List<Section> sections = [new Section("trials", "The trials", [Trials()])];
+        List<Section> sections = [new Section("trials", Phrases.Say("sheet.trials"), [Trials()])];
         if (_session.Working.Any())
         {
-            sections.Insert(0, new Section("pictures", "What the setting does", [.. Pictures()]));
-            sections.Add(new Section("differ", "Which trials really differ", [.. Differences()]));
+            sections.Insert(0, new Section("pictures", Phrases.Say("sheet.what-setting-does"), [.. Pictures()]));
+            sections.Add(new Section("differ", Phrases.Say("sheet.trials-really-differ"), [.. Differences()]));
         }
 
-        sections.Add(new Section("safety", "Before you turn anything", [Safety()]));
-        string source = $"Tuned for {_session.Aim.Meaning()}. Made {_made.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}.";
-        return new ReportContent(_session.Ram, source, Verdict(), sections) { Units = _units, Kind = "Tuning sheet" };
+        sections.Add(new Section("safety", Phrases.Say("sheet.before-you-turn-anything"), [Safety()]));
+        string source = Phrases.Say("sheet.tuned-made", ("aim", _session.Aim.Meaning()), ("day", Dates.Day(DateOnly.FromDateTime(_made.DateTime))));
+        return new ReportContent(_session.Ram, source, Verdict(), sections) { Units = _units, Kind = Phrases.Say("sheet.tuning-sheet") };
     }
 
     private Verdict Verdict()
     {
         Rich next = _advice.Setting is { } setting
-            ? $"Not finished: try {_session.Knob.Text(setting)} next. {_advice.Why}"
+            ? Phrases.Say("sheet.finished-try-next", ("setting", _session.Knob.Text(setting)), ("why", _advice.Why))
             : _advice.Why;
         if (_advice.Best is not { } best)
         {
-            return new Verdict(Tone.Look, "No setting to recommend", "No trial so far may be kept.", [next]);
+            return new Verdict(Tone.Look, Phrases.Say("sheet.no-setting-recommend"), Phrases.Say("sheet.no-trial-far-may-kept"), [next]);
         }
 
         return new Verdict(
             best.Verdict == PipeVerdict.Over ? Tone.Look : Tone.Well,
-            _advice.Setting is null ? "Leave it here" : "Best so far",
-            Rich.Of($"{Words.Capital(_session.Knob.Name)} {_session.Knob.Text(best.Setting)}: {Cell(Show.Of(Kind.Flow, best.DeliveredM3PerS))} delivered."),
-            [Against(best), Pipe(best), next]);
+            _advice.Setting is null ? Phrases.Say("sheet.leave-here") : Phrases.Say("sheet.best-far"),
+            Rich.Say("sheet.delivered", ("knob", ReportWords.Capital(_session.Knob.Name)), ("setting", _session.Knob.Text(best.Setting)), ("delivered", Cell(Show.Of(Kind.Flow, best.DeliveredM3PerS)))),
+            [Against(best), .. Choice(best), Pipe(best), next]);
     }
 
     private Rich Against(Trial best)
@@ -68,7 +69,9 @@ internal sealed class TuningComposer
         int at = _session.Trials.ToList().IndexOf(best);
         if (first == at)
         {
-            return "That is how the ram was found: no other setting did better.";
+            return _advice.WastesLess
+                ? Phrases.Say("sheet.how-ram-found")
+                : Phrases.Say("sheet.how-ram-found-no-other");
         }
 
         double share = 100 * (Math.Exp(_session.Score(best) - _session.Score(_session.Trials[first])) - 1);
@@ -76,26 +79,50 @@ internal sealed class TuningComposer
         string better = Digits.Fixed(Math.Abs(share), Math.Abs(share) < 9.95 ? 1 : 0);
         string what = _session.Aim switch
         {
-            TuningAim.MostDelivered => "more water",
-            TuningAim.LeastWasted => "more of the water put to use",
-            _ => "less peak",
+            TuningAim.MostDelivered => Phrases.Say("sheet.more-water"),
+            TuningAim.LeastWasted => Phrases.Say("sheet.more-water-put-use"),
+            _ => Phrases.Say("sheet.less-peak"),
         };
         return differ
-            ? $"Against the first trial: {better} % {what}."
-            : $"Against the first trial: {better} % {what}, but so little may be chance.";
+            ? Phrases.Say("sheet.against-first-trial", ("percent", better), ("what", (share >= 0 ? what : Opposite)))
+            : Phrases.Say("sheet.against-first-trial-little-may", ("percent", better), ("what", (share >= 0 ? what : Opposite)));
     }
 
-    private static Rich Pipe(Trial trial) => trial.AllowablePa is { } allowed && trial.PeakPa is { } peak
-        ? Rich.Of($"The peak is {Cell(Show.Of(Kind.Pressure, peak))} of {Cell(Show.Of(Kind.Pressure, allowed))} that may recur. {Fatigue(trial)}")
-        : Rich.Of($"The peak is {Cell(Show.Of(Kind.Pressure, trial.PeakPa))}; what the pipe bears isn't known, so nothing held the search back. Put its rating into the site file.");
+    // What a keeper should know of the choice: its likes, and whether it lies at an end of the range.
+    private IEnumerable<Rich> Choice(Trial best)
+    {
+        List<Trial> trials = [.. _session.Trials];
+        if (_advice.Alike.Count > 0)
+        {
+            string others = string.Join(", ", _advice.Alike.Select(t => (trials.IndexOf(t) + 1).ToString(CultureInfo.InvariantCulture)));
+            yield return Phrases.Say("sheet.shows-no-clear-difference-trial", ("count", _advice.Alike.Count), ("others", others))
+                + (_advice.WastesLess ? Phrases.Say("sheet.these-wastes-least") : ".");
+        }
 
-    private static string Fatigue(Trial trial) => trial.Verdict == PipeVerdict.Over
-        ? "The endless repetition asks more of the pipe than its usual life, though: see the pipe's page of the report."
+        if (_advice.BestAtEnd != RangeEnd.None)
+        {
+            yield return _advice.BestAtEnd == RangeEnd.Highest ? Phrases.Say("sheet.highest-of-range") : Phrases.Say("sheet.lowest-of-range");
+        }
+    }
+
+    private string Opposite => _session.Aim switch
+    {
+        TuningAim.MostDelivered => Phrases.Say("sheet.less-water"),
+        TuningAim.LeastWasted => Phrases.Say("sheet.less-water-put-use"),
+        _ => Phrases.Say("sheet.more-peak"),
+    };
+
+    private static Rich Pipe(Trial trial) => trial.AllowablePa is { } allowed && trial.PeakPa is { } peak
+        ? Rich.Say("sheet.peak-may-recur", ("peak", Cell(Show.Of(Kind.Pressure, peak))), ("allowed", Cell(Show.Of(Kind.Pressure, allowed))), ("fatigue", Fatigue(trial)))
+        : Rich.Say("sheet.peak-pipes-limit-isnt-known", ("peak", Cell(Show.Of(Kind.Pressure, trial.PeakPa))));
+
+    private static string Fatigue(Trial trial) => trial.Verdict == PipeVerdict.Over && trial.WithinRating
+        ? Phrases.Say("sheet.fatigue-cracks-pipe-before-design")
         : "";
 
     private Table Trials() => new(
-        "In the order they were made",
-        ["Trial", "Setting", "Delivered", "Wasted", "Efficiency", "Peak", "Beats"],
+        Phrases.Say("sheet.order-they-made-holds-truth"),
+        [Phrases.Say("sheet.trial"), Phrases.Say("sheet.setting"), Phrases.Say("sheet.delivered-2"), Phrases.Say("sheet.wasted"), Phrases.Say("sheet.efficiency"), Phrases.Say("sheet.peak"), Phrases.Say("sheet.beats")],
         [new TableGroup(null, [.. _session.Trials.Select((t, i) => Row(t, i))])]);
 
     private TableRow Row(Trial trial, int index)
@@ -104,10 +131,10 @@ internal sealed class TuningComposer
         Rich setting = _session.Knob.Text(trial.Setting);
         if (!trial.Works)
         {
-            return new TableRow(name, Words.Capital(trial.Why), [setting, "none", "", "", "", ""]);
+            return new TableRow(name, ReportWords.Capital(trial.Why), [setting, Phrases.Say("sheet.none"), "", "", "", ""]);
         }
 
-        Rich meaning = trial == _advice.Best ? "the best so far" : trial.WithinRating ? Rich.Empty : "over what the pipe bears";
+        Rich meaning = trial == _advice.Best ? Phrases.Say("sheet.best-far-2") : trial.WithinRating ? Rich.Empty : Phrases.Say("sheet.over-pipes-limit");
         return new TableRow(name, meaning,
         [
             setting, Cell(Show.Of(Kind.Flow, trial.DeliveredM3PerS)), Cell(Show.Of(Kind.Flow, trial.WasteM3PerS)),
@@ -115,20 +142,20 @@ internal sealed class TuningComposer
         ]);
     }
 
-    private static Rich Cell(Measure? measure) => measure is { } m ? m : "not told";
+    private static Rich Cell(Measure? measure) => measure is { } m ? m : Phrases.Say("sheet.not-known");
 
     private IEnumerable<Block> Pictures()
     {
         Knob knob = _session.Knob;
-        string along = knob.Unit.Length > 0 ? $"{Words.Capital(knob.Name)} ({knob.Unit})" : Words.Capital(knob.Name);
+        string along = knob.Unit.Length > 0 ? $"{ReportWords.Capital(knob.Name)} ({knob.Unit})" : ReportWords.Capital(knob.Name);
         bool share = _session.Aim == TuningAim.LeastWasted;
         yield return share
-            ? Picture("efficiency", "Efficiency over the setting", "Efficiency (%)", along, t => 100 * t.Efficiency!.Value.Value, s => 100 * s.Efficiency, null)
-            : Picture("delivered", "Delivered water over the setting", "Delivered (L/min)", along, t => LitresPerMinute * t.DeliveredM3PerS!.Value.Value, s => LitresPerMinute * s.DeliveredM3PerS, null);
+            ? Picture("efficiency", Phrases.Say("sheet.efficiency-over-setting"), Phrases.Say("sheet.efficiency-2"), along, t => 100 * t.Efficiency!.Value.Value, s => 100 * s.Efficiency, null)
+            : Picture("delivered", Phrases.Say("sheet.delivered-water-over-setting"), Phrases.Say("sheet.delivered-lmin"), along, t => LitresPerMinute * t.DeliveredM3PerS!.Value.Value, s => LitresPerMinute * s.DeliveredM3PerS, null);
         double? allowed = _session.Working.Min(t => t.AllowablePa);
         yield return Picture(
-            "peak", "Peak over the setting", "Peak (bar)", along, t => t.PeakPa!.Value.Value / PascalsPerBar, s => s.PeakPa / PascalsPerBar,
-            allowed is { } pa && pa < Near * _session.Working.Max(t => t.PeakPa!.Value.Value) ? (pa / PascalsPerBar, "may recur") : null);
+            "peak", Phrases.Say("sheet.peak-over-setting"), Phrases.Say("sheet.peak-bar"), along, t => t.PeakPa!.Value.Value / PascalsPerBar, s => s.PeakPa / PascalsPerBar,
+            allowed is { } pa && pa < Near * _session.Working.Max(t => t.PeakPa!.Value.Value) ? (pa / PascalsPerBar, Phrases.Say("sheet.may-recur")) : null);
     }
 
     private PictureBlock Picture(
@@ -137,11 +164,11 @@ internal sealed class TuningComposer
         PlottedTrial[] trials = [.. _session.Trials.Select((t, i) => (Trial: t, Number: i + 1)).Where(t => t.Trial.Works)
             .Select(t => new PlottedTrial(t.Trial.Setting, whole(t.Trial), t.Number, t.Trial == _advice.Best))];
         IReadOnlyList<CurvePoint> curve = TuningCurve.Of(_session, whole, part);
-        string alt = $"{label} of each trial: " + string.Join("; ", trials.Select(t =>
+        string alt = Phrases.Say("sheet.each-trial", ("label", label)) + string.Join("; ", trials.Select(t =>
             $"{_session.Knob.Text(t.Setting)}: {Digits.Significant(t.Value, 3)}")) + ".";
         Rich caption = curve.Count > 0
-            ? "Numbers are trials. The band holds the true curve in about nineteen of twenty places, errors that all trials share left out."
-            : "Numbers are trials.";
+            ? Phrases.Say("sheet.numbers-trials-band-holds-true")
+            : Phrases.Say("sheet.numbers-trials");
         (double, double) range = (_session.Knob.Lowest, _session.Knob.Highest);
         return new PictureBlock(new Drawing(id, title, alt, caption, f => TrialsPlot.Draw(label, along, range, trials, curve, limit, f)) { Height = 0.8, PaperHeight = 0.6 });
     }
@@ -150,29 +177,27 @@ internal sealed class TuningComposer
     {
         if (_pairs.Count == 0)
         {
-            yield return new Paragraph("Too little was recorded to tell: record each setting for a minute or more.");
+            yield return new Paragraph(Phrases.Say("sheet.too-little-recorded-tell-record"));
             yield break;
         }
 
         Rich[] told = [.. _pairs.Where(p => p.Differ).Select(p => (Rich)
-            $"{Better(p)} is better than {Worse(p)}: by {Digits.Fixed(100 * Math.Abs(p.Share), 1)} %.")];
+            Phrases.Say("sheet.better-than", ("better", Better(p)), ("worse", Worse(p)), ("share", Digits.Fixed(100 * Math.Abs(p.Share), 1))))];
         yield return told.Length > 0
             ? new Bullets(told)
-            : new Paragraph("No two trials differ by more than chance allows.");
+            : new Paragraph(Phrases.Say("sheet.no-two-trials-differ-more"));
         yield return new Paragraph(
-            "Differences that aren't listed may be chance (five in a hundred for all pairs together; Student's t, Holm's correction). "
-            + "They are far smaller than the ± of the figures, since most of that is the same in every trial.");
+            Phrases.Say("sheet.differences-arent-listed-may-chance"));
     }
 
-    private static string Better(TrialPair pair) => $"Trial {(pair.Share > 0 ? pair.Second : pair.First) + 1}";
+    private static string Better(TrialPair pair) => Phrases.Say("sheet.trial-2", ("number", (pair.Share > 0 ? pair.Second : pair.First) + 1));
 
-    private static string Worse(TrialPair pair) => $"trial {(pair.Share > 0 ? pair.First : pair.Second) + 1}";
+    private static string Worse(TrialPair pair) => Phrases.Say("sheet.trial-3", ("number", (pair.Share > 0 ? pair.First : pair.Second) + 1));
 
     private static Callout Safety() => new(
-        Tone.Look, "Water under pressure",
+        Tone.Look, Phrases.Say("sheet.water-under-pressure"),
         [
-            "Shut the gate valve of the drive pipe and the valve of the delivery main, and let the pressure out of the ram, before you touch the waste valve. "
-            + "Keep fingers away from a beating valve. A heavier weight, a stiffer spring or a longer stroke hits harder.",
-            "This sheet is no judgement of your pipe. Follow the makers' instructions and local codes, and ask a licensed professional where they ask for one.",
+            Phrases.Say("sheet.shut-gate-valve-drive-pipe"),
+            Phrases.Say("sheet.sheet-no-judgement-your-pipe"),
         ]);
 }

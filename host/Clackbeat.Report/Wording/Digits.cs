@@ -1,4 +1,5 @@
-using System.Globalization;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Wording;
 
@@ -9,18 +10,20 @@ internal static class Digits
 
     /// <summary>A whole number with thin spaces between thousands, which no reader takes for a decimal sign.</summary>
     public static string Count(long count) =>
-        count.ToString("#,0", CultureInfo.InvariantCulture).Replace(",", "\u202F", StringComparison.Ordinal);
+        count.ToString("#,0", Catalogue.Current.Language.Numbers);
 
     /// <summary>A number to a fixed count of decimals.</summary>
     public static string Fixed(double value, int decimals)
     {
-        string text = Math.Abs(value).ToString("F" + decimals, CultureInfo.InvariantCulture);
-        bool isZero = text.AsSpan().IndexOfAnyInRange('1', '9') < 0;
-        return value < 0 && !isZero ? Minus + text : text;
+        string text = Phrases.Number(Rounding.Fixed(value, decimals));
+        return text.StartsWith('-') ? Minus + text[1..] : text;
     }
+
+    /// <summary>A number with its ±, by the rule for all figures.</summary>
+    public static string WithMargin(double value, double uncertainty) => Phrases.Number(Rounding.WithMargin(value, uncertainty));
 
     /// <summary>A number to so many significant digits, whole digits always written out.</summary>
     public static string Significant(double value, int digits) => value == 0 || !double.IsFinite(value)
         ? "0"
-        : Fixed(value, Math.Clamp(digits - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 9));
+        : Fixed(value, Rounding.PlacesOfBare(value, digits));
 }

@@ -1,3 +1,6 @@
+using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
+
 namespace Clackbeat.Report.Wording;
 
 /// <summary>A quantity ready to be read, in metric and in US customary units; both texts are equal where the units are.</summary>
@@ -12,8 +15,17 @@ internal readonly record struct Measure(MeasureText Metric, MeasureText Us)
         return new Measure(text, text);
     }
 
-    /// <summary>Both systems in one line, for paper.</summary>
-    public override string ToString() => Metric == Us ? Metric.ToString() : $"{Metric} ({Us})";
+    /// <summary>The same quantity as an upper bound.</summary>
+    public Measure AsUpperBound(bool isOne) => new(Metric with { IsUpperBound = isOne }, Us with { IsUpperBound = isOne });
+
+    /// <summary>Without zeros at the end of its decimals: 18 m and not 18.0 m, for what was chosen and not measured.</summary>
+    public Measure Trimmed() => new(Metric.Trimmed(), Us.Trimmed());
+
+    /// <summary>Both systems in one line, for paper; the reader's own comes first.</summary>
+    public string In(Units first) => Metric == Us ? Metric.ToString() : first == Units.Us ? $"{Us} ({Metric})" : $"{Metric} ({Us})";
+
+    /// <summary>The same for a metric reader.</summary>
+    public override string ToString() => In(Units.Metric);
 }
 
 /// <summary>The parts of a quantity, apart, so that they can be set in different sizes.</summary>
@@ -22,10 +34,23 @@ internal readonly record struct Measure(MeasureText Metric, MeasureText Us)
 /// <param name="Unit">The unit; empty for a count.</param>
 internal readonly record struct MeasureText(string Value, string Margin, string Unit)
 {
+    /// <summary>Stands before a figure that is an upper bound.</summary>
+    public static string AtMost => Phrases.Say("report.at-most");
+
+    /// <summary>True where it is one.</summary>
+    public bool IsUpperBound { get; init; }
+
+    /// <summary>Without zeros at the end of its decimals.</summary>
+    public MeasureText Trimmed()
+    {
+        char point = Catalogue.Current.Language.DecimalSign;
+        return Value.Contains(point, StringComparison.Ordinal) && Margin.Length == 0 ? this with { Value = Value.TrimEnd('0').TrimEnd(point) } : this;
+    }
+
     // Non-breaking spaces keep a number and its unit on one line.
     public override string ToString()
     {
-        string number = Margin.Length == 0 ? Value : $"{Value}\u00A0±\u00A0{Margin}";
+        string number = (IsUpperBound ? AtMost + "\u00A0" : "") + (Margin.Length == 0 ? Value : $"{Value}\u00A0±\u00A0{Margin}");
         return Unit.Length == 0 ? number : $"{number}\u00A0{Unit}";
     }
 }

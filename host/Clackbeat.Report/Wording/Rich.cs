@@ -1,6 +1,9 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Runtime.CompilerServices;
 using System.Text;
+using Clackbeat.Site.Facts;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Wording;
 
@@ -16,6 +19,16 @@ internal sealed record Rich(IReadOnlyList<Run> Runs)
     /// <summary>Makes a sentence from an interpolated string.</summary>
     public static Rich Of(RichHandler text) => new(text.Runs);
 
+    /// <summary>A phrase of the catalogue with its values.</summary>
+    /// <param name="key">Table and key.</param>
+    /// <param name="values">Names and values.</param>
+    public static Rich Say(string key, params IReadOnlyList<RichValue> values) => new(
+    [
+        .. Catalogue.Current.Cut(key, [.. values.Select(v => v.Plain).OfType<FactValue>()]).SelectMany(piece => piece.Words is { } words
+            ? [new Run(words, null)]
+            : values.FirstOrDefault(v => v.Name == piece.Place).Text?.Runs ?? [new Run($"({piece.Place})", null)]),
+    ]);
+
     /// <summary>Makes a sentence from plain words.</summary>
     [return: NotNullIfNotNull(nameof(words))]
     public static implicit operator Rich?(string? words) => words is null ? null : new([new Run(words, null)]);
@@ -28,34 +41,37 @@ internal sealed record Rich(IReadOnlyList<Run> Runs)
         ? this
         : Runs.Count == 0 ? next : new Rich([.. Runs, new Run(" ", null), .. next.Runs]);
 
-    /// <summary>Both unit systems in one line.</summary>
-    public override string ToString()
+    /// <summary>Both unit systems in one line, the reader's own first.</summary>
+    public string In(Units first)
     {
         var text = new StringBuilder();
         foreach (Run run in Runs)
         {
-            text.Append(run.Words ?? run.Quantity.ToString());
+            text.Append(run.Words ?? run.Quantity?.In(first));
         }
 
         return text.ToString();
     }
+
+    /// <summary>The same for a metric reader.</summary>
+    public override string ToString() => In(Units.Metric);
 }
 
 /// <summary>Collects an interpolated string into runs, so that quantities keep both their texts.</summary>
 [InterpolatedStringHandler]
 internal readonly ref struct RichHandler(int literalLength, int formattedCount)
 {
-    private readonly List<Run> runs = new(formattedCount * 2 + Math.Sign(literalLength));
+    private readonly List<Run> _runs = new(formattedCount * 2 + Math.Sign(literalLength));
 
-    public IReadOnlyList<Run> Runs => runs;
+    public IReadOnlyList<Run> Runs => _runs;
 
-    public void AppendLiteral(string words) => runs.Add(new Run(words, null));
+    public void AppendLiteral(string words) => _runs.Add(new Run(words, null));
 
-    public void AppendFormatted(string words) => runs.Add(new Run(words, null));
+    public void AppendFormatted(string words) => _runs.Add(new Run(words, null));
 
-    public void AppendFormatted(long count) => runs.Add(new Run(Digits.Count(count), null));
+    public void AppendFormatted(long count) => _runs.Add(new Run(Digits.Count(count), null));
 
-    public void AppendFormatted(Measure quantity) => runs.Add(new Run(null, quantity));
+    public void AppendFormatted(Measure quantity) => _runs.Add(new Run(null, quantity));
 
-    public void AppendFormatted(Rich text) => runs.AddRange(text.Runs);
+    public void AppendFormatted(Rich text) => _runs.AddRange(text.Runs);
 }

@@ -1,12 +1,12 @@
-using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Wording;
 
 /// <summary>What a figure is, and where it matters the name its unit goes by in a report.</summary>
 /// <param name="Quantity">How its SI value is written.</param>
-/// <param name="Unit">Written in place of the usual unit; null keeps that.</param>
+/// <param name="Unit">Key of the phrase that is written in place of the usual unit; null keeps that.</param>
 internal sealed record Kind(QuantityKind Quantity, string? Unit = null)
 {
     public static readonly Kind Pressure = new(QuantityKind.Pressure);
@@ -20,24 +20,22 @@ internal sealed record Kind(QuantityKind Quantity, string? Unit = null)
     public static readonly Kind Share = new(QuantityKind.Share);
 
     /// <summary>Beats a minute; a plain number as far as writing goes.</summary>
-    public static readonly Kind Rate = new(QuantityKind.Frequency, "a\u00A0minute");
+    public static readonly Kind Rate = new(QuantityKind.Frequency, "report.a-minute");
 }
 
 /// <summary>Writes quantities; null in gives null out, so that a withheld figure stays withheld.</summary>
 internal static class Show
 {
-    private const string PlusMinus = " ± ";
-
     /// <summary>A figure with its uncertainty.</summary>
     public static Measure? Of(Kind kind, Figure? figure) =>
         figure is { } f && double.IsFinite(f.Value) && double.IsFinite(f.U)
-            ? Both(kind, units => QuantityFormat.Format(kind.Quantity, f.Value, f.U, units))
+            ? Both(kind, units => QuantityFormat.Parts(kind.Quantity, f.Value, f.U, units)).AsUpperBound(f.IsUpperBound)
             : null;
 
     /// <summary>A plain number to three significant digits unless told otherwise.</summary>
     public static Measure? Of(Kind kind, double? value, int digits = 3) =>
         value is { } v && double.IsFinite(v)
-            ? Both(kind, units => QuantityFormat.Format(kind.Quantity, v, units, digits))
+            ? Both(kind, units => QuantityFormat.Parts(kind.Quantity, v, units, digits))
             : null;
 
     /// <summary>A sentence of the rating, its pressures in both unit systems.</summary>
@@ -49,18 +47,14 @@ internal static class Show
 
     /// <summary>A length of time in the unit a person would use.</summary>
     public static string Duration(double seconds) =>
-        double.IsFinite(seconds) ? Parts(QuantityFormat.Format(QuantityKind.Duration, seconds, Units.Metric), null).ToString() : "";
+        double.IsFinite(seconds) ? Text(QuantityFormat.Parts(QuantityKind.Duration, seconds, Units.Metric), null).ToString() : "";
 
-    private static Measure Both(Kind kind, Func<Units, string> write) =>
-        new(Parts(write(Units.Metric), kind.Unit), Parts(write(Units.Us), kind.Unit));
+    private static Measure Both(Kind kind, Func<Units, QuantityParts> write) =>
+        new(Text(write(Units.Metric), Named(kind)), Text(write(Units.Us), Named(kind)));
 
-    // "2.45 ± 0.03 bar" comes apart at its spaces; a real minus sign reads better than a hyphen.
-    private static MeasureText Parts(string text, string? unit)
-    {
-        int margin = text.IndexOf(PlusMinus, StringComparison.Ordinal);
-        int number = margin < 0 ? 0 : margin + PlusMinus.Length;
-        int space = text.IndexOf(' ', number);
-        string value = (margin < 0 ? text[..space] : text[..margin]).Replace('-', '\u2212');
-        return new MeasureText(value, margin < 0 ? "" : text[number..space], unit ?? text[(space + 1)..]);
-    }
+    private static string? Named(Kind kind) => kind.Unit is { } key ? Catalogue.Current.Say(key) : null;
+
+    // A real minus sign reads better than a hyphen.
+    private static MeasureText Text(QuantityParts parts, string? unit) =>
+        new(Phrases.Number(parts.Value).Replace('-', '\u2212'), Phrases.Number(parts.Uncertainty), unit ?? parts.Unit);
 }

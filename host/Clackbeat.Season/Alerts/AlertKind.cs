@@ -21,6 +21,9 @@ public enum AlertKind
     /// <summary>Nothing comes from the logger, or nothing that can be a ram.</summary>
     LoggerSilent,
 
+    /// <summary>The logger's battery is nearly at its cut-off.</summary>
+    BatteryLow,
+
     /// <summary>The disk fills up.</summary>
     DiskFilling,
 }

@@ -32,6 +32,9 @@ public sealed record AlertReading(AlertKind Kind, DateTimeOffset AtUtc, Standing
     /// <summary>What it usually is, SI; null where that isn't known.</summary>
     public double? Usual { get; init; }
 
+    /// <summary>True where <see cref="Usual"/> and <see cref="Limit"/> rest on days that gave upper bounds.</summary>
+    public bool UsualIsUpperBound { get; init; }
+
     /// <summary>The peak itself, where the figure is its share of the rating [Pa]; null elsewhere.</summary>
     public SeasonValue? Peak { get; init; }
 

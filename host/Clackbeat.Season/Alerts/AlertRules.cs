@@ -1,6 +1,8 @@
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Season.Trend;
+using Clackbeat.Signal.States;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Season.Alerts;
 
@@ -18,7 +20,6 @@ public sealed class AlertRules(RamSite site, AlertLimits limits, RamHistory hist
     // come about n p^m times: one false alert a year allows p = 7 % for four, and 0.5 % for two.
     private const int AnHour = 4;
     private const int TwoInARow = 2;
-    private const int ThreeDays = 3;
 
     // A peak so far beyond the rating is told at once.
     private const double FarOver = 1.25;
@@ -48,6 +49,7 @@ public sealed class AlertRules(RamSite site, AlertLimits limits, RamHistory hist
         }
 
         Add(readings, SupplyLow(burst));
+        Add(readings, BatteryLow(burst));
         if (dayEnded)
         {
             Add(readings, _efficiency.Judge(history, burst.StartUtc, lastMark()));
@@ -121,6 +123,20 @@ public sealed class AlertRules(RamSite site, AlertLimits limits, RamHistory hist
         double limit = limits.SupplyLow * site.Supply.HeadM;
         Standing standing = value.Value < limit ? Standing.Beyond : value.Value > 1.05 * limit ? Standing.Within : Standing.Between;
         return new AlertReading(AlertKind.SupplyLow, burst.StartUtc, standing, AnHour, 2 * AnHour) { Value = value, Limit = limit, Usual = site.Supply.HeadM };
+    }
+
+    // A lead battery rests some tenths of a volt higher than it stands under load, and a panel lifts it by a volt or two within a day:
+    // only what is well above the limit ends the alert.
+    private AlertReading? BatteryLow(SeasonBurst burst)
+    {
+        if (site.Battery.CutOffV is not { } cutOff || !burst.Figures.TryGetValue(SeasonFigure.Battery, out SeasonValue value))
+        {
+            return null;
+        }
+
+        double limit = cutOff + SiteSensing.BatteryMarginV;
+        Standing standing = value.Value < limit ? Standing.Beyond : value.Value > limit + SiteSensing.BatteryMarginV ? Standing.Within : Standing.Between;
+        return new AlertReading(AlertKind.BatteryLow, burst.StartUtc, standing, TwoInARow, TwoInARow) { Value = value, Limit = limit, Usual = cutOff };
     }
 
     private static AlertReading Reading(AlertKind kind, SeasonBurst burst, SeasonValue value, double limit, double clear, int toRaise, int toClear) => new(

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Clackbeat.Season.Store;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Season.Alerts;
 
@@ -21,44 +22,48 @@ public sealed record AlertText(string Title, string Body)
         (string title, string what, string first) = reading.Kind switch
         {
             AlertKind.Stopped => (
-                "it has stopped",
+                Phrases.Say("alerts.stopped"),
                 reading.Detail == "open"
-                    ? $"The ram has not been beating since {since}; its waste valve stands open and water runs to waste."
-                    : $"The ram has not been beating since {since}; the body stands at the supply's pressure, so its waste valve is held shut.",
+                    ? Phrases.Say("alerts.ram-been-beating-since-waste", ("since", since))
+                    : Phrases.Say("alerts.ram-been-beating-since-body", ("since", since)),
                 reading.Detail == "open"
-                    ? "the intake (level, strainer, gate valve fully open), then the waste valve for debris that holds it open"
-                    : "the waste valve: push it down by its stem some ten or twenty times, face and fingers clear, until it goes on by itself; then the intake"),
+                    ? Phrases.Say("alerts.intake-level-strainer-gate-valve")
+                    : Phrases.Say("alerts.waste-valve-push-down-stem")),
             AlertKind.Irregular => (
-                "it beats unevenly",
-                $"Since {since} the time from beat to beat varies by {Share(reading.Value)}; the limit is {Share(reading.Limit)}{(reading.Usual is { } usual ? $", and {Share(usual)} is usual for this ram" : "")}.",
-                "the waste valve for grit, a bent stem or swollen rubber; the gate valve shut and the pressure off before it is touched"),
+                Phrases.Say("alerts.beats-unevenly"),
+                Phrases.Say("alerts.since-time-beat-beat-varies", ("since", since), ("share", Share(reading.Value)), ("limit", Share(reading.Limit)), ("usual", reading.Usual is { } usual ? Phrases.Say("alerts.usual-for-this-ram", ("share", Share(usual))) : "")),
+                Phrases.Say("alerts.waste-valve-grit-bent-stem")),
             AlertKind.OverRating => (
-                "it hits harder than the pipe is rated for",
-                $"Since {since} its peaks reach {Peak(reading.Peak, units)}{Share(reading.Value)} of what the drive pipe may take again and again; the limit is {Share(reading.Limit)}.",
-                "stand clear of the pipe, then shorten the stroke or lighten the waste valve as its maker says; a delivery main that is shut or blocked, and an air vessel without air, have the same effect"),
+                Phrases.Say("alerts.hits-harder-than-pipe-rated"),
+                Phrases.Say("alerts.since-peaks-reach-what-drive", ("since", since), ("peak", Peak(reading.Peak, units)), ("share", Share(reading.Value)), ("limit", Share(reading.Limit))),
+                Phrases.Say("alerts.stand-clear-pipe-shut-gate")),
             AlertKind.EfficiencyDown => (
-                "it delivers less than it did",
-                $"Since {since} its efficiency is {Share(reading.Value)}, where it was {Share(reading.Usual)} when it was last seen well, at the same supply level; the limit is {Share(reading.Limit)}.",
-                "the waste valve for a leak while it is shut, then the delivery valve and the air in the vessel"),
+                Phrases.Say("alerts.delivers-less-than-did"),
+                Phrases.Say("alerts.since-efficiency-where-when-last", ("since", since), ("share", Share(reading.Value)), ("usual", (reading.UsualIsUpperBound ? Phrases.Say("alerts.most") : "") + Share(reading.Usual)), ("limit", Share(reading.Limit)), ("bounds", Bounds(reading))),
+                Phrases.Say("alerts.waste-valve-leak-while-shut")),
             AlertKind.SupplyLow => (
-                "its supply is low",
-                $"Since {since} the supply head is {Head(reading.Value, units)}; the limit is {Head(reading.Limit, units)}, and the site file says {Head(reading.Usual, units)}.",
-                "the intake: strainer, leaves, a gate valve that is half shut, then the stream itself"),
+                Phrases.Say("alerts.supply-low"),
+                Phrases.Say("alerts.since-supply-head-limit-site", ("since", since), ("head", Head(reading.Value, units)), ("limit", Head(reading.Limit, units)), ("site", Head(reading.Usual, units))),
+                Phrases.Say("alerts.intake-strainer-leaves-gate-valve")),
             AlertKind.LoggerSilent => reading.Detail == "no-signal"
                 ? (
-                    "its sensor tells nothing",
-                    $"Since {since} every sample of its logger has the same value: the sensor, its cable or its supply is dead. Whether the ram beats is not known.",
-                    "the sensor's plug and cable, then its supply")
+                    Phrases.Say("alerts.sensor-tells-nothing"),
+                    Phrases.Say("alerts.since-every-sample-logger-same", ("since", since)),
+                    Phrases.Say("alerts.sensors-plug-cable-then-supply"))
                 : (
-                    "its logger is silent",
-                    $"No burst has come since {since}. Whether the ram beats is not known.",
-                    "power and cable of the logger, then 'clackbeat ports' on this computer"),
+                    Phrases.Say("alerts.logger-silent"),
+                    Phrases.Say("alerts.no-burst-come-since-whether", ("since", since)),
+                    Phrases.Say("alerts.power-cable-logger-then-clackbeat")),
+            AlertKind.BatteryLow => (
+                Phrases.Say("alerts.loggers-battery-nearly-empty"),
+                Phrases.Say("alerts.since-loggers-battery-stands-limit", ("since", since), ("volts", Volts(reading.Value)), ("limit", Volts(reading.Limit)), ("cutoff", Volts(reading.Usual))),
+                Phrases.Say("alerts.panel-wires-fuse-then-battery")),
             _ => (
-                "the disk is nearly full",
-                $"Since {since} there is less room than the log's file asks to be left free ({Bytes(reading.Value)} of {Bytes(reading.Limit)}), and no raw burst is left that may go. Figures are still stored while there is room.",
-                "what else fills the disk, and free some of it"),
+                Phrases.Say("alerts.disk-nearly-full"),
+                Phrases.Say("alerts.since-there-less-room-than", ("since", since), ("free", Bytes(reading.Value)), ("limit", Bytes(reading.Limit))),
+                Phrases.Say("alerts.what-else-fills-disk-free")),
         };
-        return new AlertText($"{ram}: {title}", $"{what} Check first: {first}.");
+        return new AlertText($"{ram}: {title}", Phrases.Say("alerts.check-first", ("what", what), ("first", first)));
     }
 
     /// <summary>Words for an alert that is over.</summary>
@@ -71,15 +76,16 @@ public sealed record AlertText(string Title, string Body)
     {
         string title = kind switch
         {
-            AlertKind.Stopped => "it beats again",
-            AlertKind.Irregular => "it beats evenly again",
-            AlertKind.OverRating => "its peaks are within the rating again",
-            AlertKind.EfficiencyDown => "its efficiency is back",
-            AlertKind.SupplyLow => "its supply is back",
-            AlertKind.LoggerSilent => "its logger is heard again",
-            _ => "there is room on the disk again",
+            AlertKind.Stopped => Phrases.Say("alerts.beats-again"),
+            AlertKind.Irregular => Phrases.Say("alerts.beats-evenly-again"),
+            AlertKind.OverRating => Phrases.Say("alerts.peaks-within-rating-again"),
+            AlertKind.EfficiencyDown => Phrases.Say("alerts.efficiency-back"),
+            AlertKind.SupplyLow => Phrases.Say("alerts.supply-back"),
+            AlertKind.LoggerSilent => Phrases.Say("alerts.logger-heard-again"),
+            AlertKind.BatteryLow => Phrases.Say("alerts.loggers-battery-charged-again"),
+            _ => Phrases.Say("alerts.there-room-disk-again"),
         };
-        return new AlertText($"{ram}: {title}", $"What was told as \"{kind.Code()}\" since {Time(sinceUtc, zone)} is over since {Time(clearedUtc, zone)}.");
+        return new AlertText($"{ram}: {title}", Phrases.Say("alerts.alert-raised-ended", ("code", kind.Code()), ("from", Time(sinceUtc, zone)), ("until", Time(clearedUtc, zone))));
     }
 
     /// <summary>An instant for people, with its offset from UTC.</summary>
@@ -90,23 +96,37 @@ public sealed record AlertText(string Title, string Body)
         return local.ToString("yyyy-MM-dd HH:mm ", CultureInfo.InvariantCulture) + offset;
     }
 
-    private static string Share(SeasonValue? value) => value is { } v
-        ? v.U is { } u ? string.Create(CultureInfo.InvariantCulture, $"{100 * v.Value:0.0} ± {100 * u:0.0} %") : Share(v.Value)
-        : "unknown";
+    private static string Bounds(AlertReading reading) => (reading.Value, reading.UsualIsUpperBound) switch
+    {
+        ({ IsUpperBound: true }, true) => Phrases.Say("alerts.both-upper-bounds-since-leaking"),
+        ({ IsUpperBound: true }, false) => Phrases.Say("alerts.what-now-upper-bound-since"),
+        _ => "",
+    };
 
-    private static string Share(double? value) => value is { } v ? string.Create(CultureInfo.InvariantCulture, $"{100 * v:0.0} %") : "unknown";
+    private static string Share(SeasonValue? value) => value is { } v
+        ? (v.IsUpperBound ? Phrases.Say("alerts.most") : "") + (v.U is { } u ? Phrases.Format(QuantityKind.Share, v.Value, u, Units.Metric) : Share(v.Value))
+        : Phrases.Say("alerts.unknown");
+
+    private static string Share(double? value) => value is { } v ? (100 * v).ToString("0.0", Catalogue.Current.Language.Numbers) + " %" : Phrases.Say("alerts.unknown");
 
     private static string Peak(SeasonValue? value, Units units) => value is { } v
-        ? $"{QuantityFormat.Format(QuantityKind.Pressure, v.Value, v.U ?? 0, units)}, "
+        ? $"{Phrases.Format(QuantityKind.Pressure, v.Value, v.U ?? 0, units)}, "
         : "";
 
     private static string Head(SeasonValue? value, Units units) => value is { } v
-        ? v.U is { } u ? QuantityFormat.Format(QuantityKind.Length, v.Value, u, units) : Head(v.Value, units)
-        : "unknown";
+        ? v.U is { } u ? Phrases.Format(QuantityKind.Length, v.Value, u, units) : Head(v.Value, units)
+        : Phrases.Say("alerts.unknown");
 
-    private static string Head(double? value, Units units) => value is { } v ? QuantityFormat.Format(QuantityKind.Length, v, units) : "unknown";
+    private static string Head(double? value, Units units) => value is { } v ? Phrases.Format(QuantityKind.Length, v, units) : Phrases.Say("alerts.unknown");
+
+    private static string Volts(SeasonValue? value) => value is { } v
+        ? Volts(v.Value) + (v.U is { } u ? " ± " + Volts(u) : "")
+        : Phrases.Say("alerts.unknown");
+
+    private static string Volts(double? value) =>
+        value is { } v ? v.ToString("0.0", Catalogue.Current.Language.Numbers) + " V" : Phrases.Say("alerts.unknown");
 
     private static string Bytes(SeasonValue? value) => Bytes(value?.Value);
 
-    private static string Bytes(double? value) => value is { } v ? string.Create(CultureInfo.InvariantCulture, $"{v / 1e9:0.0} GB") : "unknown";
+    private static string Bytes(double? value) => value is { } v ? (v / 1e9).ToString("0.0", Catalogue.Current.Language.Numbers) + " GB" : Phrases.Say("alerts.unknown");
 }

@@ -5,7 +5,7 @@ namespace Clackbeat.Season.Alerts;
 
 /// <summary>
 /// Compares a day's efficiency with the first days since the ram was last worked on, at one supply level: a drought is no wear,
-/// and a slow wear is no new usual.
+/// and a slow wear is no new usual. Upper bounds are compared with upper bounds, see <see cref="JudgeBound"/>.
 /// </summary>
 /// <param name="dropShare">Fall that counts, as a share of what it was.</param>
 /// <param name="baselineDays">Days that tell what it was.</param>
@@ -38,26 +38,51 @@ internal sealed class EfficiencyRule(double dropShare, int baselineDays, int lea
             return null;
         }
 
-        HeadCorrection? correction = HeadCorrection.Learn(days, heads);
+        var correction = HeadCorrection.Learn(days, heads);
         IReadOnlyList<DayValue> level = correction?.Apply(days, heads) ?? days;
-        DateOnly from = _since is { } mark ? DateOnly.FromDateTime(mark.UtcDateTime).AddDays(1) : DateOnly.MinValue;
-        DayValue[] well = [.. level.Where(d => d.Day >= from).Take(baselineDays)];
-        if (well.Length < leastDays || level.Count == 0 || level[^1].Day != yesterday || yesterday <= well[^1].Day
-            || (correction is null && !IsSameHead(heads, well, yesterday)))
+        if (level.Count == 0 || level[^1].Day != yesterday)
         {
             return null;
         }
 
+        AlertReading? Against(bool bounds) => Baseline(level, bounds, yesterday) is { } well && (correction is not null || IsSameHead(heads, well, yesterday))
+            ? Compare(level[^1], well, bounds, nowUtc)
+            : null;
+        return level[^1].IsUpperBound ? JudgeBound(Against(bounds: false), Against(bounds: true)) : Against(bounds: false);
+    }
+
+    /// <summary>
+    /// A bound that lies under the limit of the days that gave a figure tells a fall: what it bounds is lower still. A bound over it tells
+    /// nothing. Against days that gave bounds too, it is judged like a figure; a figure is never judged by bounds.
+    /// </summary>
+    private static AlertReading? JudgeBound(AlertReading? byFigures, AlertReading? byBounds) => (byFigures, byBounds) switch
+    {
+        ({ Standing: Standing.Beyond }, _) => byFigures,
+        (not null, { Standing: Standing.Beyond }) => byBounds,
+        (not null, _) => byFigures with { Standing = Standing.Between },
+        _ => byBounds,
+    };
+
+    // The first days of one kind since the ram was last worked on; null where they are too few, or reach up to the day that is judged.
+    private DayValue[]? Baseline(IReadOnlyList<DayValue> level, bool bounds, DateOnly yesterday)
+    {
+        DateOnly from = _since is { } mark ? DateOnly.FromDateTime(mark.UtcDateTime).AddDays(1) : DateOnly.MinValue;
+        DayValue[] well = [.. level.Where(d => d.Day >= from && d.IsUpperBound == bounds).Take(baselineDays)];
+        return well.Length < leastDays || yesterday <= well[^1].Day ? null : well;
+    }
+
+    private AlertReading Compare(DayValue day, DayValue[] well, bool bounds, DateTimeOffset nowUtc)
+    {
         double usual = Robust.Median(well.Select(d => d.Value));
         double scatter = Robust.Deviation([.. well.Select(d => d.Value)]) * Math.Sqrt(1 + (Math.PI / 2 / well.Length));
         double fall = Math.Max(dropShare * usual, Deviations * scatter);
-        double now = level[^1].Value;
-        Standing standing = now < usual - fall ? Standing.Beyond : now > usual - (ClearShare * fall) ? Standing.Within : Standing.Between;
+        Standing standing = day.Value < usual - fall ? Standing.Beyond : day.Value > usual - (ClearShare * fall) ? Standing.Within : Standing.Between;
         return new AlertReading(AlertKind.EfficiencyDown, nowUtc, standing, InARow, InARow)
         {
-            Value = new SeasonValue(now, 2 * scatter),
+            Value = new SeasonValue(day.Value, 2 * scatter) { IsUpperBound = day.IsUpperBound },
             Limit = usual - fall,
             Usual = usual,
+            UsualIsUpperBound = bounds,
         };
     }
 

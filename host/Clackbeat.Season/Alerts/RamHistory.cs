@@ -1,7 +1,6 @@
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
-using Clackbeat.Signal.Analysis;
-using MathNet.Numerics.Statistics;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Alerts;
 
@@ -17,7 +16,7 @@ public sealed class RamHistory
     private static readonly SeasonFigure[] Followed = [SeasonFigure.Efficiency, SeasonFigure.SupplyHead, SeasonFigure.Irregularity];
 
     private readonly Dictionary<SeasonFigure, List<DayValue>> _days = Followed.ToDictionary(f => f, _ => new List<DayValue>());
-    private readonly Dictionary<SeasonFigure, List<double>> _today = Followed.ToDictionary(f => f, _ => new List<double>());
+    private readonly Dictionary<SeasonFigure, List<(double, bool)>> _today = Followed.ToDictionary(f => f, _ => new List<(double, bool)>());
     private DateOnly? _day;
 
     /// <summary>Days that are over, oldest first; a day with fewer than eight bursts that tell the figure stays out.</summary>
@@ -32,12 +31,12 @@ public sealed class RamHistory
     {
         var history = new RamHistory();
         var span = new TimeSpanUtc(nowUtc.AddDays(-MostDays), nowUtc);
-        DateOnly today = DateOnly.FromDateTime(nowUtc.UtcDateTime);
+        var today = DateOnly.FromDateTime(nowUtc.UtcDateTime);
         foreach (SeasonFigure figure in Followed)
         {
             IReadOnlyList<SeasonPoint> points = store.Series(ram, figure, span);
             history._days[figure].AddRange(DailySeries.Of(points, TimeZoneInfo.Utc).Where(d => d.Day < today && d.Bursts >= LeastBursts));
-            history._today[figure].AddRange(points.Where(p => DateOnly.FromDateTime(p.AtUtc.UtcDateTime) == today).Select(p => p.Value));
+            history._today[figure].AddRange(points.Where(p => DateOnly.FromDateTime(p.AtUtc.UtcDateTime) == today).Select(p => (p.Value, p.IsUpperBound)));
         }
 
         history._day = today;
@@ -49,7 +48,7 @@ public sealed class RamHistory
     /// <returns>True when a day ended with it.</returns>
     public bool Take(SeasonBurst burst)
     {
-        DateOnly day = DateOnly.FromDateTime(burst.StartUtc.UtcDateTime);
+        var day = DateOnly.FromDateTime(burst.StartUtc.UtcDateTime);
         bool ended = _day is { } before && day > before;
         if (ended)
         {
@@ -62,7 +61,7 @@ public sealed class RamHistory
         {
             if (burst.State == RamState.Beating && burst.Figures.TryGetValue(figure, out SeasonValue value))
             {
-                _today[figure].Add(value.Value);
+                _today[figure].Add((value.Value, value.IsUpperBound));
             }
         }
 
@@ -73,12 +72,10 @@ public sealed class RamHistory
     {
         foreach (SeasonFigure figure in Followed)
         {
-            List<double> values = _today[figure];
+            List<(double, bool)> values = _today[figure];
             if (values.Count >= LeastBursts)
             {
-                double[] sorted = [.. values.Order()];
-                _days[figure].Add(new DayValue(
-                    day, SortedArrayStatistics.Median(sorted), SortedArrayStatistics.LowerQuartile(sorted), SortedArrayStatistics.UpperQuartile(sorted), sorted.Length));
+                _days[figure].Add(DailySeries.Day(day, values));
             }
 
             values.Clear();

@@ -52,7 +52,15 @@ internal static class ParquetColumns
         SeasonValue? Of(SeasonBurst burst) => burst.Figures.TryGetValue(figure, out SeasonValue value) ? value : null;
         yield return ParquetColumn.Numbers(name, unit, bursts.Select(b => Of(b)?.Value));
         yield return ParquetColumn.Numbers(name + "_u", unit, bursts.Select(b => Of(b)?.U));
+        if (CanBeBound(figure))
+        {
+            yield return ParquetColumn.Words(name + "_bound", bursts.Select(b => StoredBound.Word(Of(b) is { IsUpperBound: true })));
+        }
     }
+
+    /// <summary>Figures that hang on the delivered flow.</summary>
+    private static bool CanBeBound(SeasonFigure figure) => figure is SeasonFigure.Delivered or SeasonFigure.Drawn
+        or SeasonFigure.Efficiency or SeasonFigure.Rankine or SeasonFigure.DriveSide;
 
     private static KeyValuePair<string, double> Likeliest(SeasonBurst burst) =>
         burst.Conditions.OrderByDescending(c => c.Value).ThenBy(c => c.Key, StringComparer.Ordinal).FirstOrDefault();

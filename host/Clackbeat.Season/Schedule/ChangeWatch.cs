@@ -1,13 +1,14 @@
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Season.Trend;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Site;
+using Clackbeat.Signal.States;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Season.Schedule;
 
 /// <summary>What changed between two bursts.</summary>
-public enum RamChange
+public enum BeatChange
 {
     /// <summary>It beat and stopped.</summary>
     Stopped,
@@ -58,7 +59,7 @@ public sealed class ChangeWatch
     /// <param name="limits">What counts.</param>
     public ChangeWatch(RamSite site, ChangeLimits limits)
     {
-        SiteHydraulics hydraulics = SiteHydraulics.Of(site);
+        var hydraulics = SiteHydraulics.Of(site);
         _scale = new RamScale(
             hydraulics.PressurePa(site.Supply.HeadM), hydraulics.PressurePa(site.Delivery.HeadM), hydraulics.PipePeriodS);
         _limits = limits;
@@ -80,14 +81,14 @@ public sealed class ChangeWatch
     /// <summary>Takes a sample; tells of a change once, then waits for the burst that follows from it.</summary>
     /// <param name="timeS">Time on the logger's clock [s].</param>
     /// <param name="pressurePa">Gauge pressure [Pa].</param>
-    public RamChange? Add(double timeS, double pressurePa)
+    public BeatChange? Add(double timeS, double pressurePa)
     {
         if (_last is null)
         {
             return null;
         }
 
-        // Samples are missing, or the logger started anew: what came before says nothing of what comes.
+        // Samples are missing, or the logger restarted: what came before says nothing of what comes.
         if (_fromS is not null && (timeS <= _atS || timeS - _atS > LongestStepS))
         {
             Restart();
@@ -96,7 +97,7 @@ public sealed class ChangeWatch
         _fromS ??= timeS;
         _atS = timeS;
         _detector.Add(timeS, pressurePa);
-        RamChange? change = Judge();
+        BeatChange? change = Judge();
         if (change is not null)
         {
             _last = null;
@@ -105,29 +106,29 @@ public sealed class ChangeWatch
         return change;
     }
 
-    private RamChange? Judge()
+    private BeatChange? Judge()
     {
         if (_last!.State != RamState.Beating)
         {
-            return _beats.Count >= ABatch ? RamChange.Started : null;
+            return _beats.Count >= ABatch ? BeatChange.Started : null;
         }
 
         double quietS = _atS - Math.Max(_detector.LastClosureS ?? _fromS!.Value, _fromS!.Value);
         double longestS = Math.Max(BeatDetector.LongestLullS, 3 * (_rate?.Middle ?? 0));
         if (quietS > longestS)
         {
-            return RamChange.Stopped;
+            return BeatChange.Stopped;
         }
 
         return _beats.Count < ABatch ? null : Compare();
     }
 
-    private RamChange? Compare()
+    private BeatChange? Compare()
     {
         bool rate = IsAgain(_rate, _beats.Select(b => b.IntervalS), ref _rateSide);
         bool peak = IsAgain(_peak, _beats.Select(b => b.PeakPa), ref _peakSide);
         _beats.Clear();
-        return rate ? RamChange.Rate : peak ? RamChange.Peak : null;
+        return rate ? BeatChange.Rate : peak ? BeatChange.Peak : null;
     }
 
     // True when this median lies beyond the limit on the side on which the one before it lay.
@@ -138,7 +139,7 @@ public sealed class ChangeWatch
             return false;
         }
 
-        double difference = Median([.. values]) - middle;
+        double difference = Robust.Median(values) - middle;
         int now = Math.Abs(difference) > limit ? Math.Sign(difference) : 0;
         (bool again, side) = (now != 0 && now == side, now);
         return again;
@@ -146,19 +147,10 @@ public sealed class ChangeWatch
 
     private static (double Middle, double Limit) Around(double[] values, double share)
     {
-        double middle = Median(values);
+        double middle = Robust.Median(values);
 
-        // 1.4826 turns a median absolute deviation into a standard deviation, and the median of n scatters by 1.2533 σ/√n:
-        // both for a normal distribution (Huber and Ronchetti, Robust Statistics, 2nd ed., 2009, §1.2 and §5.1).
-        double deviation = 1.4826 * Median([.. values.Select(v => Math.Abs(v - middle))]);
-        return (middle, Math.Max(share * middle, Deviations * 1.2533 * deviation / Math.Sqrt(ABatch)));
-    }
-
-    private static double Median(double[] values)
-    {
-        Array.Sort(values);
-        int half = values.Length / 2;
-        return values.Length % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
+        // The median of n scatters by 1.2533 σ/√n for a normal distribution (Huber and Ronchetti, Robust Statistics, 2nd ed., 2009, §5.1).
+        return (middle, Math.Max(share * middle, Deviations * 1.2533 * Robust.Deviation(values) / Math.Sqrt(ABatch)));
     }
 
     private void TakeBeat(BeatWindow window)

@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using Clackbeat.Signal.Beats;
 using Clackbeat.Site;
 
 namespace Clackbeat.Season.Store;
@@ -52,7 +53,7 @@ public static class BeatPack
     {
         if (packed.Length == 0 || packed[0] != Version)
         {
-            throw new InputException("The store holds beats in a form this program doesn't know: it is damaged, or a later program wrote it. Use that one.");
+            throw InputException.Of("store.strange-beats");
         }
 
         try
@@ -63,7 +64,7 @@ public static class BeatPack
         }
         catch (Exception failure) when (failure is InvalidDataException or EndOfStreamException or FormatException)
         {
-            throw new InputException("The store holds a burst whose beats are damaged. Restore the store from a backup.", failure);
+            throw InputException.Of(failure, "store.damaged-beats");
         }
     }
 
@@ -88,7 +89,7 @@ public static class BeatPack
         var beats = new SeasonBeat[count];
         for (int i = 0, f = 0; i < count; i++)
         {
-            var flow = flows[i] ? new Signal.Beats.BeatFlow(velocity[f], delivered[f], waste[f]) : null;
+            BeatFlow? flow = flows[i] ? new Signal.Beats.BeatFlow(velocity[f], delivered[f], waste[f]) : null;
             f += flows[i] ? 1 : 0;
             beats[i] = new SeasonBeat(closure[i], interval[i], peak[i], delivery[i], suction[i], flow);
         }
@@ -110,7 +111,7 @@ public static class BeatPack
 
     private static double[] ReadColumn(BinaryReader reader, int count, double step)
     {
-        var values = new double[count];
+        double[]? values = new double[count];
         long last = 0;
         for (int i = 0; i < count; i++)
         {

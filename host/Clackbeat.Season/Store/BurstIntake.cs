@@ -20,24 +20,26 @@ public sealed class BurstIntake(ISeasonStore store, int? workers = null)
     /// <summary>Bursts that the store held already, or that came twice.</summary>
     public int Known { get; private set; }
 
-    /// <summary>Takes a burst; returns when there is room for the next.</summary>
+    /// <summary>Whether a burst is stored or came already; counted where it is.</summary>
     /// <param name="ram">Name of the ram.</param>
     /// <param name="sourceHash">Hash of what was recorded.</param>
-    /// <param name="summarise">Sums it up, on another thread; not called for a burst that is known.</param>
-    public void Take(string ram, byte[] sourceHash, Func<SeasonBurst> summarise)
+    public bool Knows(string ram, byte[] sourceHash)
     {
-        if (!_taken.Add($"{Convert.ToHexString(sourceHash)} {ram}") || store.Has(ram, sourceHash))
-        {
-            Known++;
-            return;
-        }
+        bool known = !_taken.Add($"{Convert.ToHexString(sourceHash)} {ram}") || store.Has(ram, sourceHash);
+        Known += known ? 1 : 0;
+        return known;
+    }
 
+    /// <summary>Takes a burst that isn't known; returns when there is room for the next.</summary>
+    /// <param name="summarise">Sums it up, on a thread of its own, since it may wait for samples.</param>
+    public void Take(Func<SeasonBurst> summarise)
+    {
         while (_underWay.Count >= _workers)
         {
             Next();
         }
 
-        _underWay.Enqueue(Task.Run(summarise));
+        _underWay.Enqueue(Task.Factory.StartNew(summarise, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default));
     }
 
     /// <summary>Stores what is still under way.</summary>

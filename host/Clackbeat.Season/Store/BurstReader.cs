@@ -7,15 +7,19 @@ internal sealed class BurstReader(DbConnection connection)
 {
     private const string InSpan = "r.name = @ram AND t.start_us >= @from AND t.start_us < @to";
 
-    public List<string> Rams() => Rows("SELECT name FROM ram ORDER BY name", r => r.GetString(0));
+    public List<string> Rams() => Rows("SELECT name FROM ram WHERE removed_of IS NULL ORDER BY name", r => r.GetString(0));
 
     public bool Has(string ram, byte[] sourceHash) => Rows(
-        "SELECT 1 FROM burst t JOIN ram r ON r.id = t.ram WHERE r.name = @ram AND t.source_hash = @hash",
+        // A burst that was taken out is known too, and needs no second analysis.
+        """
+        SELECT 1 FROM burst t JOIN ram r ON r.id = t.ram LEFT JOIN ram o ON o.id = r.removed_of
+        WHERE (r.name = @ram OR o.name = @ram) AND t.source_hash = @hash
+        """,
         r => r.GetInt32(0), ("@ram", ram), ("@hash", sourceHash)).Count > 0;
 
     public List<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => Rows(
-        $"SELECT t.start_us, t.value, t.u FROM figure t JOIN ram r ON r.id = t.ram WHERE {InSpan} AND t.kind = @kind ORDER BY t.start_us",
-        r => new SeasonPoint(StoreTime.From(r.GetInt64(0)), r.GetDouble(1), r.IsDBNull(2) ? null : r.GetDouble(2)),
+        $"SELECT t.start_us, t.value, t.u, t.bound FROM figure t JOIN ram r ON r.id = t.ram WHERE {InSpan} AND t.kind = @kind ORDER BY t.start_us",
+        r => new SeasonPoint(StoreTime.From(r.GetInt64(0)), r.GetDouble(1), r.IsDBNull(2) ? null : r.GetDouble(2)) { IsUpperBound = StoredBound.IsUpper(r, 3) },
         [.. Span(ram, span), ("@kind", figure.Code())]);
 
     public List<BurstState> States(string ram, TimeSpanUtc span) => Rows(
@@ -27,12 +31,23 @@ internal sealed class BurstReader(DbConnection connection)
         "SELECT t.at_us, t.words FROM mark t JOIN ram r ON r.id = t.ram WHERE r.name = @ram ORDER BY t.at_us, t.id",
         r => new MaintenanceMark(ram, StoreTime.From(r.GetInt64(0)), r.GetString(1)), ("@ram", ram));
 
+    public List<(JournalEntry Entry, long? Burst)> Journal(string ram) => Rows(
+        """
+        SELECT t.id, t.at_us, t.who, t.what, t.was_us, t.is_us, t.was, t.becomes, t.why, t.burst
+        FROM journal t JOIN ram r ON r.id = t.ram WHERE r.name = @ram ORDER BY t.id
+        """,
+        r => (new JournalEntry(
+            r.GetInt64(0), StoreTime.From(r.GetInt64(1)), r.GetString(2), JournalWords.Of(r.GetString(3)), StoreTime.From(r.GetInt64(4)),
+            r.IsDBNull(5) ? null : StoreTime.From(r.GetInt64(5)), r.GetString(6), r.IsDBNull(7) ? null : r.GetString(7), r.GetString(8)),
+            r.IsDBNull(9) ? (long?)null : r.GetInt64(9)),
+        ("@ram", ram));
+
     /// <summary>The next whole bursts after a place, oldest first; none at the end.</summary>
     public List<SeasonBurst> Page(string ram, TimeSpanUtc span, BurstPlace after, int most, out BurstPlace last)
     {
         List<(long Id, long StartUs, SeasonBurst Burst)> page = Rows(
             $"""
-            SELECT t.id, t.source_hash, t.source, t.start_us, t.duration_us, t.state, t.completeness, b.packed
+            SELECT t.id, t.source_hash, t.source, t.start_us, t.duration_us, t.state, t.completeness, b.packed, t.start_uncertainty_s
             FROM burst t JOIN ram r ON r.id = t.ram JOIN beats b ON b.burst = t.id
             WHERE {InSpan} AND (t.start_us, t.id) > (@start, @id) ORDER BY t.start_us, t.id LIMIT @most
             """,
@@ -68,16 +83,17 @@ internal sealed class BurstReader(DbConnection connection)
         Completeness = row.GetString(6),
         Figures = new Dictionary<SeasonFigure, SeasonValue>(),
         Beats = BeatPack.Unpack(row.GetFieldValue<byte[]>(7)),
+        StartUncertaintyS = row.IsDBNull(8) ? null : row.GetDouble(8),
     };
 
     // Figures lie in the order of kind and time: the kinds are named, so that each is one look-up and what a later program may
     // have added is passed over.
     private List<(long Burst, string Code, SeasonValue Value)> Figures(string ram, long firstUs, long lastUs) => Rows(
         $"""
-        SELECT t.burst, t.kind, t.value, t.u FROM figure t JOIN ram r ON r.id = t.ram
+        SELECT t.burst, t.kind, t.value, t.u, t.bound FROM figure t JOIN ram r ON r.id = t.ram
         WHERE r.name = @ram AND t.kind IN ({SeasonFigures.SqlList}) AND t.start_us >= @first AND t.start_us <= @last
         """,
-        r => (r.GetInt64(0), r.GetString(1), new SeasonValue(r.GetDouble(2), r.IsDBNull(3) ? null : r.GetDouble(3))),
+        r => (r.GetInt64(0), r.GetString(1), new SeasonValue(r.GetDouble(2), r.IsDBNull(3) ? null : r.GetDouble(3)) { IsUpperBound = StoredBound.IsUpper(r, 4) }),
         ("@ram", ram), ("@first", firstUs), ("@last", lastUs));
 
     private List<(long Burst, string Code, double Probability)> Conditions(string ram, long firstUs, long lastUs) => Rows(

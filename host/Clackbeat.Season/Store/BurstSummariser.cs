@@ -1,6 +1,9 @@
 using Clackbeat.Signal.Analysis;
-using Clackbeat.Site;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
+using Clackbeat.Words;
 
 namespace Clackbeat.Season.Store;
 
@@ -12,7 +15,8 @@ public static class BurstSummariser
     /// <param name="analysis">The burst's analysis.</param>
     /// <param name="startUtc">Instant of its first sample.</param>
     /// <param name="sourceHash">Hash of what was recorded.</param>
-    public static SeasonBurst Of(RamSite site, RamAnalysis analysis, DateTimeOffset startUtc, byte[] sourceHash)
+    /// <param name="batteryV">The logger's battery [V]; null where it isn't measured.</param>
+    public static SeasonBurst Of(RamSite site, RamAnalysis analysis, DateTimeOffset startUtc, byte[] sourceHash, double? batteryV = null)
     {
         var figures = new Dictionary<SeasonFigure, SeasonValue>();
         void Keep(SeasonFigure figure, double? value, double? u = null)
@@ -23,7 +27,14 @@ public static class BurstSummariser
             }
         }
 
-        void KeepFigure(SeasonFigure figure, Figure? value) => Keep(figure, value?.Value, value?.U);
+        void KeepFigure(SeasonFigure figure, Figure? value)
+        {
+            Keep(figure, value?.Value, value?.U);
+            if (value is { IsUpperBound: true } && figures.TryGetValue(figure, out SeasonValue kept))
+            {
+                figures[figure] = kept with { IsUpperBound = true };
+            }
+        }
 
         KeepFigure(SeasonFigure.Rate, analysis.Beats.RatePerMin);
         Keep(SeasonFigure.Irregularity, analysis.Beats.Irregularity);
@@ -55,6 +66,7 @@ public static class BurstSummariser
             Keep(SeasonFigure.FatiguePerHourHigh, 1 / (life.Low * hoursPerYear));
         }
 
+        Keep(SeasonFigure.Battery, batteryV, SiteSensing.BatteryUncertaintyShare * batteryV);
         return new SeasonBurst
         {
             Ram = site.Name,
@@ -63,7 +75,7 @@ public static class BurstSummariser
             StartUtc = startUtc,
             DurationS = analysis.Input.DurationS,
             State = analysis.State,
-            Completeness = analysis.Input.Completeness,
+            Completeness = Catalogue.English.Completeness(analysis.Input.AllLosses),
             Figures = figures,
             Conditions = analysis.Diagnosis.ToDictionary(f => f.Condition, f => f.Probability),
             Beats = [.. analysis.BeatList.Select(BeatOf)],

@@ -14,8 +14,19 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
 
     private const string InsertBurst =
         """
-        INSERT INTO burst (ram, source_hash, source, start_us, duration_us, state, beat_count, completeness)
-        VALUES (@p0, @p1, @p2, @p3, @p4, @p5, @p6, @p7) ON CONFLICT (ram, source_hash) DO NOTHING RETURNING id
+        INSERT INTO burst (ram, source_hash, source, start_us, duration_us, state, beat_count, completeness, start_uncertainty_s)
+        VALUES (@p0, @p1, @p2, @p3, @p4, @p5, @p6, @p7, @p8) ON CONFLICT (ram, source_hash) DO NOTHING RETURNING id
+        """;
+
+    /// <summary>The ram under which what was taken out is kept.</summary>
+    internal const string FindRemoved = "SELECT id FROM ram WHERE removed_of = @p0";
+
+    private const string FindNear = "SELECT id FROM burst WHERE ram = @p0 AND start_us >= @p1 AND start_us <= @p2 AND source_hash <> @p3 LIMIT 1";
+
+    private const string ReadNear =
+        """
+        SELECT t.source, t.start_us, t.duration_us, t.source_hash, b.packed FROM burst t JOIN beats b ON b.burst = t.id
+        WHERE t.ram = @p0 AND t.start_us >= @p1 AND t.start_us <= @p2 AND t.source_hash <> @p3
         """;
 
     // Bursts of one message to a server: some hundred kilobytes.
@@ -24,8 +35,90 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     /// <summary>Writes bursts; those that are there stay as they are.</summary>
     /// <returns>How many were new.</returns>
     public int Add(IEnumerable<SeasonBurst> bursts, DbTransaction transaction) => connection.CanCreateBatch
-        ? bursts.Chunk(AMessage).Sum(chunk => Send(chunk, transaction))
-        : bursts.Count(burst => Add(burst, transaction));
+        ? bursts.Chunk(AMessage).Sum(chunk => Send([.. Wanted(chunk, transaction)], transaction))
+        : Wanted([.. bursts], transaction).Count(burst => Add(burst, transaction));
+
+    // Neither what a keeper took out, nor the beginning of what is there; the beginning itself gives way to the longer burst.
+    private IEnumerable<SeasonBurst> Wanted(IReadOnlyCollection<SeasonBurst> bursts, DbTransaction transaction)
+    {
+        foreach (IGrouping<string, SeasonBurst> ram in bursts.GroupBy(b => b.Ram))
+        {
+            long id = RamOf(ram.Key, transaction);
+            object? removed = Scalar(transaction, FindRemoved, id);
+            HashSet<SeasonBurst> near = Near(id, ram, transaction);
+            foreach (SeasonBurst burst in ram)
+            {
+                if ((removed is not long keeper || Scalar(transaction, "SELECT 1 FROM burst WHERE ram = @p0 AND source_hash = @p1", keeper, burst.SourceHash) is null)
+                    && !(near.Contains(burst) && GivesWay(id, burst, transaction)))
+                {
+                    yield return burst;
+                }
+            }
+        }
+    }
+
+    // Those that begin with a burst of another hash that is stored: one question for each, in one message where that can be.
+    private HashSet<SeasonBurst> Near(long ram, IEnumerable<SeasonBurst> bursts, DbTransaction transaction)
+    {
+        SeasonBurst[] all = [.. bursts];
+        if (!connection.CanCreateBatch)
+        {
+            return [.. all.Where(b => Scalar(transaction, FindNear, StartsNear(ram, b)) is not null)];
+        }
+
+        var near = new HashSet<SeasonBurst>();
+        using DbBatch message = Message(transaction, all.Select(b => (FindNear, StartsNear(ram, b))));
+        using DbDataReader rows = message.ExecuteReader();
+        foreach (SeasonBurst burst in all)
+        {
+            if (rows.Read())
+            {
+                near.Add(burst);
+            }
+
+            rows.NextResult();
+        }
+
+        return near;
+    }
+
+    private static object?[] StartsNear(long ram, SeasonBurst burst)
+    {
+        long startUs = StoreTime.Of(burst.StartUtc);
+        return [ram, startUs - RunningRecording.SameStartUs, startUs + RunningRecording.SameStartUs, burst.SourceHash];
+    }
+
+    // True where the new one is the beginning of a stored one; a stored beginning of the new one is put aside.
+    private bool GivesWay(long ram, SeasonBurst burst, DbTransaction transaction)
+    {
+        List<(string Source, long StartUs, double DurationS, byte[] Hash, IReadOnlyList<SeasonBeat> Beats)> stored = [];
+        using (DbDataReader rows = Filled(ReadNear, transaction, StartsNear(ram, burst)).ExecuteReader())
+        {
+            while (rows.Read())
+            {
+                stored.Add((rows.GetString(0), rows.GetInt64(1), rows.GetInt64(2) * 1e-6, rows.GetFieldValue<byte[]>(3), BeatPack.Unpack(rows.GetFieldValue<byte[]>(4))));
+            }
+        }
+
+        foreach ((string source, long startUs, double durationS, byte[] hash, IReadOnlyList<SeasonBeat> beats) in stored)
+        {
+            if (!RunningRecording.IsOne(burst.Source, burst.Beats, source, beats))
+            {
+                continue;
+            }
+
+            if (durationS >= burst.DurationS)
+            {
+                return true;
+            }
+
+            SeasonBurst shorter = burst with { SourceHash = hash, Source = source, StartUtc = StoreTime.From(startUs) };
+            new StoreCorrector(this).Remove(
+                shorter, JournalAction.BurstReplaced, new CorrectionNote("clackbeat", "the same recording, logged again when it was longer", DateTimeOffset.UtcNow), transaction);
+        }
+
+        return false;
+    }
 
     private bool Add(SeasonBurst burst, DbTransaction transaction)
     {
@@ -46,7 +139,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     // Two messages for many bursts, however far the server is: first what gives them their numbers, then all the rest.
     private int Send(SeasonBurst[] bursts, DbTransaction transaction)
     {
-        Dictionary<string, long> rams = bursts.Select(b => b.Ram).Distinct().ToDictionary(name => name, name => RamOf(name, transaction));
+        var rams = bursts.Select(b => b.Ram).Distinct().ToDictionary(name => name, name => RamOf(name, transaction));
         var fresh = new List<(SeasonBurst Burst, long Id)>();
         using (DbBatch first = Message(transaction, bursts.Select(b => (InsertBurst, Values(b, rams[b.Ram])))))
         using (DbDataReader ids = first.ExecuteReader())
@@ -99,16 +192,17 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     [
         ram, burst.SourceHash, burst.Source, StoreTime.Of(burst.StartUtc), (long)Math.Round(burst.DurationS * 1e6),
         StoredState.Word(burst.State), (long)burst.Beats.Count, burst.Completeness,
+        burst.StartUncertaintyS,
     ];
 
     // What hangs on a burst's number.
     private static IEnumerable<(string Sql, object?[] Values)> Rest(SeasonBurst burst, long ram, long id)
     {
         long startUs = StoreTime.Of(burst.StartUtc);
-        object?[] figures = [.. burst.Figures.Where(f => double.IsFinite(f.Value.Value)).SelectMany(f => new object?[] { ram, f.Key.Code(), startUs, id, f.Value.Value, f.Value.U })];
+        object?[] figures = [.. burst.Figures.Where(f => double.IsFinite(f.Value.Value)).SelectMany(f => new object?[] { ram, f.Key.Code(), startUs, id, f.Value.Value, f.Value.U, StoredBound.Word(f.Value.IsUpperBound) })];
         if (figures.Length > 0)
         {
-            yield return (Rows("INSERT INTO figure (ram, kind, start_us, burst, value, u) VALUES", 6, figures.Length), figures);
+            yield return (Rows("INSERT INTO figure (ram, kind, start_us, burst, value, u, bound) VALUES", 7, figures.Length), figures);
         }
 
         object?[] conditions = [.. burst.Conditions.SelectMany(c => new object?[] { id, c.Key, c.Value })];
@@ -159,7 +253,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
         }
     }
 
-    private long RamOf(string name, DbTransaction transaction)
+    internal long RamOf(string name, DbTransaction transaction)
     {
         const string find = "SELECT id FROM ram WHERE name = @p0";
         if (Scalar(transaction, find, name) is { } known)
@@ -178,9 +272,9 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     private static string Row(int first, int columns) =>
         "(" + string.Join(", ", Enumerable.Range(first, columns).Select(i => string.Create(CultureInfo.InvariantCulture, $"@p{i}"))) + ")";
 
-    private void Run(DbTransaction transaction, string sql, params object?[] values) => Filled(sql, transaction, values).ExecuteNonQuery();
+    internal void Run(DbTransaction transaction, string sql, params object?[] values) => Filled(sql, transaction, values).ExecuteNonQuery();
 
-    private object? Scalar(DbTransaction transaction, string sql, params object?[] values) => Filled(sql, transaction, values).ExecuteScalar();
+    internal object? Scalar(DbTransaction transaction, string sql, params object?[] values) => Filled(sql, transaction, values).ExecuteScalar();
 
     // Commands are kept, since their statements stay compiled.
     private DbCommand Filled(string sql, DbTransaction transaction, object?[] values)

@@ -65,8 +65,7 @@ public sealed class PostgresAddress
         catch (Exception failure) when (failure is ArgumentException or FormatException or KeyNotFoundException)
         {
             // The driver's words may repeat what was typed, a password with it.
-            throw new InputException(
-                "The address of the season store's server can't be read. Write postgres://user@host/database, or Host=…;Database=…;Username=….");
+            throw InputException.Of("store.address");
         }
     }
 
@@ -81,7 +80,7 @@ public sealed class PostgresAddress
         string hosts = authority[(at + 1)..];
         int colon = hosts.EndsWith(']') ? -1 : hosts.LastIndexOf(':');
         var builder = new NpgsqlConnectionStringBuilder();
-        void Put(string keyword, string value)
+        void Append(string keyword, string value)
         {
             if (value.Length > 0)
             {
@@ -89,15 +88,15 @@ public sealed class PostgresAddress
             }
         }
 
-        Put("Host", (colon < 0 ? hosts : hosts[..colon]).Trim('[', ']'));
-        Put("Port", colon < 0 ? "" : hosts[(colon + 1)..]);
-        Put("Database", database);
-        Put("Username", user);
-        Put("Password", password);
+        Append("Host", (colon < 0 ? hosts : hosts[..colon]).Trim('[', ']'));
+        Append("Port", colon < 0 ? "" : hosts[(colon + 1)..]);
+        Append("Database", database);
+        Append("Username", user);
+        Append("Password", password);
         foreach (string pair in query.Split('&', StringSplitOptions.RemoveEmptyEntries))
         {
             (string key, string value) = Halves(pair, '=');
-            Put(Keyword(key), value);
+            Append(Keyword(key), value);
         }
 
         if (string.IsNullOrEmpty(builder.Host))

@@ -1,4 +1,5 @@
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 using Npgsql;
 
 namespace Clackbeat.Season.Store;
@@ -14,17 +15,16 @@ internal static class PostgresFailure
         if (failure is not PostgresException refusal)
         {
             return failure is NpgsqlException { InnerException: null } && failure.Message.Contains("password", StringComparison.OrdinalIgnoreCase)
-                ? new InputException($"{address.Shown}: the server asks for a password. Put it into the environment as PGPASSWORD, or into the file ~/.pgpass.", failure)
-                : new StoreUnreachableException($"{address.Shown}: the season store's server doesn't answer ({Words(failure)}).", failure);
+                ? InputException.Of(failure, "store.password-wanted", ("store", address.Shown))
+                : new StoreUnreachableException(Fact.Of("store.no-answer", ("store", address.Shown), ("why", Words(failure))), failure);
         }
 
         return refusal.SqlState switch
         {
-            "28P01" or "28000" => new InputException(
-                $"{address.Shown}: the server refuses this user ({refusal.MessageText}). Check the user's name, and the password in PGPASSWORD or ~/.pgpass.", failure),
-            "3D000" => new InputException($"{address.Shown}: the server has no such database. Make it first, with 'createdb' or its owner's help.", failure),
-            "42501" or "25006" => new InputException($"{address.Shown}: this user may not do that here ({refusal.MessageText}). Ask the database's owner for the right to it.", failure),
-            _ when Passes(refusal) => new StoreUnreachableException($"{address.Shown}: the season store's server can't take this now ({refusal.MessageText}).", failure),
+            "28P01" or "28000" => InputException.Of(failure, "store.user-refused", ("store", address.Shown), ("why", refusal.MessageText)),
+            "3D000" => InputException.Of(failure, "store.no-database", ("store", address.Shown)),
+            "42501" or "25006" => InputException.Of(failure, "store.no-right", ("store", address.Shown), ("why", refusal.MessageText)),
+            _ when Passes(refusal) => new StoreUnreachableException(Fact.Of("store.cant-take", ("store", address.Shown), ("why", refusal.MessageText)), failure),
             _ => failure,
         };
     }

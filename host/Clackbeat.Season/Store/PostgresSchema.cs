@@ -30,7 +30,7 @@ internal static class PostgresSchema
         {
             if (!create)
             {
-                throw new InputException($"{address.Shown}: this database holds no season store, or none that this user may see. 'clackbeat log' makes one.");
+                throw InputException.Of("store.none-in-database", ("store", address.Shown));
             }
 
             string schema = '"' + address.Schema.Replace("\"", "\"\"", StringComparison.Ordinal) + '"';

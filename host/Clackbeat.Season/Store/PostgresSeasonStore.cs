@@ -8,7 +8,7 @@ namespace Clackbeat.Season.Store;
 /// The season store on a PostgreSQL server, for several hosts. A connection that broke is made anew and the work done again, which
 /// stores nothing twice; when that doesn't help, <see cref="StoreUnreachableException"/> says so.
 /// </summary>
-public sealed class PostgresSeasonStore : ISeasonStore
+public sealed class PostgresSeasonStore : ICorrectableStore
 {
     private const int Attempts = 3;
     private readonly Lock _turn = new();
@@ -71,6 +71,45 @@ public sealed class PostgresSeasonStore : ISeasonStore
     public IReadOnlyList<MaintenanceMark> Marks(string ram) => Read(r => r.Marks(ram));
 
     /// <inheritdoc/>
+    public void Move(IReadOnlyCollection<SeasonBurst> bursts, TimeSpan by, CorrectionNote note) =>
+        Correct((corrector, transaction) =>
+        {
+            foreach (SeasonBurst burst in bursts)
+            {
+                corrector.Move(burst, by, note, transaction);
+            }
+        });
+
+    /// <inheritdoc/>
+    public void Remove(IReadOnlyCollection<SeasonBurst> bursts, CorrectionNote note) =>
+        Correct((corrector, transaction) =>
+        {
+            foreach (SeasonBurst burst in bursts)
+            {
+                corrector.Remove(burst, JournalAction.BurstRemoved, note, transaction);
+            }
+        });
+
+    /// <inheritdoc/>
+    public void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note) =>
+        Correct((corrector, transaction) => corrector.Change(was, becomes, note, transaction));
+
+    /// <inheritdoc/>
+    public void Undo(string ram, long number, CorrectionNote note)
+    {
+        (JournalEntry? entry, long? burst) = Read(r => r.Journal(ram)).FirstOrDefault(e => e.Entry.Number == number);
+        if (entry is null)
+        {
+            throw InputException.Of("store.no-entry", ("ram", ram), ("number", number));
+        }
+
+        Correct((corrector, transaction) => corrector.Undo(ram, entry, burst, note, transaction));
+    }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<JournalEntry> Journal(string ram) => [.. Read(r => r.Journal(ram)).Select(e => e.Entry)];
+
+    /// <inheritdoc/>
     public void Dispose()
     {
         lock (_turn)
@@ -78,6 +117,12 @@ public sealed class PostgresSeasonStore : ISeasonStore
             Drop();
         }
     }
+
+    private void Correct(Action<StoreCorrector, NpgsqlTransaction> work) => Write(transaction =>
+    {
+        work(new StoreCorrector(_writer!), transaction);
+        return 0;
+    });
 
     private T Read<T>(Func<BurstReader, T> read) => Do(_ => read(_reader!));
 

@@ -1,4 +1,4 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Store;
 
@@ -16,6 +16,12 @@ public sealed record SeasonBurst
 
     /// <summary>Instant of the first sample, UTC; local time is a matter of showing it.</summary>
     public required DateTimeOffset StartUtc { get; init; }
+
+    /// <summary>
+    /// The true start lies within so much of <see cref="StartUtc"/>, either way [s]; null where nobody said, as for a recording that
+    /// this computer's own clock dated.
+    /// </summary>
+    public double? StartUncertaintyS { get; init; }
 
     /// <summary>First to last sample [s].</summary>
     public required double DurationS { get; init; }
@@ -39,7 +45,11 @@ public sealed record SeasonBurst
 /// <summary>A stored figure.</summary>
 /// <param name="Value">The figure, SI.</param>
 /// <param name="U">Expanded uncertainty, k = 2; null for one that carries none, such as a largest sample.</param>
-public readonly record struct SeasonValue(double Value, double? U);
+public readonly record struct SeasonValue(double Value, double? U)
+{
+    /// <summary>True where the figure can only be an upper bound.</summary>
+    public bool IsUpperBound { get; init; }
+}
 
 /// <summary>One beat as the store keeps it.</summary>
 /// <param name="ClosureS">Closure since the burst's first sample [s], kept to 0.1 ms.</param>
@@ -61,7 +71,11 @@ public sealed record MaintenanceMark(string Ram, DateTimeOffset AtUtc, string Wo
 /// <param name="AtUtc">Start of the burst.</param>
 /// <param name="Value">The figure, SI.</param>
 /// <param name="U">Expanded uncertainty, k = 2; null for none.</param>
-public readonly record struct SeasonPoint(DateTimeOffset AtUtc, double Value, double? U);
+public readonly record struct SeasonPoint(DateTimeOffset AtUtc, double Value, double? U)
+{
+    /// <summary>True where the figure can only be an upper bound.</summary>
+    public bool IsUpperBound { get; init; }
+}
 
 /// <summary>What a burst says of running.</summary>
 /// <param name="AtUtc">Start.</param>

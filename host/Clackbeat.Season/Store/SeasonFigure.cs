@@ -21,7 +21,7 @@ public enum SeasonFigure
     /// <summary>Largest sample [Pa].</summary>
     PeakMax,
 
-    /// <summary>Estimated true peak [Pa].</summary>
+    /// <summary>Estimated peak [Pa].</summary>
     PeakTrue,
 
     /// <summary>Lowest suction [Pa].</summary>
@@ -68,6 +68,9 @@ public enum SeasonFigure
 
     /// <summary>The same by the shortest life of the range [1/h].</summary>
     FatiguePerHourHigh,
+
+    /// <summary>The logger's battery [V].</summary>
+    Battery,
 }
 
 /// <summary>Codes of figures, in the store and on the command line.</summary>
@@ -101,6 +104,7 @@ public static class SeasonFigures
         SeasonFigure.Delivered or SeasonFigure.Waste or SeasonFigure.Drawn => "m³/s",
         SeasonFigure.ClosingVelocity or SeasonFigure.WaveSpeed => "m/s",
         SeasonFigure.SupplyHead => "m",
+        SeasonFigure.Battery => "V",
         SeasonFigure.FatiguePerHour or SeasonFigure.FatiguePerHourLow or SeasonFigure.FatiguePerHourHigh => "1/h",
         SeasonFigure.DeliveryPressure or SeasonFigure.PeakMedian or SeasonFigure.PeakMax or SeasonFigure.PeakTrue
             or SeasonFigure.Suction or SeasonFigure.MeanPressure => "Pa",

@@ -38,7 +38,7 @@ internal static class SqliteSchema
 
         if (id != 0 || Number(connection, "SELECT COUNT(*) FROM sqlite_master") > 0)
         {
-            throw new InputException($"{path}: this is a database, but no season store. Name another file.");
+            throw InputException.Of("store.other-database", ("file", path));
         }
 
         StoreScripts.Execute(connection, string.Create(CultureInfo.InvariantCulture, $"PRAGMA application_id = {ApplicationId}"));

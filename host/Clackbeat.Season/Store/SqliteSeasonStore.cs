@@ -8,7 +8,7 @@ namespace Clackbeat.Season.Store;
 /// survives a crash of the program, of the system and of the power; one that wasn't leaves no trace (SQLite, "Atomic
 /// Commit" and "Write-Ahead Logging").
 /// </summary>
-public sealed class SqliteSeasonStore : ISeasonStore
+public sealed class SqliteSeasonStore : ICorrectableStore
 {
     private readonly Lock _turn = new();
     private readonly SqliteConnection _connection;
@@ -30,7 +30,7 @@ public sealed class SqliteSeasonStore : ISeasonStore
     {
         if (!create && !File.Exists(path))
         {
-            throw new InputException($"{path}: there is no such season store. 'clackbeat log' makes one.");
+            throw InputException.Of("store.none", ("file", path));
         }
 
         SqliteConnection connection = Connect(path, create);
@@ -42,7 +42,7 @@ public sealed class SqliteSeasonStore : ISeasonStore
         catch (SqliteException failure) when (failure.SqliteErrorCode is 26 or 11)
         {
             connection.Dispose();
-            throw new InputException($"{path}: this is no season store, or it is damaged. Name another file, or restore a backup.", failure);
+            throw InputException.Of(failure, "store.damaged", ("file", path));
         }
         catch
         {
@@ -86,6 +86,45 @@ public sealed class SqliteSeasonStore : ISeasonStore
     /// <inheritdoc/>
     public IReadOnlyList<MaintenanceMark> Marks(string ram) => Read(r => r.Marks(ram));
 
+    /// <inheritdoc/>
+    public void Move(IReadOnlyCollection<SeasonBurst> bursts, TimeSpan by, CorrectionNote note) =>
+        Correct((corrector, transaction) =>
+        {
+            foreach (SeasonBurst burst in bursts)
+            {
+                corrector.Move(burst, by, note, transaction);
+            }
+        });
+
+    /// <inheritdoc/>
+    public void Remove(IReadOnlyCollection<SeasonBurst> bursts, CorrectionNote note) =>
+        Correct((corrector, transaction) =>
+        {
+            foreach (SeasonBurst burst in bursts)
+            {
+                corrector.Remove(burst, JournalAction.BurstRemoved, note, transaction);
+            }
+        });
+
+    /// <inheritdoc/>
+    public void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note) =>
+        Correct((corrector, transaction) => corrector.Change(was, becomes, note, transaction));
+
+    /// <inheritdoc/>
+    public void Undo(string ram, long number, CorrectionNote note)
+    {
+        (JournalEntry? entry, long? burst) = Read(r => r.Journal(ram)).FirstOrDefault(e => e.Entry.Number == number);
+        if (entry is null)
+        {
+            throw InputException.Of("store.no-entry", ("ram", ram), ("number", number));
+        }
+
+        Correct((corrector, transaction) => corrector.Undo(ram, entry, burst, note, transaction));
+    }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<JournalEntry> Journal(string ram) => [.. Read(r => r.Journal(ram)).Select(e => e.Entry)];
+
     /// <summary>Takes bursts and marks out in one transaction: an outbox's way to forget what was delivered.</summary>
     /// <param name="bursts">The bursts.</param>
     /// <param name="marks">The marks.</param>
@@ -111,7 +150,7 @@ public sealed class SqliteSeasonStore : ISeasonStore
     {
         if (File.Exists(path))
         {
-            throw new InputException($"{path}: this file exists and was left as it is. Choose another name.");
+            throw InputException.Of("input.exists-other-name", ("file", path));
         }
 
         using var copy = new SqliteConnection(Text(path, SqliteOpenMode.ReadWriteCreate));
@@ -128,6 +167,12 @@ public sealed class SqliteSeasonStore : ISeasonStore
         _writer.Dispose();
         _connection.Dispose();
     }
+
+    private void Correct(Action<StoreCorrector, SqliteTransaction> work) => Write(transaction =>
+    {
+        work(new StoreCorrector(_writer), transaction);
+        return 0;
+    });
 
     private T Read<T>(Func<BurstReader, T> read)
     {
@@ -162,11 +207,9 @@ public sealed class SqliteSeasonStore : ISeasonStore
         catch (SqliteException failure) when (failure.SqliteErrorCode is 26 or 14 or 8)
         {
             connection.Dispose();
-            throw new InputException(
-                failure.SqliteErrorCode == 26
-                    ? $"{path}: this file is no season store. Name another file."
-                    : $"{path}: the file can't be opened or made. Check that its folder exists and may be written to; a store on a read-only disk must be copied first.",
-                failure);
+            throw failure.SqliteErrorCode == 26
+                ? InputException.Of(failure, "store.other-file", ("file", path))
+                : InputException.Of(failure, "store.cant-open", ("file", path));
         }
     }
 

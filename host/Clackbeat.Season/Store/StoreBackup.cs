@@ -18,7 +18,7 @@ public static class StoreBackup
     {
         if (File.Exists(path))
         {
-            throw new InputException($"{path}: this file exists and was left as it is. Choose another name.");
+            throw InputException.Of("input.exists-other-name", ("file", path));
         }
 
         string part = path + ".part";
@@ -31,7 +31,7 @@ public static class StoreBackup
             }
             else
             {
-                using SqliteSeasonStore copy = SqliteSeasonStore.Open(part, create: true);
+                using var copy = SqliteSeasonStore.Open(part, create: true);
                 Copy(store, copy);
             }
 
@@ -53,7 +53,7 @@ public static class StoreBackup
     /// <exception cref="InputException">The file is no season store.</exception>
     public static int Restore(string path, ISeasonStore store)
     {
-        using SqliteSeasonStore backup = SqliteSeasonStore.Open(path, create: false);
+        using var backup = SqliteSeasonStore.Open(path, create: false);
         return Copy(backup, store);
     }
 

@@ -26,8 +26,7 @@ internal sealed class StoreScripts(string dialect)
     {
         if (version > Latest)
         {
-            throw new InputException(
-                $"{name}: this season store has version {version}, and this program knows version {Latest} at most. Use the newer program.");
+            throw InputException.Of("store.newer", ("store", name), ("version", version), ("known", Latest));
         }
 
         for (int next = version + 1; next <= (upTo ?? Latest); next++)

@@ -1,4 +1,4 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 using Clackbeat.Site;
 
 namespace Clackbeat.Season.Store;
@@ -23,5 +23,5 @@ internal static class StoredState
     /// <exception cref="InputException">A later program's word.</exception>
     public static RamState Of(string word) => ByWord.TryGetValue(word, out RamState state)
         ? state
-        : throw new InputException($"The store holds a state \"{word}\" that this program doesn't know. Use the newer program that wrote it.");
+        : throw InputException.Of("store.strange-state", ("state", word));
 }

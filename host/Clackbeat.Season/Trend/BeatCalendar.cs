@@ -1,5 +1,5 @@
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Trend;
 

@@ -4,8 +4,8 @@ using MathNet.Numerics.Statistics;
 namespace Clackbeat.Season.Trend;
 
 /// <summary>How a figure differs after a day from before it.</summary>
-/// <param name="Before">Median before.</param>
-/// <param name="After">Median after.</param>
+/// <param name="Before">Median before, brought to the day itself by the drift that ran on both sides.</param>
+/// <param name="After">The same after: <paramref name="Before"/> and the shift, so that both tell of one change.</param>
 /// <param name="Shift">What the day brought: after less before, less what the drift that ran on both sides brought meanwhile.</param>
 /// <param name="Low">Lower end of its 95 % interval.</param>
 /// <param name="High">Upper end.</param>
@@ -15,6 +15,15 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
 {
     /// <summary>Zero lies outside the interval.</summary>
     public bool IsCertain => Low > 0 || High < 0;
+
+    /// <summary>True where <see cref="Before"/> is an upper bound.</summary>
+    public bool BeforeIsUpperBound { get; init; }
+
+    /// <summary>True where <see cref="After"/> is an upper bound.</summary>
+    public bool AfterIsUpperBound { get; init; }
+
+    /// <summary>True where a bound stands against a figure: their difference tells nothing of the ram.</summary>
+    public bool MixesBounds => BeforeIsUpperBound != AfterIsUpperBound;
 
     /// <summary>Compares the days before with those after; the day itself belongs to neither. Null under five on a side.</summary>
     /// <param name="days">The days, oldest first.</param>
@@ -49,8 +58,12 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
         double byDrift = driftHalf * (after.Average(d => d.X) - before.Average(d => d.X));
         double shift = SortedArrayStatistics.Median(differences);
         return new Comparison(
-            before.Select(d => d.Value).Median(), after.Select(d => d.Value).Median(), shift,
-            shift - Both(shift - differences[rank], byDrift), shift + Both(differences[^(rank + 1)] - shift, byDrift), before.Length, after.Length);
+            levelBefore.Median(), levelBefore.Median() + shift, shift,
+            shift - Both(shift - differences[rank], byDrift), shift + Both(differences[^(rank + 1)] - shift, byDrift), before.Length, after.Length)
+        {
+            BeforeIsUpperBound = FigureTrend.AreBounds(before),
+            AfterIsUpperBound = FigureTrend.AreBounds(after),
+        };
     }
 
     private static double Both(double ofShift, double ofDrift) => Math.Sqrt((ofShift * ofShift) + (ofDrift * ofDrift));

@@ -23,7 +23,7 @@ internal sealed class DayFinder(TimeZoneInfo zone)
 
     private DateTimeOffset StartOf(DateOnly day)
     {
-        DateTime local = day.ToDateTime(TimeOnly.MinValue);
+        var local = day.ToDateTime(TimeOnly.MinValue);
 
         // Where clocks are put forward at midnight, the day begins at the first time there is.
         while (zone.IsInvalidTime(local))

@@ -26,8 +26,32 @@ public sealed record FigureTrend
     /// <summary>First day of <see cref="Recent"/>; null without one.</summary>
     public DateOnly? RecentFrom { get; init; }
 
+    /// <summary>
+    /// True where <see cref="Recent"/> rests on days that give upper bounds and on days that give figures: its slope may be the
+    /// difference of the two.
+    /// </summary>
+    public bool RecentMixesBounds { get; init; }
+
     /// <summary>Level of each calendar month.</summary>
     public required IReadOnlyList<MonthLevel> Months { get; init; }
+
+    /// <summary>Whether the value before a change is an upper bound: most of the days from the change before up to it are.</summary>
+    /// <param name="change">One of <see cref="Changes"/>.</param>
+    public bool IsBoundBefore(ChangePoint change) =>
+        AreBounds(Days.Where(d => d.X < change.At && d.X >= Changes.Where(c => c.At < change.At).Select(c => c.At).DefaultIfEmpty(double.NegativeInfinity).Max()));
+
+    /// <summary>Whether the value after a change is an upper bound.</summary>
+    /// <param name="change">One of <see cref="Changes"/>.</param>
+    public bool IsBoundAfter(ChangePoint change) =>
+        AreBounds(Days.Where(d => d.X >= change.At && d.X < Changes.Where(c => c.At > change.At).Select(c => c.At).DefaultIfEmpty(double.PositiveInfinity).Min()));
+
+    /// <summary>Whether a level over some days is an upper bound: half of them or more are, as with the bursts of a day.</summary>
+    /// <param name="days">The days.</param>
+    public static bool AreBounds(IEnumerable<DayValue> days)
+    {
+        DayValue[] all = [.. days];
+        return all.Length > 0 && 2 * all.Count(d => d.IsUpperBound) >= all.Length;
+    }
 
     /// <summary>Works it out.</summary>
     /// <param name="store">The store.</param>
@@ -40,10 +64,10 @@ public sealed record FigureTrend
         ISeasonStore store, string ram, SeasonFigure figure, TimeSpanUtc span, TimeZoneInfo zone, bool atOneLevel = true)
     {
         IReadOnlyList<DayValue> measured = DailySeries.Of(store.Series(ram, figure, span), zone);
-        IReadOnlyList<DayValue> heads = atOneLevel && figure != SeasonFigure.SupplyHead
+        IReadOnlyList<DayValue> heads = atOneLevel && figure is not (SeasonFigure.SupplyHead or SeasonFigure.Battery)
             ? DailySeries.Of(store.Series(ram, SeasonFigure.SupplyHead, span), zone)
             : [];
-        HeadCorrection? correction = HeadCorrection.Learn(measured, heads);
+        var correction = HeadCorrection.Learn(measured, heads);
         IReadOnlyList<DayValue> days = correction?.Apply(measured, heads) ?? measured;
         IReadOnlyList<ChangePoint> changes = ChangePoints.Find(days);
         DayValue[] recent = [.. days.Where(d => changes.Count == 0 || d.X >= changes[^1].At)];
@@ -62,6 +86,7 @@ public sealed record FigureTrend
             Changes = changes,
             Recent = trend,
             RecentFrom = trend is null ? null : recent[0].Day,
+            RecentMixesBounds = trend is not null && recent.Any(d => d.IsUpperBound) && !recent.All(d => d.IsUpperBound),
             Months = MonthLevel.Of(days),
         };
     }

@@ -28,15 +28,14 @@ public sealed record HeadCorrection(double ReferenceHeadM, double PerMetre, doub
     /// </remarks>
     public static HeadCorrection? Learn(IReadOnlyList<DayValue> figure, IReadOnlyList<DayValue> headM)
     {
-        Dictionary<DateOnly, double> heads = headM.ToDictionary(d => d.Day, d => d.Value);
+        var heads = headM.ToDictionary(d => d.Day, d => d.Value);
         DayValue[] days = [.. figure.Where(d => heads.ContainsKey(d.Day))];
         if (days.Length < 3)
         {
             return null;
         }
 
-        double[] sorted = [.. days.Select(d => heads[d.Day]).Order()];
-        double reference = sorted[sorted.Length / 2];
+        double reference = Robust.Median(days.Select(d => heads[d.Day]));
         double[] level = [.. days.Select(d => heads[d.Day] - reference)];
         double noiseM = SerialCorrelation.Robust(level).Sigma;
         var pairs = new List<(double[] By, double Change)>();
@@ -64,7 +63,7 @@ public sealed record HeadCorrection(double ReferenceHeadM, double PerMetre, doub
     /// <param name="headM">The supply head by day [m].</param>
     public IReadOnlyList<DayValue> Apply(IReadOnlyList<DayValue> figure, IReadOnlyList<DayValue> headM)
     {
-        Dictionary<DateOnly, double> heads = headM.ToDictionary(d => d.Day, d => d.Value);
+        var heads = headM.ToDictionary(d => d.Day, d => d.Value);
         double Off(DayValue day)
         {
             double level = heads[day.Day] - ReferenceHeadM;
@@ -85,8 +84,8 @@ public sealed record HeadCorrection(double ReferenceHeadM, double PerMetre, doub
         double[] weights = [.. pairs.Select(_ => 1.0)];
         for (int round = 0; round < Rounds; round++)
         {
-            var left = Matrix<double>.Build.Dense(3, 3);
-            var right = Vector<double>.Build.Dense(3);
+            Matrix<double> left = Matrix<double>.Build.Dense(3, 3);
+            Vector<double> right = Vector<double>.Build.Dense(3);
             for (int p = 0; p < pairs.Count; p++)
             {
                 for (int r = 0; r < 3; r++)

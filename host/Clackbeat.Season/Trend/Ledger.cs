@@ -1,5 +1,5 @@
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Trend;
 
@@ -13,6 +13,9 @@ public sealed record LedgerLine(DateOnly From)
     /// <summary>Its expanded uncertainty [m³]; errors of a meter of pressures don't average out, so they add up.</summary>
     public double DeliveredU { get; init; }
 
+    /// <summary>True where some of that water is an upper bound: less may have arrived.</summary>
+    public bool IsUpperBound { get; init; }
+
     /// <summary>Hours it beat.</summary>
     public double RunningH { get; init; }
 
@@ -22,6 +25,9 @@ public sealed record LedgerLine(DateOnly From)
     /// <summary>Hours it stood.</summary>
     public double StoppedH { get; init; }
 
+    /// <summary>Hours of which nothing is known, from the first day of the store to the last; filled by <see cref="Ledger.WithSilence"/>.</summary>
+    public double UnrecordedH { get; init; }
+
     /// <summary>Miner's sum added, central, low, high.</summary>
     public (double Central, double Low, double High) Fatigue { get; init; }
 
@@ -30,9 +36,11 @@ public sealed record LedgerLine(DateOnly From)
     {
         DeliveredM3 = DeliveredM3 + other.DeliveredM3,
         DeliveredU = DeliveredU + other.DeliveredU,
+        IsUpperBound = IsUpperBound || other.IsUpperBound,
         RunningH = RunningH + other.RunningH,
         MeteredH = MeteredH + other.MeteredH,
         StoppedH = StoppedH + other.StoppedH,
+        UnrecordedH = UnrecordedH + other.UnrecordedH,
         Fatigue = (Fatigue.Central + other.Fatigue.Central, Fatigue.Low + other.Fatigue.Low, Fatigue.High + other.Fatigue.High),
     };
 }
@@ -76,6 +84,34 @@ public static class Ledger
         return [.. days.Values];
     }
 
+    /// <summary>
+    /// The days with what was not recorded of each, and the days between of which there is no burst at all: a sum over them
+    /// hides no silence.
+    /// </summary>
+    /// <param name="days">What <see cref="Days"/> gave.</param>
+    /// <param name="zone">Where the days begin; days on which clocks change are longer or shorter.</param>
+    public static IReadOnlyList<LedgerLine> WithSilence(IReadOnlyList<LedgerLine> days, TimeZoneInfo zone)
+    {
+        var all = new List<LedgerLine>();
+        foreach (LedgerLine line in days)
+        {
+            for (DateOnly silent = all.Count > 0 ? all[^1].From.AddDays(1) : line.From; silent < line.From; silent = silent.AddDays(1))
+            {
+                all.Add(new LedgerLine(silent) { UnrecordedH = HoursOf(silent, zone) });
+            }
+
+            all.Add(line with { UnrecordedH = Math.Max(0, HoursOf(line.From, zone) - line.RunningH - line.StoppedH) });
+        }
+
+        return all;
+    }
+
+    private static double HoursOf(DateOnly day, TimeZoneInfo zone)
+    {
+        var midnight = day.ToDateTime(TimeOnly.MinValue);
+        return 24 - (zone.GetUtcOffset(midnight.AddDays(1)) - zone.GetUtcOffset(midnight)).TotalHours;
+    }
+
     /// <summary>Months from days.</summary>
     /// <param name="days">What <see cref="Days"/> gave.</param>
     public static IReadOnlyList<LedgerLine> Months(IReadOnlyList<LedgerLine> days) =>
@@ -102,6 +138,7 @@ public static class Ledger
             MeteredH = told.Flow is null ? 0 : hours,
             DeliveredM3 = (told.Flow?.Value ?? 0) * hours * 3600,
             DeliveredU = (told.Flow?.U ?? 0) * hours * 3600,
+            IsUpperBound = told.Flow is { IsUpperBound: true },
             Fatigue = (told.Central * hours, told.Low * hours, told.High * hours),
         };
     }

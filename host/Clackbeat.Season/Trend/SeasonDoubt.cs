@@ -18,7 +18,7 @@ internal static class SeasonDoubt
 
     /// <summary>Whether a figure has such a wave: not what is set by the stream or is no measure of the ram's work.</summary>
     public static bool Concerns(SeasonFigure figure) =>
-        figure is not (SeasonFigure.SupplyHead or SeasonFigure.Irregularity);
+        figure is not (SeasonFigure.SupplyHead or SeasonFigure.Irregularity or SeasonFigure.Battery);
 
     /// <summary>The trend with its interval widened.</summary>
     /// <param name="trend">The trend.</param>

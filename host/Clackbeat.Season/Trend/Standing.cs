@@ -26,7 +26,7 @@ internal static class Standing
 
     private static double UsualSpacingS(IReadOnlyList<BurstState> states)
     {
-        double[] spacings = [.. states.Zip(states.Skip(1), (a, b) => (b.AtUtc - a.AtUtc).TotalSeconds).Order()];
-        return spacings.Length > 0 ? spacings[spacings.Length / 2] : states.Count > 0 ? states[0].DurationS : 0;
+        double[] spacings = [.. states.Zip(states.Skip(1), (a, b) => (b.AtUtc - a.AtUtc).TotalSeconds)];
+        return spacings.Length > 0 ? Robust.Median(spacings) : states.Count > 0 ? states[0].DurationS : 0;
     }
 }

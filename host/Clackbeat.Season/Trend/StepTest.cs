@@ -101,10 +101,10 @@ internal sealed class StepTest(double[] x, double[] y)
     // Squares left by a parabola, and by one with a step: normal equations, safe since the abscissa runs from −1 to 1.
     private double Rest(int from, int to, int at, int columns)
     {
-        var left = Matrix<double>.Build.Dense(columns, columns);
-        var right = Vector<double>.Build.Dense(columns);
+        Matrix<double> left = Matrix<double>.Build.Dense(columns, columns);
+        Vector<double> right = Vector<double>.Build.Dense(columns);
         double squares = 0;
-        var row = new double[columns];
+        double[]? row = new double[columns];
         double level = y[at];
         for (int i = from; i < to; i++)
         {

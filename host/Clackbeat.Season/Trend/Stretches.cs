@@ -1,5 +1,5 @@
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Season.Trend;
 
@@ -27,12 +27,12 @@ public static class Stretches
         {
             if (end < from)
             {
-                Put(unknown, end.Value, from);
+                Append(unknown, end.Value, from);
             }
 
             if (burst.State != RamState.Beating)
             {
-                Put(burst.State == RamState.NoSignal ? unknown : stopped, from, to);
+                Append(burst.State == RamState.NoSignal ? unknown : stopped, from, to);
             }
 
             end = to;
@@ -41,7 +41,7 @@ public static class Stretches
         return ([.. stopped.Where(s => s.Hours >= leastH)], [.. unknown.Where(s => s.Hours >= leastH)]);
     }
 
-    private static void Put(List<TimeStretch> stretches, DateTimeOffset from, DateTimeOffset to)
+    private static void Append(List<TimeStretch> stretches, DateTimeOffset from, DateTimeOffset to)
     {
         if (stretches.Count > 0 && stretches[^1].To == from)
         {

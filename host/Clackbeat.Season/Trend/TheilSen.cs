@@ -1,4 +1,4 @@
-using MathNet.Numerics.Distributions;
+using Clackbeat.Slopes;
 
 namespace Clackbeat.Season.Trend;
 
@@ -18,9 +18,7 @@ public readonly record struct TrendLine(double Slope, double Low, double High, d
 }
 
 /// <summary>
-/// The median of the slopes of all pairs of points (H. Theil, Indagationes Math. 12 (1950); P. K. Sen, J. Amer. Stat. Assoc.
-/// 63 (1968) 1379, doi:10.1080/01621459.1968.10480934), with Sen's interval from the variance of Kendall's S, ties included.
-/// Up to 29 % of the points may be anything without the slope following them. Neighbouring days are alike, which makes that
+/// A line by the median of the slopes of all pairs of points: see <see cref="PairSlopes"/>. Neighbouring days are alike, which makes that
 /// interval too narrow: S's variance is widened by <see cref="SerialCorrelation.Inflation"/> (S. Yue and C. Wang, Water
 /// Resources Management 18 (2004) 201, doi:10.1023/B:WARM.0000043140.61082.60, for a process of order one).
 /// </summary>
@@ -53,44 +51,13 @@ public static class TheilSen
     /// <param name="inflation">Factor on the variance of Kendall's S; 1 for independent points.</param>
     public static TrendLine Fit(ReadOnlySpan<double> x, ReadOnlySpan<double> y, double confidence, double inflation)
     {
-        var slopes = new List<double>(x.Length * (x.Length - 1) / 2);
-        for (int i = 0; i < x.Length; i++)
-        {
-            for (int j = i + 1; j < x.Length; j++)
-            {
-                if (x[j] != x[i])
-                {
-                    slopes.Add((y[j] - y[i]) / (x[j] - x[i]));
-                }
-            }
-        }
-
-        slopes.Sort();
-        double half = Normal.InvCDF(0, 1, 0.5 + (confidence / 2)) * Math.Sqrt(inflation * VarianceOfS(x, y));
-        int low = Math.Max(0, (int)Math.Round((slopes.Count - half) / 2) - 1);
-        int high = Math.Min(slopes.Count - 1, (int)Math.Round((slopes.Count + half) / 2));
-        double slope = Middle(slopes);
+        var slopes = PairSlopes.Of(x, y, confidence, inflation);
         var rests = new List<double>(x.Length);
         for (int i = 0; i < x.Length; i++)
         {
-            rests.Add(y[i] - (slope * x[i]));
+            rests.Add(y[i] - (slopes.Slope * x[i]));
         }
 
-        rests.Sort();
-        return new TrendLine(slope, slopes[low], slopes[high], Middle(rests));
+        return new TrendLine(slopes.Slope, slopes.Low, slopes.High, Robust.Median(rests));
     }
-
-    /// <summary>Variance of Kendall's S, less what ties take from it (Sen 1968, eq. 2.6).</summary>
-    private static double VarianceOfS(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
-    {
-        double n = x.Length;
-        return ((n * (n - 1) * ((2 * n) + 5)) - Ties(x) - Ties(y)) / 18;
-    }
-
-    private static double Ties(ReadOnlySpan<double> values) => values.ToArray().GroupBy(v => v)
-        .Select(g => (double)g.Count()).Sum(t => t * (t - 1) * ((2 * t) + 5));
-
-    private static double Middle(List<double> sorted) => sorted.Count % 2 == 1
-        ? sorted[sorted.Count / 2]
-        : (sorted[(sorted.Count / 2) - 1] + sorted[sorted.Count / 2]) / 2;
 }

@@ -8,9 +8,6 @@ public sealed record Calibration
     /// <summary>Day of the calibration.</summary>
     public required DateOnly Date { get; init; }
 
-    /// <summary>How it was done, in words.</summary>
-    public required string Method { get; init; }
-
     /// <summary>The chain it was done with, by the data sheets; the curve corrects what this gives.</summary>
     public required SignalPath Path { get; init; }
 
@@ -20,8 +17,8 @@ public sealed record Calibration
     /// <summary>The curve.</summary>
     public required CalibrationCurve Curve { get; init; }
 
-    /// <summary>What the keeper should know of it, in sentences.</summary>
-    public required IReadOnlyList<string> Warnings { get; init; }
+    /// <summary>What the keeper should know of it.</summary>
+    public required IReadOnlyList<CalibrationRemark> Warnings { get; init; }
 }
 
 /// <summary>How a point stands to the curve.</summary>

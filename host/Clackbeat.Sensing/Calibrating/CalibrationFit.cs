@@ -86,11 +86,11 @@ public static class CalibrationFit
         return new Solution(covariance * weighted * Observed(path, points), covariance);
     }
 
-    private static Vector<double> Observed(SignalPath path, IReadOnlyList<CalibrationPoint> points) =>
+    internal static Vector<double> Observed(SignalPath path, IReadOnlyList<CalibrationPoint> points) =>
         Vector<double>.Build.DenseOfEnumerable(
             points.Select(p => (p.PressurePa - path.PressurePaAt(p.Counts, p.SupplyCounts)) / path.SpanPa));
 
-    private static Matrix<double> Design(SignalPath path, IReadOnlyList<CalibrationPoint> points) =>
+    internal static Matrix<double> Design(SignalPath path, IReadOnlyList<CalibrationPoint> points) =>
         Matrix<double>.Build.DenseOfRowVectors(points.Select(p => Row(path, p)));
 
     private static Vector<double> Row(SignalPath path, CalibrationPoint point)
@@ -101,7 +101,7 @@ public static class CalibrationFit
         return Vector<double>.Build.DenseOfEnumerable(basis.Concat(sensor));
     }
 
-    private static Matrix<double> CovarianceOf(
+    internal static Matrix<double> CovarianceOf(
         SignalPath path, IReadOnlyList<CalibrationPoint> points, ChainKnowledge knowledge) =>
         Matrix<double>.Build.Dense(points.Count, points.Count, (i, j) =>
         {

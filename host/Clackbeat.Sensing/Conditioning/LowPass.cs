@@ -25,7 +25,7 @@ public readonly record struct LowPass(double ResistanceOhm, double CapacitanceF)
     /// of a first-order low pass.
     /// </summary>
     /// <param name="lengthS">Length of the half sine [s].</param>
-    public double SpikeLeft(double lengthS)
+    public double SpikePassed(double lengthS)
     {
         double omega = Math.PI / lengthS;
         double x = omega * TimeConstantS;

@@ -13,7 +13,8 @@ public readonly record struct TapLine(double LengthM, double BoreM)
     /// <summary>Polytropic exponent of a small bubble in fast swings: adiabatic air. Slow swings are nearer to 1.</summary>
     public const double BubbleExponent = 1.4;
 
-    // Time is lost to ringing until it falls well above what is to be seen: f/5 is read within 4 % (undamped second order).
+    // A fifth of the resonance is read within some 5 %: 1/cos 18° in a line full of water, and
+    // 1/(1 − 1/25) where a bubble is the spring.
     private const double ClearFactor = 5;
 
     private double AreaM2 => Math.PI / 4 * BoreM * BoreM;
@@ -45,10 +46,13 @@ public readonly record struct TapLine(double LengthM, double BoreM)
         BubbleExponent * absolutePa * AreaM2
             / (water.DensityKgPerM3 * LengthM * Math.Pow(2 * Math.PI * frequencyHz, 2));
 
-    /// <summary>Amplification of an undamped line below its resonance, 1/(1 − (f/fn)²).</summary>
-    public static double Amplification(double frequencyHz, double naturalHz) =>
-        1 / Math.Abs(1 - Math.Pow(frequencyHz / naturalHz, 2));
+    /// <summary>
+    /// Amplification of an undamped line full of water below its quarter-wave resonance, 1/cos(π/2 · f/fn): a standing wave with its greatest
+    /// pressure at the closed end (E. B. Wylie and V. L. Streeter, Fluid Transients in Systems, 1993, on resonance of a dead-end pipe).
+    /// </summary>
+    public static double QuarterWaveAmplification(double frequencyHz, double naturalHz) =>
+        1 / Math.Abs(Math.Cos(Math.PI / 2 * frequencyHz / naturalHz));
 
-    /// <summary>Highest frequency that a resonance leaves within some 4 % [Hz].</summary>
+    /// <summary>Highest frequency that a resonance leaves within some 5 % [Hz].</summary>
     public static double ClearUpToHz(double naturalHz) => naturalHz / ClearFactor;
 }

@@ -1,4 +1,5 @@
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Signal.Analysis;

@@ -1,8 +1,11 @@
 using Clackbeat.Hydraulics.Fatigue;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Site;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.States;
+using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Signal.Analysis;
 
@@ -61,11 +64,12 @@ internal sealed class PipeJudge
     /// <param name="tally">The record.</param>
     /// <param name="beats">Its beats.</param>
     /// <param name="pressures">Its pressures.</param>
+    /// <param name="correction">What was taken out of them.</param>
     /// <param name="rhythm">Its rhythm.</param>
     /// <param name="hardFromPa">Largest samples from here on may belong to hard beats [Pa].</param>
     /// <param name="closingVelocity">Closing velocity [m/s]; null takes the one expected of such a ram.</param>
     public PipeCheck Judge(
-        RecordTally tally, IReadOnlyList<Beat> beats, PressureSummary pressures, BeatSummary rhythm, double? hardFromPa, Figure? closingVelocity)
+        RecordTally tally, IReadOnlyList<Beat> beats, PressureSummary pressures, ZeroCorrection correction, BeatSummary rhythm, double? hardFromPa, Figure? closingVelocity)
     {
         _counter?.Finish();
         return PipeRating.Check(SiteLoad.Of(_site, closingVelocity?.Value, closingVelocity?.U) with
@@ -76,7 +80,9 @@ internal sealed class PipeJudge
             SampleRateHz = tally.RateHz,
             MeanPa = pressures.MeanPa,
             TroughPa = tally.ClippedLow > 0 ? null : pressures.SuctionMinPa,
-            TroughUncertaintyPa = SensorAccuracy.ExpandedPa(_site.Sensor, pressures.SuctionMinPa ?? 0),
+            TroughUncertaintyPa = Expanded.Of(
+                0, 0, double.PositiveInfinity,
+                SensorAccuracy.StandardPa(_site.Sensor, pressures.SuctionMinPa ?? 0), correction.StandardPa).U,
             BeatsPerMin = rhythm.RatePerMin?.Value,
             Cycles = beats.Count > 0 ? _cycles : null,
             CyclesDurationS = beats.Count > 0 ? beats.Sum(b => b.IntervalS) : null,

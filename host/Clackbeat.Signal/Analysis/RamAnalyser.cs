@@ -1,10 +1,16 @@
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Records.Bursts;
+using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Signal.Flow;
-using Clackbeat.Signal.Traces;
+using Clackbeat.Signal.States;
 using Clackbeat.Site;
+using Clackbeat.Site.Check;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Signal.Analysis;
 
@@ -14,14 +20,9 @@ namespace Clackbeat.Signal.Analysis;
 /// </summary>
 public sealed class RamAnalyser
 {
-    /// <summary>
-    /// Least length of a record that tells anything [s]. One beat of a slow ram lasts four seconds; under one second not even a fast
-    /// one can be told from a jolt.
-    /// </summary>
-    public const double ShortestRecordS = 1;
+    /// <summary>Least length of a record that tells anything [s].</summary>
+    public const double ShortestRecordS = CutBurst.ShortestS;
 
-    private const int StepsToLearn = 2048;
-    private const double LikelyLeak = 0.25;
 
     // The detector takes many samples at once in a third of the time.
     private readonly double[] _lotS = new double[1024];
@@ -40,8 +41,7 @@ public sealed class RamAnalyser
     private readonly BeatDetector _detector;
     private readonly List<Beat> _beats = [];
     private readonly (double LowPa, double HighPa) _possible;
-    private List<(double TimeS, double PressurePa)>? _head = new(StepsToLearn);
-    private double _usualStepS;
+    private readonly StepLearner _step = new();
     private long _impossible;
     private long _taken;
 
@@ -55,7 +55,7 @@ public sealed class RamAnalyser
     {
         (_site, _baseline, _earlier) = (site, baseline, earlier ?? []);
         _hydraulics = SiteHydraulics.Of(site);
-        _tally = new RecordTally(site.Sensor);
+        _tally = new RecordTally(site.Sensor, site.AtmospherePa);
         _pipe = new PipeJudge(site);
         _flow = measuresFlow ? new FlowEstimator(site) : null;
         _conditioner = new TraceConditioner(TakeInOrder);
@@ -93,165 +93,186 @@ public sealed class RamAnalyser
     /// <summary>Ends the record and sums it up.</summary>
     /// <param name="file">Name of the record.</param>
     /// <param name="skippedRows">Rows that held no sample.</param>
+    /// <param name="board">How well the board that took it tells the samples' times; null where nobody measured that.</param>
     /// <exception cref="InputException">Nothing in the record can be used.</exception>
-    public RamAnalysis Finish(string file, long skippedRows = 0)
+    public RamAnalysis Finish(string file, long skippedRows = 0, BoardTiming? board = null)
     {
         _conditioner.Finish();
-        LearnStep();
+        Begin(_step.Finish());
         PassLot();
         RecordCheck.Refuse(file, _taken, _impossible, _tally, _conditioner);
         _detector.Finish();
         double sensorZeroPa = -_hydraulics.PressurePa(_site.Sensor.HeightM);
         double supplyPa = _hydraulics.PressurePa(_site.Supply.HeadM);
         StateJudge judged = _tally.Flat
-            ? new StateJudge(RamState.NoSignal, null, "Every sample has the same value: the sensor, its cable or its converter is dead, or the file holds a column that isn't a pressure.")
+            ? new StateJudge(RamState.NoSignal, null, Fact.Of("no-signal"))
             : StateJudge.Of(_detector, _beats, _tally.LastS, supplyPa, sensorZeroPa);
-        RecordPeak? peak = _beats.Count > 0 ? RecordPeak.Of(_beats, _usualStepS, SiteLoad.ResponseOf(_site.Sensor) ?? SensorAccuracy.UsualResponseS) : null;
+        var zero = ZeroCheck.Of(_site, _hydraulics, _tally, _beats, judged);
+        RecordPeak? peak = _beats.Count > 0 ? RecordPeak.Of(_beats, _step.StepS, SiteLoad.ResponseOf(_site.Sensor) ?? SensorAccuracy.UsualResponseS) : null;
         IReadOnlyList<Beat> settled = peak?.Settle(_beats) ?? _beats;
-        var limits = new RecordLimits(_site, _hydraulics, _tally, settled, _impossible, judged.Doubt);
-        BeatSummary rhythm = Summaries.Rhythm(_beats, _usualStepS);
-        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak);
-        FlowResult? flow = _beats.Count > 0 ? _flow?.Finish() : null;
+        var limits = new RecordLimits(_site, _hydraulics, _tally, settled, _impossible, judged.Doubt, zero);
+        IReadOnlyList<Beat> steady = SteadyPart.Of(_beats);
+        double instantS = InstantAccuracy.StandardS(board);
+        BeatSummary whole = Summaries.Rhythm(_beats, _step.StepS, instantS);
+        BeatSummary rhythm = Summaries.Rhythm(steady, _step.StepS, instantS) with
+        {
+            Count = _beats.Count,
+            WholeRatePerMin = whole.RatePerMin,
+            Steady = SpanOf(steady),
+        };
+        FlowResult? flow = _beats.Count > 0 && !zero.IsWrong ? _flow?.Finish(rhythm.Steady) : null;
+        var correction = ZeroCorrection.Of(_site.Sensor, flow);
+        settled = [.. settled.Select(correction.Of)];
+        PressureSummary pressures = Pressures(judged, supplyPa + sensorZeroPa, peak, settled, [.. steady.Select(correction.Of)], correction);
         TracePicture picture = _picture.Build(_detector.Samples);
         Signature? signature = new SignatureMaker(_site, _hydraulics).Make(
-            _beats, picture.Overlay, _tally.RateHz, _tally.NoisePa, ColumnSigns.Of(_site, _hydraulics, flow));
+            steady, picture.Overlay, _tally.RateHz, _tally.NoisePa, ColumnFeatures.Of(_site, _hydraulics, flow));
         DiagnosisOutcome diagnosis = Diagnoser.Judge(new DiagnosisInput(
-            _site, _hydraulics, _tally, judged, signature, _baseline, _earlier, picture.Overlay, _beats.Count));
-        PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, rhythm, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
+            _site, _hydraulics, _tally, judged, zero, signature, _baseline, _earlier, picture.Overlay, _beats.Count));
+        Fact? bound = flow?.Flow.DeliveredM3PerS is null
+            ? null
+            : LeakBound.Reason(diagnosis.Leaks, _baseline is not null, LeakBound.IsCaught(_site, flow));
+        if (bound is not null)
+        {
+            flow = flow! with { Flow = LeakBound.Of(flow.Flow), Efficiency = LeakBound.Of(flow.Efficiency) };
+        }
+
+        LastBeats? before = BeforeStop(judged.State, flow);
+        PipeCheck pipe = _pipe.Judge(_tally, _beats, pressures, correction, whole, peak?.HardFromPa, flow?.Flow.ClosingVelocityMPerS);
         return new RamAnalysis
         {
-            Input = Input(file, skippedRows),
+            Input = Input(file, skippedRows) with { Board = board },
             State = judged.State,
             Beats = rhythm,
             Pressure = pressures with { PeakCeiling = CeilingOf(pipe) },
-            Flow = flow?.Flow ?? new FlowSummary(),
-            Efficiency = flow?.Efficiency ?? new EfficiencySummary(),
+            Flow = before is null ? flow?.Flow ?? new FlowSummary() : new FlowSummary(),
+            Efficiency = before is null ? flow?.Efficiency ?? new EfficiencySummary() : new EfficiencySummary(),
+            WhileBeating = before,
             DrivePipe = flow?.DrivePipe ?? new DrivePipeSummary { PipePeriodS = _hydraulics.PipePeriodS },
             FoundSupplyHeadM = flow?.FoundSupplyHeadM,
             Energy = flow?.Energy,
+            Column = flow?.Features,
+            Zero = zero,
             Pipe = pipe,
             Load = _beats.Count > 0 ? _pipe.History(_beats) : null,
-            Limits = [.. limits.Sentences(), .. flow?.Limits ?? [], .. LeakLimit(flow, diagnosis), .. diagnosis.Limits],
+            Findings = [.. correction.Said is { } said ? [said] : Array.Empty<Fact>(), .. SteadyFact(rhythm), .. flow?.Findings ?? []],
+            Limits = [.. limits.All(), .. flow?.Limits ?? [], .. bound is null ? [] : (Fact[])[bound], .. diagnosis.Limits],
             BeatList = flow is null ? settled : [.. settled.Select(b => b with { Flow = flow.Beats.GetValueOrDefault(b.Index) })],
             Picture = picture,
             Signature = signature,
-            Diagnosis = diagnosis.Findings,
+            Diagnosis = [.. diagnosis.Findings.Select(f => Beside(pipe, f))],
         };
     }
 
-    /// <summary>What runs back from the vessel, or out past a shut plug, never shows in the drive pipe's own flow.</summary>
-    private static IEnumerable<string> LeakLimit(FlowResult? flow, DiagnosisOutcome diagnosis)
-    {
-        if (flow?.Flow.DeliveredM3PerS is null)
-        {
-            yield break;
-        }
+    // "Nothing needs doing" may not stand beside a pipe that may burst or is worn out.
+    private static Finding Beside(PipeCheck pipe, Finding finding) =>
+        finding.Condition == Conditions.Healthy
+        && (pipe.Verdict is PipeVerdict.Near or PipeVerdict.Over || pipe.FatigueVerdict == PipeVerdict.Over)
+            ? finding with { Advice = Fact.Of("advice.healthy-beside-pipe") }
+            : finding;
 
-        foreach (Finding leak in diagnosis.Findings.Where(f => f.Probability >= LikelyLeak))
-        {
-            switch (leak.Condition)
-            {
-                case Conditions.DeliveryValveLeaking:
-                    yield return "If the delivery valve leaks, as the beat suggests, less water arrives than the delivered flow says, by a "
-                        + "third or more, outside its ±: what runs back can't be seen from the drive pipe.";
-                    break;
-                case Conditions.WasteValveLeaking:
-                    yield return "If the waste valve leaks while shut, as the beat suggests, less water is delivered than the figure says, by "
-                        + "a tenth or so, outside its ±.";
-                    break;
-            }
-        }
-    }
+    /// <summary>What the beats before a stop told, for a ram that has stopped; nothing flows now.</summary>
+    private LastBeats? BeforeStop(RamState state, FlowResult? flow) =>
+        state is RamState.StoppedShut or RamState.StoppedOpen && flow is not null
+            ? new LastBeats(_beats[0].ClosureS, _beats[^1].ClosureS + _beats[^1].IntervalS, flow.Flow, flow.Efficiency)
+            : null;
+
+    // Told only where something was left out.
+    private IEnumerable<Fact> SteadyFact(BeatSummary rhythm) =>
+        rhythm is { Steady: { } steady, WholeRatePerMin: { } whole } && steady.Beats < rhythm.Count
+            ? [Fact.Of(
+                "steady-part",
+                ("from_s", steady.FromS - _tally.LastS + _tally.DurationS), ("until_s", steady.UntilS - _tally.LastS + _tally.DurationS),
+                ("beats", steady.Beats), ("beats_left_out", rhythm.Count - steady.Beats), ("whole_rate_per_min", whole.Value))]
+            : [];
+
+    private static SteadySpan? SpanOf(IReadOnlyList<Beat> beats) =>
+        beats.Count > 0 ? new SteadySpan(beats[0].ClosureS, beats[^1].ClosureS + beats[^1].IntervalS, beats.Count) : null;
 
     private static Figure? CeilingOf(PipeCheck pipe) =>
         pipe.CeilingPa is { } ceilingPa ? new Figure(ceilingPa, pipe.CeilingUncertaintyPa ?? 0) : null;
 
-    private InputSummary Input(string file, long skippedRows) => new()
+    private InputSummary Input(string file, long skippedRows)
     {
-        File = file,
-        DurationS = _tally.DurationS,
-        SampleRateHz = _tally.RateHz,
-        Samples = _tally.Count,
-        Gaps = _tally.Gaps,
-        Completeness = RecordCheck.Completeness(skippedRows, _impossible, _conditioner.ClockJumps),
-        PartlyUnusable = skippedRows > 0 || _impossible > 0 || _conditioner.ClockJumps > 0 || _tally.Flat,
-        ClippedSamples = _tally.ClippedHigh + _tally.ClippedLow,
-        RepeatedTimestamps = _conditioner.Repeated,
-        UnorderedTimestamps = _conditioner.Unordered,
-        SkippedRows = skippedRows + _impossible,
-    };
+        IReadOnlyList<Fact> losses = RecordCheck.Losses(skippedRows, _impossible, _conditioner.ClockJumps);
+        return new InputSummary
+        {
+            File = file,
+            DurationS = _tally.DurationS,
+            StartS = _tally.LastS - _tally.DurationS,
+            SampleRateHz = _tally.RateHz,
+            Samples = _tally.Count,
+            Gaps = _tally.Gaps,
+            Losses = losses,
+            PartlyUnusable = losses.Count > 0 || _tally.Flat,
+            ClippedSamples = _tally.ClippedHigh + _tally.ClippedLow,
+            RepeatedTimestamps = _conditioner.Repeated,
+            UnorderedTimestamps = _conditioner.Unordered,
+            SkippedRows = skippedRows + _impossible,
+        };
+    }
 
-    private PressureSummary Pressures(StateJudge judged, double staticPa, RecordPeak? peak)
+    private PressureSummary Pressures(
+        StateJudge judged, double staticPa, RecordPeak? peak, IReadOnlyList<Beat> beats, IReadOnlyList<Beat> steady, ZeroCorrection correction)
     {
         // Only a shut valve shows the pressure at rest; otherwise it follows from the supply head.
         var summary = new PressureSummary
         {
-            MeanPa = _tally.MeanPa,
-            StaticPa = judged is { State: RamState.StoppedShut, RestPa: { } restPa } ? restPa : staticPa,
+            MeanPa = correction.Of(_tally.MeanPa),
+            StaticPa = judged is { State: RamState.StoppedShut, RestPa: { } restPa } ? correction.Of(restPa) : staticPa,
+            StaticIsMeasured = judged is { State: RamState.StoppedShut, RestPa: not null },
         };
-        if (_beats.Count == 0)
+        if (beats.Count == 0)
         {
             return summary;
         }
 
-        double[] peaks = Summaries.Sorted(_beats, b => b.PeakPa);
-        Figure delivery = Summaries.Median(_beats, b => b.DeliveryPa);
+        // What a pipe has borne counts wherever it was; what the ram does is read where it goes steadily.
+        double[] peaks = Summaries.Sorted(beats, b => b.PeakPa);
+        double deliveryPa = Summaries.Median(steady, b => b.DeliveryPa);
         return summary with
         {
-            Delivery = WithSensor(delivery),
+            Delivery = Summaries.Median(
+                steady, b => b.DeliveryPa, SensorAccuracy.StandardPa(_site.Sensor, deliveryPa), correction.StandardPa),
             PeakMedianPa = Summaries.Quantile(peaks, 0.5),
             PeakP95Pa = Summaries.Quantile(peaks, 0.95),
             PeakMaxPa = peaks[^1],
-            PeakTrue = peak is { } p ? WithSensor(p.True) : null,
-            SuctionMinPa = _beats.Min(b => b.SuctionPa),
+            PeakTrue = peak is { } p ? TruePeak(p.MiddlePa - correction.ShiftPa, p.HalfWidthPa, correction) : null,
+            SuctionMinPa = beats.Min(b => b.SuctionPa),
         };
     }
 
-    /// <summary>A figure with what the sensor adds to its uncertainty.</summary>
-    private Figure WithSensor(Figure pressure)
-    {
-        double sensorPa = SensorAccuracy.ExpandedPa(_site.Sensor, pressure.Value);
-        return pressure with { U = Math.Sqrt((pressure.U * pressure.U) + (sensorPa * sensorPa)) };
-    }
+    // What samples and sensor hide is a bound, and the peak is as likely anywhere within it.
+    private Figure TruePeak(double middlePa, double halfWidthPa, ZeroCorrection correction) => Expanded.Of(
+        middlePa, 0, double.PositiveInfinity,
+        Expanded.OfBound(halfWidthPa), SensorAccuracy.StandardPa(_site.Sensor, middlePa), correction.StandardPa);
 
+    // The usual step is known from the first samples; they wait until it is.
     private void TakeInOrder(double timeS, double pressurePa)
     {
-        if (_head is null)
+        if (_step.IsKnown)
         {
             Take(timeS, pressurePa);
-            return;
         }
-
-        _head.Add((timeS, pressurePa));
-        if (_head.Count == StepsToLearn)
+        else if (_step.Add(new Sample(timeS, pressurePa)) is { } head)
         {
-            LearnStep();
+            Begin(head);
         }
     }
 
-    /// <summary>The usual step is known from the first samples; they wait until it is.</summary>
-    private void LearnStep()
+    private void Begin(IReadOnlyList<Sample> head)
     {
-        if (_head is not { } head)
-        {
-            return;
-        }
-
-        _head = null;
         if (head.Count < 2)
         {
             return;
         }
 
-        double[] steps = [.. head.Zip(head.Skip(1), (a, b) => b.TimeS - a.TimeS)];
-        Array.Sort(steps);
-        _usualStepS = steps[steps.Length / 2];
-        _tally.SetUsualStep(_usualStepS);
-        _picture.Start(head[0].TimeS, _usualStepS);
+        _tally.SetUsualStep(_step.StepS);
+        _picture.Start(head[0].TimeS, _step.StepS);
         _pipe.Start([.. head.Select(h => h.PressurePa)]);
-        foreach ((double timeS, double pressurePa) in head)
+        foreach (Sample sample in head)
         {
-            Take(timeS, pressurePa);
+            Take(sample.TimeS, sample.PressurePa);
         }
     }
 

@@ -1,25 +1,13 @@
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Signal.Flow;
+using Clackbeat.Signal.States;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.Analysis;
-
-/// <summary>What the ram was doing when the record ended.</summary>
-public enum RamState
-{
-    /// <summary>Nothing in the record can be a ram: no samples, or a dead sensor.</summary>
-    NoSignal,
-
-    /// <summary>It beats.</summary>
-    Beating,
-
-    /// <summary>Waste valve held shut; the body stands at supply head.</summary>
-    StoppedShut,
-
-    /// <summary>Waste valve held open; water runs to waste.</summary>
-    StoppedOpen,
-}
 
 /// <summary>Everything one record told, the whole input of reports, JSON and season store. SI units, gauge pressures.</summary>
 public sealed record RamAnalysis
@@ -36,11 +24,38 @@ public sealed record RamAnalysis
     /// <summary>Pressures.</summary>
     public required PressureSummary Pressure { get; init; }
 
-    /// <summary>Flows; null members were withheld, <see cref="Limits"/> says why.</summary>
+    /// <summary>
+    /// Flows now; null members were withheld, <see cref="Limits"/> says why. A ram that stands still has none, see <see cref="WhileBeating"/>.
+    /// </summary>
     public FlowSummary Flow { get; init; } = new();
 
-    /// <summary>Efficiencies; null members were withheld.</summary>
+    /// <summary>Efficiencies now; null members were withheld.</summary>
     public EfficiencySummary Efficiency { get; init; } = new();
+
+    /// <summary>
+    /// The same analysis of a record that its keeper gives as made when the ram was well: no valve leaked then, so its flows are figures.
+    /// </summary>
+    public RamAnalysis AsWell() => this with
+    {
+        Flow = Flow with
+        {
+            DeliveredM3PerS = Flow.DeliveredM3PerS is { } q ? q with { IsUpperBound = false } : null,
+            DrawnM3PerS = Flow.DrawnM3PerS is { } d ? d with { IsUpperBound = false } : null,
+        },
+        Efficiency = new EfficiencySummary
+        {
+            DAubuisson = Efficiency.DAubuisson is { } a ? a with { IsUpperBound = false } : null,
+            Rankine = Efficiency.Rankine is { } r ? r with { IsUpperBound = false } : null,
+            DriveSide = Efficiency.DriveSide is { } e ? e with { IsUpperBound = false } : null,
+        },
+        Limits = [.. Limits.Where(l => !LeakBound.IsReason(l))],
+    };
+
+    /// <summary>What the ram did before it stopped; null while it beats, and where it never did.</summary>
+    public LastBeats? WhileBeating { get; init; }
+
+    /// <summary>True where the ram stands still at the record's end.</summary>
+    public bool IsStopped => State is RamState.StoppedShut or RamState.StoppedOpen;
 
     /// <summary>What the record tells of the drive pipe.</summary>
     public DrivePipeSummary DrivePipe { get; init; } = new();
@@ -51,11 +66,17 @@ public sealed record RamAnalysis
     /// <summary>Where the energy of a mean beat goes; null where the flow was withheld.</summary>
     public EnergySplit? Energy { get; init; }
 
+    /// <summary>What the fit of the drive pipe found: the open valve's constant, the losses; null where the flow was withheld.</summary>
+    public FlowFeatures? Column { get; init; }
+
     /// <summary>What the beats look like, for diagnosis and as a baseline; null when there are too few.</summary>
     public Signature? Signature { get; init; }
 
     /// <summary>What is wrong, most probable first; empty while nothing could be judged.</summary>
     public IReadOnlyList<Finding> Diagnosis { get; init; } = [];
+
+    /// <summary>Whether the record's zero is off by the pressure of the air. Where it is, no figure of the ram may be believed.</summary>
+    public ZeroCheck Zero { get; init; }
 
     /// <summary>The pipe against its rating.</summary>
     public required PipeCheck Pipe { get; init; }
@@ -63,8 +84,15 @@ public sealed record RamAnalysis
     /// <summary>The pressures the pipe has met; null without a beat.</summary>
     public LoadHistory? Load { get; init; }
 
-    /// <summary>What could not be told or is weak, and why, in sentences.</summary>
-    public required IReadOnlyList<string> Limits { get; init; }
+    /// <summary>What the record shows beside its figures and the diagnosis.</summary>
+    public IReadOnlyList<Fact> Findings { get; init; } = [];
+
+    /// <summary>What could not be told or is weak, and why.</summary>
+    public required IReadOnlyList<Fact> Limits { get; init; }
+
+    /// <summary>Why the flow was withheld; null where it was not, or where nothing says so.</summary>
+    public Fact? WhyNoFlow => Limits.FirstOrDefault(l => l.Code is
+        "flow-withheld-few-beats" or "flow-withheld-sampled-too-slowly" or "flow-withheld-no-open-law" or "flow-withheld-backwards");
 
     /// <summary>Every whole beat.</summary>
     public required IReadOnlyList<Beat> BeatList { get; init; }
@@ -72,11 +100,6 @@ public sealed record RamAnalysis
     /// <summary>A bounded picture of the record for plots.</summary>
     public required TracePicture Picture { get; init; }
 }
-
-/// <summary>What somebody did at the ram while it was recorded.</summary>
-/// <param name="TimeS">When, since the record's first sample [s].</param>
-/// <param name="Words">What, in the keeper's words.</param>
-public readonly record struct RecordMark(double TimeS, string Words);
 
 /// <summary>The record that was analysed.</summary>
 public sealed record InputSummary
@@ -86,6 +109,9 @@ public sealed record InputSummary
 
     /// <summary>First to last sample [s].</summary>
     public required double DurationS { get; init; }
+
+    /// <summary>The first sample in the record's own time [s].</summary>
+    public double StartS { get; init; }
 
     /// <summary>Samples a second, from the median step [Hz]; 0 when there is no step.</summary>
     public required double SampleRateHz { get; init; }
@@ -99,11 +125,20 @@ public sealed record InputSummary
     /// <summary>What somebody did at the ram meanwhile, in order; none where nobody noted anything.</summary>
     public IReadOnlyList<RecordMark> Marks { get; init; } = [];
 
-    /// <summary>"complete", or what was lost or damaged in words.</summary>
-    public required string Completeness { get; init; }
+    /// <summary>What of the samples was lost or damaged.</summary>
+    public IReadOnlyList<Fact> Losses { get; init; } = [];
+
+    /// <summary>What the source of the record lost besides, such as a recorder that was stopped hard.</summary>
+    public IReadOnlyList<Fact> SourceLosses { get; init; } = [];
+
+    /// <summary>All that was lost, the source's first; none for a record that is complete.</summary>
+    public IEnumerable<Fact> AllLosses => SourceLosses.Concat(Losses);
 
     /// <summary>True when some of the input was lost, damaged or unusable (exit code 3).</summary>
     public bool PartlyUnusable { get; init; }
+
+    /// <summary>How well the logger's board tells the samples' times; null where no board measured that.</summary>
+    public BoardTiming? Board { get; init; }
 
     /// <summary>Samples at an end of the sensor's range.</summary>
     public required long ClippedSamples { get; init; }
@@ -116,33 +151,6 @@ public sealed record InputSummary
 
     /// <summary>Rows that held no usable number.</summary>
     public long SkippedRows { get; init; }
-}
-
-/// <summary>A stretch without samples.</summary>
-/// <param name="StartS">Last sample before it [s].</param>
-/// <param name="LengthS">Length [s].</param>
-public readonly record struct Gap(double StartS, double LengthS);
-
-/// <summary>The rhythm.</summary>
-public sealed record BeatSummary
-{
-    /// <summary>Whole beats.</summary>
-    public required int Count { get; init; }
-
-    /// <summary>Beats a minute while beating; null under two closures.</summary>
-    public Figure? RatePerMin { get; init; }
-
-    /// <summary>Median interval [s].</summary>
-    public double? IntervalMedianS { get; init; }
-
-    /// <summary>5th percentile of the interval [s].</summary>
-    public double? IntervalP05S { get; init; }
-
-    /// <summary>95th percentile of the interval [s].</summary>
-    public double? IntervalP95S { get; init; }
-
-    /// <summary>Standard deviation of the interval over its mean.</summary>
-    public double? Irregularity { get; init; }
 }
 
 /// <summary>Gauge pressures [Pa].</summary>
@@ -160,7 +168,7 @@ public sealed record PressureSummary
     /// <summary>Largest sample.</summary>
     public double? PeakMaxPa { get; init; }
 
-    /// <summary>Estimated true peak (95th percentile of the beats).</summary>
+    /// <summary>Estimated peak (95th percentile of the beats).</summary>
     public Figure? PeakTrue { get; init; }
 
     /// <summary>
@@ -177,65 +185,14 @@ public sealed record PressureSummary
 
     /// <summary>Body pressure at rest under the supply head.</summary>
     public double? StaticPa { get; init; }
+
+    /// <summary>True where <see cref="StaticPa"/> was read from a shut valve, false where it follows from the supply head.</summary>
+    public bool StaticIsMeasured { get; init; }
 }
 
-/// <summary>Flows.</summary>
-public sealed record FlowSummary
-{
-    /// <summary>Through the delivery valve [m³/s].</summary>
-    public Figure? DeliveredM3PerS { get; init; }
-
-    /// <summary>Through the waste valve [m³/s].</summary>
-    public Figure? WasteM3PerS { get; init; }
-
-    /// <summary>Drawn from the supply [m³/s].</summary>
-    public Figure? DrawnM3PerS { get; init; }
-
-    /// <summary>Velocity in the drive pipe as the waste valve shuts [m/s].</summary>
-    public Figure? ClosingVelocityMPerS { get; init; }
-}
-
-/// <summary>Efficiencies as fractions.</summary>
-public sealed record EfficiencySummary
-{
-    /// <summary>q h / ((q + w) H).</summary>
-    public Figure? DAubuisson { get; init; }
-
-    /// <summary>q (h − H) / (w H).</summary>
-    public Figure? Rankine { get; init; }
-
-    /// <summary>Energy through the delivery valve over energy drawn.</summary>
-    public Figure? DriveSide { get; init; }
-}
-
-/// <summary>What the record tells of the drive pipe.</summary>
-public sealed record DrivePipeSummary
-{
-    /// <summary>Measured wave speed [m/s].</summary>
-    public Figure? WaveSpeedMPerS { get; init; }
-
-    /// <summary>Pipe period 2L/a [s].</summary>
-    public double? PipePeriodS { get; init; }
-
-    /// <summary>What the sensor reads too high [Pa].</summary>
-    public double? SensorBiasPa { get; init; }
-}
-
-/// <summary>A condition that the record speaks for.</summary>
-/// <param name="Condition">Condition code of the contract.</param>
-/// <param name="Probability">0 to 1.</param>
-/// <param name="Evidence">What in the trace says so.</param>
-/// <param name="Advice">What to look at first.</param>
-public sealed record Finding(string Condition, double Probability, IReadOnlyList<string> Evidence, string Advice)
-{
-    /// <summary>The parts of the beat that show it, the clearest first.</summary>
-    public IReadOnlyList<BeatPart> Parts { get; init; } = [];
-
-    /// <summary>The changes of the beat that the evidence tells of, for those who put them in words of their own.</summary>
-    public IReadOnlyList<SignChange> Signs { get; init; } = [];
-}
-
-/// <summary>How far a sign of the beat lies from where it should.</summary>
-/// <param name="Sign">The sign.</param>
-/// <param name="Change">Its change, in the sign's own measure.</param>
-public readonly record struct SignChange(Sign Sign, double Change);
+/// <summary>What a ram that has stopped did while it beat, in the record's own time.</summary>
+/// <param name="FromS">First closure [s].</param>
+/// <param name="UntilS">End of the last whole beat [s].</param>
+/// <param name="Flow">Flows of these beats.</param>
+/// <param name="Efficiency">Efficiencies of these beats.</param>
+public sealed record LastBeats(double FromS, double UntilS, FlowSummary Flow, EfficiencySummary Efficiency);

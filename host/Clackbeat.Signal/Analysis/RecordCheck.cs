@@ -1,10 +1,12 @@
 using System.Globalization;
-using Clackbeat.Signal.Traces;
+using Clackbeat.Records.Samples;
+using Clackbeat.Signal.States;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.Analysis;
 
-/// <summary>Refuses records that tell nothing, and puts the damage of others in words.</summary>
+/// <summary>Refuses records that tell nothing, and lists the damage of others.</summary>
 internal static class RecordCheck
 {
     /// <summary>Throws when no figure could come of the record.</summary>
@@ -12,47 +14,35 @@ internal static class RecordCheck
     {
         if (taken == 0)
         {
-            throw new InputException($"{file} names its columns but holds no row with two numbers below them.");
+            throw InputException.Of("table.no-rows", ("file", file));
         }
 
         if (impossible * 2 > taken)
         {
-            throw new InputException(Text(
-                $"{file}: {impossible} of {taken} pressures lie far outside the sensor's range. Is the unit of the pressure column right (--pressure COLUMN:UNIT), and is [sensor] range in the site file?"));
+            throw InputException.Of("table.impossible", ("file", file), ("impossible", impossible), ("taken", taken));
         }
 
         if (conditioner.Unordered * 2 > taken || conditioner.ClockJumps * 10L > taken)
         {
-            throw new InputException($"{file}: time runs backwards in most rows. Sort the rows by time, or name the right time column with --time COLUMN:UNIT.");
+            throw InputException.Of("table.backwards", ("file", file));
         }
 
         if (tally.DurationS < RamAnalyser.ShortestRecordS)
         {
-            throw new InputException(Text(
-                $"{file} lasts {tally.DurationS:0.###} s. A beat alone can take four; record at least 10 s, better 60 s. If that is not its length, check the unit of the time column (--time COLUMN:UNIT)."));
+            throw InputException.Of("table.too-short", ("file", file), ("length_s", tally.DurationS));
         }
     }
 
-    /// <summary>"complete", or what was lost.</summary>
-    public static string Completeness(long skippedRows, long impossible, int clockJumps)
+    /// <summary>What of the record was lost or damaged; none where it is whole.</summary>
+    public static IReadOnlyList<Fact> Losses(long skippedRows, long impossible, int clockJumps)
     {
-        var losses = new List<string>();
-        if (skippedRows > 0)
-        {
-            losses.Add(Text($"{skippedRows} rows held no usable pair of numbers"));
-        }
-
-        if (impossible > 0)
-        {
-            losses.Add(Text($"{impossible} pressures far outside the sensor's range were left out"));
-        }
-
-        if (clockJumps > 0)
-        {
-            losses.Add(Text($"the clock jumped back {clockJumps} times by more than a second; what follows was placed one second after what came before"));
-        }
-
-        return losses.Count == 0 ? "complete" : string.Join("; ", losses);
+        Fact?[] losses =
+        [
+            skippedRows > 0 ? Fact.Of("rows-unusable", ("rows", skippedRows)) : null,
+            impossible > 0 ? Fact.Of("values-impossible", ("values", impossible)) : null,
+            clockJumps > 0 ? Fact.Of("clock-jumped", ("jumps", clockJumps)) : null,
+        ];
+        return [.. losses.OfType<Fact>()];
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -24,7 +24,7 @@ public sealed record Beat
     /// <summary>Largest sample [Pa].</summary>
     public required double PeakPa { get; init; }
 
-    /// <summary>Estimated true peak between the samples [Pa], and its expanded uncertainty.</summary>
+    /// <summary>Estimated peak between the samples [Pa], and its expanded uncertainty.</summary>
     public required double PeakEstimatePa { get; init; }
 
     /// <summary>Expanded uncertainty of <see cref="PeakEstimatePa"/> [Pa].</summary>

@@ -29,12 +29,13 @@ internal static class BeatShape
         double latestS = samples.TimeS(first) + (0.25 * scale.PipePeriodS);
         while (spike < closure.LastAbove
             && samples.PressurePa(spike + 1) > samples.PressurePa(spike)
-            && (samples.TimeS(spike + 1) <= latestS || spike == first))
+            && samples.TimeS(spike + 1) <= latestS)
         {
             spike++;
         }
 
-        return crossingS + (0.25 * Math.Max(0, samples.TimeS(spike) - crossingS));
+        // A sample that comes later than that tells nothing of the spike.
+        return crossingS + (0.25 * Math.Clamp(samples.TimeS(spike) - crossingS, 0, 0.25 * scale.PipePeriodS));
     }
 
     /// <summary>Measures the beat between two settled closures.</summary>
@@ -46,7 +47,7 @@ internal static class BeatShape
         ReadOnlySpan<double> pressuresPa = samples.PressuresPa(closure.First, end);
         double deliveryEndS = FallS(samples, closure.LastAbove, levels.ThresholdPa);
         (double openStartS, double openStartPa) = OpenStart(samples, closure.LastAbove + 1, next.First, levels, deliveryEndS);
-        Peak peak = Peak.Of(samples.PressuresPa(closure.First - 1, closure.LastAbove + 2));
+        var peak = Peak.Of(samples.PressuresPa(closure.First - 1, closure.LastAbove + 2));
         return new Beat
         {
             Index = number,
@@ -98,7 +99,7 @@ internal static class BeatShape
     /// </summary>
     private static double DeliveryMeanPa(SampleBuffer samples, Closure closure, BeatLevels levels)
     {
-        double floorPa = closure.PlateauPa - Math.Max(0.1 * (closure.PlateauPa - levels.OpenPa), 3 * levels.OpenSpreadPa);
+        double floorPa = closure.PlateauPa - Math.Max(0.1 * (closure.PlateauPa - levels.OpenPa), 3 * levels.OpenDeviationPa);
         (double sum, int count) = (0, 0);
         foreach (double pressurePa in samples.PressuresPa(closure.First, closure.LastAbove + 1))
         {
@@ -127,8 +128,12 @@ internal static class BeatShape
         }
 
         double medianPa = Medians.Of(half);
-        double bandPa = (0.05 * levels.JumpPa) + (3 * levels.OpenSpreadPa);
-        long start = middle - Runs.NearAtEnd(half, medianPa, bandPa);
+        double bandPa = (0.05 * levels.JumpPa) + (3 * levels.OpenDeviationPa);
+        long start = middle;
+        while (start > from && Math.Abs(samples.PressurePa(start - 1) - medianPa) <= bandPa)
+        {
+            start--;
+        }
 
         // The column is nearly at rest here, so this level is the sensor's zero plus almost nothing.
         double restS = samples.TimeS(start) + (0.1 * (samples.TimeS(to) - samples.TimeS(start)));

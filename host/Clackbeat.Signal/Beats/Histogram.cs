@@ -2,12 +2,10 @@ using System.Numerics.Tensors;
 
 namespace Clackbeat.Signal.Beats;
 
-/// <summary>Counts of values in equal bins between the smallest and the largest of them; its tables are used again and again.</summary>
+/// <summary>Counts of values in equal bins between the smallest and the largest of them; its table is used again and again.</summary>
 internal sealed class Histogram(int bins)
 {
     private readonly int[] _counts = new int[bins];
-    private readonly int[] _others = new int[bins];
-    private readonly double[] _places = new double[512];
     private double _low;
     private double _width;
     private int _total;
@@ -15,8 +13,13 @@ internal sealed class Histogram(int bins)
     /// <summary>Forgets what was counted before and counts these values; false when they are all the same.</summary>
     public bool Count(ReadOnlySpan<double> values)
     {
-        (double low, double high) = Extremes.Of(values);
-        double width = (high - low) / _counts.Length;
+        if (values.Length == 0)
+        {
+            return false;
+        }
+
+        double low = TensorPrimitives.Min(values);
+        double width = (TensorPrimitives.Max(values) - low) / _counts.Length;
         if (!(width > 0))
         {
             return false;
@@ -24,37 +27,13 @@ internal sealed class Histogram(int bins)
 
         (_low, _width, _total) = (low, width, values.Length);
         Array.Clear(_counts);
-        Array.Clear(_others);
-        for (int from = 0; from < values.Length; from += _places.Length)
+        foreach (double value in values)
         {
-            ReadOnlySpan<double> some = values.Slice(from, Math.Min(_places.Length, values.Length - from));
-            Span<double> places = _places.AsSpan(0, some.Length);
-            TensorPrimitives.Subtract(some, low, places);
-            TensorPrimitives.Divide(places, width, places);
-            Sort(places);
+            // The largest value lies on the upper end of the last bin, and belongs to it.
+            _counts[Math.Min((int)((value - low) / width), _counts.Length - 1)]++;
         }
 
-        TensorPrimitives.Add<int>(_counts, _others, _counts);
         return true;
-    }
-
-    private void Sort(ReadOnlySpan<double> places)
-    {
-        // The largest value lies on the upper end of the last bin, and belongs to it.
-        // Neighbouring samples fall into the same bin, and each would wait for the other's count: so they go to two tables.
-        (int[] a, int[] b) = (_counts, _others);
-        int last = a.Length - 1;
-        int i = 0;
-        for (; i + 1 < places.Length; i += 2)
-        {
-            a[Math.Min(double.ConvertToIntegerNative<int>(places[i]), last)]++;
-            b[Math.Min(double.ConvertToIntegerNative<int>(places[i + 1]), last)]++;
-        }
-
-        if (i < places.Length)
-        {
-            a[Math.Min(double.ConvertToIntegerNative<int>(places[i]), last)]++;
-        }
     }
 
     /// <summary>The bin below whose end the given share of all values lies.</summary>

@@ -65,25 +65,26 @@ internal sealed class LevelLearner(RamScale scale)
         _lulls.Clear();
         double totalS = 0;
         int last = pressurePa.Length - 1;
-        for (int i = 0; i <= last;)
+        int lastAbove = -1;
+        for (int i = 0; i <= last; i++)
         {
-            // Over the samples above, then over those below; a lull lasts from the last above to the next above.
-            int below = i + Runs.Above(pressurePa[i..], thresholdPa);
-            if (below >= last)
+            bool isBelow = pressurePa[i] < thresholdPa;
+            if (lastAbove < 0 && isBelow && i < last)
             {
-                break;
+                lastAbove = Math.Max(i - 1, 0);
             }
-
-            int above = below + Runs.Below(pressurePa[below..], thresholdPa);
-            i = Math.Min(above, last);
-            double lullS = timeS[i] - timeS[Math.Max(below - 1, 0)];
-            if (lullS <= LongestOpenS)
+            else if (lastAbove >= 0 && (!isBelow || i == last))
             {
-                _lulls.Add(lullS);
-                totalS += lullS;
-            }
+                double lullS = timeS[i] - timeS[lastAbove];
+                lastAbove = -1;
 
-            i = above;
+                // A lull that still runs as the samples end may be a stop; it counts only where no other tells the open phase.
+                if (lullS <= LongestOpenS && (!isBelow || _lulls.Count == 0))
+                {
+                    _lulls.Add(lullS);
+                    totalS += lullS;
+                }
+            }
         }
 
         _lulls.Sort();

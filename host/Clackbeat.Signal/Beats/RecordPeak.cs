@@ -1,9 +1,8 @@
-using Clackbeat.Signal.Analysis;
 
 namespace Clackbeat.Signal.Beats;
 
 /// <summary>
-/// The true peak of a record's hard beats. One beat shows its peak only where a sample happens to fall, but beats are alike and
+/// The estimated peak of a record's hard beats. One beat shows its peak only where a sample happens to fall, but beats are alike and
 /// samples fall at another phase in each: together they sample the spike much finer than the clock does (equivalent-time
 /// sampling, as in an oscilloscope; IEEE Std 181).
 /// </summary>
@@ -21,8 +20,11 @@ internal sealed record RecordPeak
     // A first-order answer takes ln 9 time constants from 10 to 90 %.
     private const double RiseOverTimeConstant = 2.1972;
 
-    /// <summary>Estimate of the true peak that one beat in twenty exceeds, and the half-width of its interval [Pa].</summary>
-    public required Figure True { get; init; }
+    /// <summary>Middle of the interval in which the peak lies that one beat in twenty exceeds [Pa].</summary>
+    public required double MiddlePa { get; init; }
+
+    /// <summary>Half the width of that interval, a bound [Pa].</summary>
+    public required double HalfWidthPa { get; init; }
 
     /// <summary>Upper end of that interval [Pa].</summary>
     public required double HighestPa { get; init; }
@@ -46,7 +48,8 @@ internal sealed record RecordPeak
         double highestPa = Math.Max(surePa, largest[^1] + ((left + lag) * hidden));
         return new RecordPeak
         {
-            True = new Figure(0.5 * (surePa + highestPa), 0.5 * (highestPa - surePa)),
+            MiddlePa = 0.5 * (surePa + highestPa),
+            HalfWidthPa = 0.5 * (highestPa - surePa),
             HighestPa = highestPa,
             HardFromPa = hard.Min(b => b.PeakPa),
         };

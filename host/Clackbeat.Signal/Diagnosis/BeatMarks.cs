@@ -1,4 +1,4 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 
 namespace Clackbeat.Signal.Diagnosis;
 

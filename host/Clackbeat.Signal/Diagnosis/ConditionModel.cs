@@ -3,25 +3,25 @@ using System.Globalization;
 namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>
-/// From signs to the probability of each condition: for each condition a sum over small trees of questions, each asking whether
-/// a sign lies further to one side of what a well ram shows than so many scatters. Questions and answers come from virtual
-/// rams, held to what physics lets a sign speak for; how and why is in docs/diagnosis.md.
+/// From features to the probability of each condition: for each condition a sum over small trees of questions, each asking whether
+/// a feature lies further to one side of what a well ram shows than so many standard deviations. Questions and answers come from virtual
+/// rams, held to what physics lets a feature speak for; how and why is in docs/diagnosis.md.
 /// </summary>
 internal sealed class ConditionModel
 {
-    private readonly UsualSigns _usual;
+    private readonly ZScoreModel _reference;
     private readonly Dictionary<string, Case> _cases;
 
     private ConditionModel(string name, Stage? stage)
     {
         Stage = stage;
-        _usual = UsualSigns.Read(name);
+        _reference = ZScoreModel.Read(name);
         _cases = DiagnosisData.Rows($"{name}-conditions.csv", row => (
             row["condition"].ToString(), Number(row["constant"].ToString()), Number(row["slope"].ToString()), Number(row["shift"].ToString())))
             .ToDictionary(r => r.Item1, r => new Case(r.Item2, r.Item3, r.Item4, []), StringComparer.Ordinal);
         foreach ((string condition, string tree) in DiagnosisData.Rows($"{name}-trees.csv", row => (row["condition"].ToString(), row["tree"].ToString())))
         {
-            _cases[condition].Trees.Add(SignTree.Read(tree));
+            _cases[condition].Trees.Add(FeatureTree.Read(tree));
         }
     }
 
@@ -34,59 +34,61 @@ internal sealed class ConditionModel
     /// <summary>How far a fault has gone; null where nothing can be said of that.</summary>
     public Stage? Stage { get; }
 
-    /// <summary>Places a record's signs beside what is usual.</summary>
-    /// <param name="signs">Signs of the record, or their changes against the baseline.</param>
-    /// <param name="circumstances">Site and recording, or how the recording differs from the baseline's.</param>
-    public SignReading Read(IReadOnlyDictionary<Sign, double> signs, IReadOnlyDictionary<Circumstance, double> circumstances)
+    /// <summary>Sets a record's features against the well ram's.</summary>
+    public FeatureScores Score(Comparison record)
     {
-        Dictionary<Sign, double> distances = _usual.Distances(signs, circumstances);
-        return new SignReading(distances, SignTree.Columns(distances), _usual.Strangeness(signs));
+        Dictionary<Feature, FeatureDistance> distances = _reference.Of(record);
+        return new FeatureScores(
+            distances, FeatureTree.Columns(distances.ToDictionary(d => d.Key, d => d.Value.ZScore)),
+            Math.Max(_reference.Novelty(record.Features), Stage is null ? 0 : Novelty.OfRate(record.Covariates)));
     }
 
     /// <summary>Probability of each condition, most probable first.</summary>
-    public IReadOnlyList<(string Condition, double Probability)> Judge(SignReading reading) =>
-        [.. _cases.Select(c => (c.Key, Probability(c.Value, reading))).OrderByDescending(c => c.Item2)];
+    public IReadOnlyList<(string Condition, double Probability)> Judge(FeatureScores scores) =>
+        [.. _cases.Select(c => (c.Key, Probability(c.Value, scores))).OrderByDescending(c => c.Item2)];
 
     /// <summary>What speaks for a condition, the strongest first.</summary>
-    public IEnumerable<SignReason> Reasons(string condition, SignReading reading)
+    public IEnumerable<FeatureAttribution> Reasons(string condition, FeatureScores scores)
     {
-        var credits = new double[SignTree.ColumnCount];
-        foreach (SignTree tree in _cases[condition].Trees)
+        double[]? attributions = new double[FeatureTree.ColumnCount];
+        foreach (FeatureTree tree in _cases[condition].Trees)
         {
-            tree.Credit(reading.Columns, credits);
+            tree.AddAttributions(scores.Columns, attributions);
         }
 
-        return reading.Distances
-            .Select(d => new SignReason(d.Key, _usual.Change(d.Key, d.Value), d.Value, credits[SignTree.Column(d.Key, d.Value > 0)]))
+        return scores.Distances
+            .Select(d => new FeatureAttribution(d.Key, d.Value.Change, d.Value.ZScore, attributions[FeatureTree.Column(d.Key, d.Value.ZScore > 0)]))
             .Where(r => r.Weight > 0)
             .OrderByDescending(r => r.Weight);
     }
 
-    private static double Probability(Case one, SignReading reading)
-    {
-        double sum = one.Constant;
-        foreach (SignTree tree in one.Trees)
-        {
-            sum += tree.Answer(reading.Columns);
-        }
+    /// <summary>The case for a condition, the logarithm of its odds before calibration.</summary>
+    public double Sum(string condition, FeatureScores scores) => Sum(_cases[condition], scores);
 
-        return 1 / (1 + Math.Exp(-((one.Slope * sum) + one.Shift)));
-    }
+    /// <summary>Probability of a condition before any record.</summary>
+    public double Prior(string condition) => Logistic(_cases[condition].Constant);
+
+    private static double Probability(Case one, FeatureScores scores) =>
+        Novelty.Temper(Logistic((one.Slope * Sum(one, scores)) + one.Shift), Logistic(one.Constant), scores.Novelty);
+
+    private static double Sum(Case one, FeatureScores scores) => one.Constant + one.Trees.Sum(t => t.Answer(scores.Columns));
+
+    private static double Logistic(double logOdds) => 1 / (1 + Math.Exp(-logOdds));
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
-    private sealed record Case(double Constant, double Slope, double Shift, List<SignTree> Trees);
+    private sealed record Case(double Constant, double Slope, double Shift, List<FeatureTree> Trees);
 }
 
-/// <summary>A record's signs beside what is usual.</summary>
-/// <param name="Distances">How far each lies off, in usual scatters.</param>
-/// <param name="Columns">The same as the trees ask for it.</param>
-/// <param name="Strangeness">Share of the signs outside nearly everything the model was made from.</param>
-internal sealed record SignReading(IReadOnlyDictionary<Sign, double> Distances, double[] Columns, double Strangeness);
+/// <summary>A record's features against a well ram's, as z-scores.</summary>
+/// <param name="Distances">How far each feature lies from a well ram's.</param>
+/// <param name="Columns">The same, rises and falls apart, as the trees ask for it.</param>
+/// <param name="Novelty">Share of the features outside nearly everything the model was made from.</param>
+internal sealed record FeatureScores(IReadOnlyDictionary<Feature, FeatureDistance> Distances, double[] Columns, double Novelty);
 
-/// <summary>What one sign adds to the case for a condition.</summary>
-/// <param name="Sign">The sign.</param>
-/// <param name="Change">Its distance from what a well ram shows, in its own unit.</param>
-/// <param name="Distance">The same in usual scatters.</param>
+/// <summary>The attribution to one feature: what it adds to the case for a condition.</summary>
+/// <param name="Feature">The feature.</param>
+/// <param name="Change">Its distance from a well ram's mean, in its own unit.</param>
+/// <param name="ZScore">The same in standard deviations of well rams.</param>
 /// <param name="Weight">What it adds to the logarithm of the odds.</param>
-internal readonly record struct SignReason(Sign Sign, double Change, double Distance, double Weight);
+internal readonly record struct FeatureAttribution(Feature Feature, double Change, double ZScore, double Weight);

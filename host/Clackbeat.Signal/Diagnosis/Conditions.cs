@@ -45,4 +45,18 @@ public static class Conditions
         Healthy, WasteValveSticking, WasteValveLeaking, DeliveryValveLeaking, DeliveryValveLate, AirVesselWaterlogged,
         AirInDrivePipe, SupplyStarved, DeliveryRestricted,
     ];
+
+    /// <summary>
+    /// Which caution goes with looking after a fault, by what holds pressure or moves there: the end of the phrase's key
+    /// <c>page.caution.…</c>. Null for a ram that is well.
+    /// </summary>
+    /// <param name="condition">The condition.</param>
+    public static string? CautionOf(string condition) => condition switch
+    {
+        WasteValveSticking or WasteValveLeaking or AirInDrivePipe or StoppedShut or StoppedOpen or SensorFault => "valve",
+        DeliveryValveLeaking or DeliveryValveLate or AirVesselWaterlogged => "vessel",
+        SupplyStarved => "intake",
+        DeliveryRestricted => "main",
+        _ => null,
+    };
 }

@@ -1,13 +1,12 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Records.Samples;
+using Clackbeat.Signal.Figures;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>Reads levels, crossings and areas off one beat. Times are seconds after closure.</summary>
 internal readonly struct CurveReader
 {
-    // A step so many times the usual one has lost samples.
-    private const double GapInSteps = 3;
-
     // Noise and the smallest ripples are no suction.
     private const double SuctionFloor = 0.01;
     private const double TailFloor = 0.05;
@@ -44,7 +43,7 @@ internal readonly struct CurveReader
                 widest = Math.Max(widest, _timeS[i] - _timeS[i - 1]);
             }
 
-            return widest > GapInSteps * usual;
+            return GapRule.IsGap(widest, usual);
         }
     }
 
@@ -111,15 +110,13 @@ internal readonly struct CurveReader
     {
         int from = Math.Min(At(fromS), _timeS.Count - 1);
         int to = Math.Clamp(At(toS), from + 1, _timeS.Count);
-        var values = new double[to - from];
+        double[]? values = new double[to - from];
         for (int i = from; i < to; i++)
         {
             values[i - from] = Share(i);
         }
 
-        Array.Sort(values);
-        int middle = values.Length / 2;
-        return values.Length % 2 == 1 ? values[middle] : 0.5 * (values[middle - 1] + values[middle]);
+        return ArrayStatistics.MedianInplace(values);
     }
 
     /// <summary>Mean over the open level between two times [Pa], by the trapezoidal rule.</summary>

@@ -1,5 +1,5 @@
-using System.Globalization;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.Diagnosis;
 
@@ -12,7 +12,7 @@ internal static class SensorCheck
     // A real converter flickers by a count; seconds of one value after others mean that nothing is read any more.
     private const double FrozenS = 5;
 
-    // The usual sensor's noise is some thousandths of the delivery pressure; at a twentieth no sign of the beat survives.
+    // The usual sensor's noise is some thousandths of the delivery pressure; at a twentieth no feature of the beat survives.
     private const double AbsurdNoise = 0.04;
 
     // Supply head that a wrong zero alone may hide [Pa]: a per cent of the sensor's span is a bad sensor.
@@ -30,47 +30,54 @@ internal static class SensorCheck
         {
             double underPa = input.Site.Sensor.RangeLowPa - tally.LowestPa;
             return Fault(0.97, underPa > 0.02 * spanPa
-                ? Text($"Every sample stands {underPa / 1000:0} kPa under the sensor's range: a broken wire or no supply voltage.")
-                : "Every sample has the same value: the sensor, its cable or its converter is dead.");
+                ? Fact.Of("sensor-under-range", ("under_kpa", underPa / 1000))
+                : Fact.Of("sensor-flat"));
         }
 
         if (tally.LastRunS > FrozenS)
         {
-            return Fault(0.8, Text($"The last {tally.LastRunS:0} s hold one and the same value, where a live sensor flickers."));
+            return Fault(0.8, Fact.Of("sensor-frozen", ("frozen_s", tally.LastRunS)));
+        }
+
+        if (input.Zero.IsWrong)
+        {
+            return Fault(0.99, ZeroFacts.Evidence(input.Zero)) with { Advice = ZeroFacts.Remedy(input.Zero) };
         }
 
         double supplyPa = input.SupplyPa;
         if (tally.VacuumShare > MostUnderVacuum)
         {
-            return Fault(0.95, Text($"{100 * tally.VacuumShare:0} % of the samples lie under a perfect vacuum, which no water can. Swapped polarity or a wrong zero reads so."));
+            return Fault(0.95, Fact.Of("sensor-under-vacuum", ("vacuum_share", tally.VacuumShare)));
         }
 
-        if (tally.MeanPa < -(0.2 * supplyPa) - (ZeroShare * spanPa))
+        if (tally.MeanPa is { } meanPa && meanPa < -(0.2 * supplyPa) - (ZeroShare * spanPa))
         {
-            return Fault(0.95, Text($"The mean pressure is {tally.MeanPa / 1000:0.0} kPa; it should be near {supplyPa / 1000:0.0} kPa. Swapped polarity or a wrong zero reads so."));
+            return Fault(0.95, Fact.Of("sensor-mean-wrong", ("mean_kpa", meanPa / 1000), ("supply_kpa", supplyPa / 1000)));
         }
 
         if (input.State.State == RamState.Beating && tally.TopShare > CutOffShare && tally.HighestPa > 3 * supplyPa)
         {
-            return Fault(0.93, Text($"{100 * tally.TopShare:0} % of all samples stand at one highest level, {tally.HighestPa / 1000:0} kPa, without a spike: the reading is cut off there."));
+            return Fault(0.93, Fact.Of("sensor-cut-off", ("top_share", tally.TopShare), ("top_kpa", tally.HighestPa / 1000)));
         }
 
         double noise = tally.NoisePa / input.Hydraulics.PressurePa(input.Site.Delivery.HeadM);
         if (noise > AbsurdNoise)
         {
-            return Fault(0.93, Text($"The reading jumps by {tally.NoisePa / 1000:0.0} kPa from sample to sample at all times, {100 * noise:0} % of the delivery pressure: a bad earth, a loose plug or a disturbed cable."));
+            return Fault(0.93, Fact.Of("sensor-noisy", ("noise_kpa", tally.NoisePa / 1000), ("delivery_share", noise)));
         }
 
         return TapLine.SwingS(input) is { } swingS
-            ? Fault(0.9, Text($"After each delivery the reading swings on, once in {1000 * swingS:0} ms, though the open waste valve lets the water go. A drive pipe that rang so would have a wave speed of {4 * input.Site.DrivePipe.LengthM / swingS:0} m/s; this one has {input.Hydraulics.WaveSpeedMPerS:0} m/s. Air in the line to the sensor does that, and the true peaks can't be read."))
+            ? Fault(0.9, Fact.Of(
+                "sensor-tap-rings",
+                ("swing_ms", 1000 * swingS),
+                ("ringing_m_per_s", 4 * input.Site.DrivePipe.LengthM / swingS),
+                ("wave_speed_m_per_s", input.Hydraulics.WaveSpeedMPerS)))
             : null;
     }
 
-    private static Finding Fault(double probability, string evidence)
-    {
-        ConditionText text = ConditionText.Of(Conditions.SensorFault);
-        return new Finding(Conditions.SensorFault, probability, [evidence], text.Advice) { Parts = [text.Where] };
-    }
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static Finding Fault(double probability, Fact evidence) =>
+        new(Conditions.SensorFault, probability, [evidence], ConditionTraits.Advice(Conditions.SensorFault))
+        {
+            Parts = [ConditionTraits.Of(Conditions.SensorFault).Where],
+        };
 }

@@ -1,7 +1,7 @@
 namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>
-/// Signs from the short time after the delivery in which both valves are shut. What still flows at the body then runs through a
+/// Features from the short time after the delivery in which both valves are shut. What still flows at the body then runs through a
 /// leak or an unseated valve, or fills the body as its pressure changes: v = v₀ − give · dp/dt, a line fitted through the fall. What is
 /// left of the column's velocity just before it says how the last wave came to turn it.
 /// </summary>
@@ -27,9 +27,9 @@ internal sealed class ShutValves(double[] timeS, double[] share, double[] veloci
     // Falls slower than half a jump in a period tell too little of the give to take it from them.
     private const double Ridge = 0.3;
 
-    /// <summary>The signs that the fall allows.</summary>
+    /// <summary>The features that the fall allows.</summary>
     /// <param name="endS">Fall through half the jump [s].</param>
-    public IEnumerable<(Sign Sign, double Value)> Measure(double endS)
+    public IEnumerable<(Feature Feature, double Value)> Measure(double endS)
     {
         int end = Array.FindIndex(timeS, t => t >= endS);
         if (end < 2)
@@ -43,7 +43,7 @@ internal sealed class ShutValves(double[] timeS, double[] share, double[] veloci
             top--;
         }
 
-        yield return (Sign.LastVelocity, MeanBefore(top));
+        yield return (Feature.LastVelocity, MeanBefore(top));
 
         int foot = end;
         while (foot < timeS.Length - 2 && share[foot] > Foot && timeS[foot] < endS + (LongestFall * periodS))
@@ -53,8 +53,8 @@ internal sealed class ShutValves(double[] timeS, double[] share, double[] veloci
 
         if (Line(top, foot) is { } line)
         {
-            yield return (Sign.ShutFlow, line.Flow);
-            yield return (Sign.BodyGive, line.Give);
+            yield return (Feature.ShutFlow, line.Flow);
+            yield return (Feature.BodyGive, line.Give);
         }
     }
 

@@ -1,15 +1,15 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 
 namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>What a record's beats look like, in numbers that speak of the ram's condition, and as a picture.</summary>
 public sealed record Signature
 {
-    /// <summary>The signs that the record could give; one that is missing could not be measured.</summary>
-    public required IReadOnlyDictionary<Sign, double> Signs { get; init; }
+    /// <summary>The features that the record could give; one that is missing could not be measured.</summary>
+    public required IReadOnlyDictionary<Feature, double> Features { get; init; }
 
-    /// <summary>What signs depend on in a well ram too: site and recording.</summary>
-    public required IReadOnlyDictionary<Circumstance, double> Circumstances { get; init; }
+    /// <summary>What features depend on in a well ram too: site and recording.</summary>
+    public required IReadOnlyDictionary<Covariate, double> Covariates { get; init; }
 
     /// <summary>The median beat, time 0 at the closure; from somewhat before it to the next closure.</summary>
     public required TraceCurve Typical { get; init; }

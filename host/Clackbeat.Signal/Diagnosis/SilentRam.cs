@@ -1,5 +1,5 @@
-using System.Globalization;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.Diagnosis;
 
@@ -19,29 +19,25 @@ internal static class SilentRam
         double zeroPa = input.Signature?.OpenPa ?? -input.Hydraulics.PressurePa(input.Site.Sensor.HeightM);
         double share = (restPa - zeroPa) / input.SupplyPa;
         bool zeroKnown = input.Signature is not null;
-        string level = string.Create(CultureInfo.InvariantCulture, $"No beat at the end of the record: the body stands at {100 * share:0} % of the supply head.");
-        string zero = zeroKnown
-            ? "The sensor's zero was checked against the open phase of the beats before."
-            : "No beat was seen, so the sensor's zero could not be checked.";
+        var level = Fact.Of("stopped-level", ("head_share", share));
+        Fact zero = zeroKnown ? Fact.Of("stopped-zero-checked") : Fact.Of("stopped-zero-unchecked");
         if (share < NoHead)
         {
             // A wide open valve, an empty pipe and a dead sensor all read nothing.
             yield return Of(Conditions.StoppedOpen, zeroKnown ? 0.7 : 0.45, [level, zero]);
-            yield return Of(Conditions.SupplyStarved, zeroKnown ? 0.25 : 0.3, [level, "An empty supply, a shut gate valve or a drive pipe without water reads the same."]);
-            yield return Of(Conditions.SensorFault, zeroKnown ? 0.05 : 0.25, [level, "A sensor that doesn't read looks the same: see whether water runs from the waste valve."]);
+            yield return Of(Conditions.SupplyStarved, zeroKnown ? 0.25 : 0.3, [level, Fact.Of("stopped-no-water")]);
+            yield return Of(Conditions.SensorFault, zeroKnown ? 0.05 : 0.25, [level, Fact.Of("stopped-sensor-reads-nothing")]);
             yield break;
         }
 
         bool shut = input.State.State == RamState.StoppedShut;
-        double clear = Math.Min(1, Math.Abs(share - StateJudge.Border(zeroKnown)) / StateJudge.Doubtful(zeroKnown));
+        double clear = Math.Min(1, Math.Abs(share - StandstillRule.Border(zeroKnown)) / StandstillRule.Doubtful(zeroKnown));
         double probability = 0.5 + ((zeroKnown ? 0.47 : 0.35) * clear);
-        string meaning = shut
-            ? "Standing water under a shut waste valve presses with the full supply head."
-            : "Running water loses most of its head in the drive pipe, so the waste valve stands open.";
+        Fact meaning = shut ? Fact.Of("stopped-full-head") : Fact.Of("stopped-head-missing");
         yield return Of(shut ? Conditions.StoppedShut : Conditions.StoppedOpen, probability, [level, meaning, zero]);
         if (probability < 0.9)
         {
-            yield return Of(shut ? Conditions.StoppedOpen : Conditions.StoppedShut, 0.95 - probability, [level, "The level lies too near the border to be sure, or the sensor's zero is unknown: look at the valve."]);
+            yield return Of(shut ? Conditions.StoppedOpen : Conditions.StoppedShut, 0.95 - probability, [level, Fact.Of("stopped-near-border")]);
         }
     }
 
@@ -57,13 +53,10 @@ internal static class SilentRam
             _ => [],
         };
         return lastBeats.FirstOrDefault(f => causes.Contains(f.Condition) && f.Probability >= LikelyCause) is { } cause
-            ? stop with { Evidence = [.. stop.Evidence, $"The likely cause, by its last beats: {ConditionText.Of(cause.Condition).Name}."] }
+            ? stop with { Evidence = [.. stop.Evidence, Fact.Of("stopped-likely-cause", ("condition", ConditionTraits.Name(cause.Condition)))] }
             : stop;
     }
 
-    private static Finding Of(string condition, double probability, IReadOnlyList<string> evidence)
-    {
-        ConditionText text = ConditionText.Of(condition);
-        return new Finding(condition, probability, evidence, text.Advice) { Parts = [text.Where] };
-    }
+    private static Finding Of(string condition, double probability, IReadOnlyList<Fact> evidence) =>
+        new(condition, probability, evidence, ConditionTraits.Advice(condition)) { Parts = [ConditionTraits.Of(condition).Where] };
 }

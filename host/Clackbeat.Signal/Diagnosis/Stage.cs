@@ -4,14 +4,14 @@ namespace Clackbeat.Signal.Diagnosis;
 
 /// <summary>
 /// How far a fault has gone, given that it is there: an estimate of the severity, 0 to 1, as a weighted sum of the square roots of how
-/// far the signs lie from where they lay when the ram was well. Severity 1 is as bad as the virtual ram makes it (docs/virtual-ram.md).
+/// far the features lie from where they lay when the ram was well. Severity 1 is as bad as the virtual ram makes it (docs/virtual-ram.md).
 /// </summary>
 internal sealed class Stage(IReadOnlyDictionary<string, StageWeights> weights)
 {
     /// <summary>A fault estimated under this is called beginning; of those called so, most are under 0.4 in truth (docs/diagnosis-results.md).</summary>
     public const double Beginning = 0.45;
 
-    // Further off than this a sign says no more.
+    // Further off than this a feature says no more.
     private const double Farthest = 100;
 
     /// <summary>Reads the data file of a model.</summary>
@@ -27,12 +27,12 @@ internal sealed class Stage(IReadOnlyDictionary<string, StageWeights> weights)
         ["condition,constant,weights", .. weights.Select(w => $"{w.Key},{Text(w.Value.Constant)},{string.Join(' ', w.Value.Weights.Select(Text))}")]);
 
     /// <summary>What the sum runs over.</summary>
-    /// <param name="columns">How far each sign lies above and below what is usual; see <see cref="SignTree.Columns"/>.</param>
+    /// <param name="columns">How far each feature lies above and below a well ram's, in standard deviations; see <see cref="FeatureTree.Columns"/>.</param>
     public static double[] Terms(IReadOnlyList<double> columns) => [.. columns.Select(c => Math.Sqrt(Math.Min(c, Farthest)))];
 
     /// <summary>Estimated severity of a condition.</summary>
     /// <param name="condition">Condition code.</param>
-    /// <param name="columns">How far each sign lies above and below what is usual.</param>
+    /// <param name="columns">How far each feature lies above and below a well ram's, in standard deviations.</param>
     public double Of(string condition, IReadOnlyList<double> columns) =>
         weights[condition].Constant + Terms(columns).Zip(weights[condition].Weights, (t, w) => t * w).Sum();
 
@@ -42,6 +42,6 @@ internal sealed class Stage(IReadOnlyDictionary<string, StageWeights> weights)
 }
 
 /// <summary>The estimate for one condition.</summary>
-/// <param name="Constant">Severity with all signs where they were.</param>
+/// <param name="Constant">Severity with all features where they were.</param>
 /// <param name="Weights">One for each column.</param>
 internal sealed record StageWeights(double Constant, IReadOnlyList<double> Weights);

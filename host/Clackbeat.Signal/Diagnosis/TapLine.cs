@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Signal.Diagnosis;
 
@@ -41,8 +42,7 @@ internal static class TapLine
             return null;
         }
 
-        periods.Sort();
-        double middle = periods[periods.Count / 2];
+        double middle = periods.Median();
         return middle > LeastPeriodS ? middle : null;
     }
 

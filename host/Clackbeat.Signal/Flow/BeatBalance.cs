@@ -33,7 +33,7 @@ internal readonly record struct BeatBalance(
         Sums delivery = Sum(window, model, velocity, beat.ClosureS, beat.DeliveryEndS);
         Sums rest = Sum(window, model, velocity, beat.DeliveryEndS, beat.NextClosureS);
         return new BeatBalance(
-            beat.IntervalS, delivery.Volume, rest.Volume, Highest(window, velocity),
+            beat.IntervalS, delivery.Volume - delivery.Snifter, rest.Volume + delivery.Snifter, Highest(window, velocity),
             delivery.Head, rest.Head, delivery.Loss + rest.Loss);
     }
 
@@ -73,12 +73,13 @@ internal readonly record struct BeatBalance(
             double v = 0.5 * (velocity[i - 1] + velocity[i]);
             double move = v * Math.Max(0, end - start);
             double head = (0.5 * (window.HeadM[i - 1] + window.HeadM[i])) - model.BiasM;
+            double spit = model.SnifterVelocityMPerS * Math.Sqrt(Math.Max(0, head)) * Math.Max(0, end - start);
             sums = new Sums(
-                sums.Volume + move, sums.Head + (head * move), sums.Loss + (model.Loss * v * Math.Abs(v) * move));
+                sums.Volume + move, sums.Head + (head * move), sums.Loss + (model.Loss * v * Math.Abs(v) * move), sums.Snifter + spit);
         }
 
         return sums;
     }
 
-    private readonly record struct Sums(double Volume, double Head, double Loss);
+    private readonly record struct Sums(double Volume, double Head, double Loss, double Snifter);
 }

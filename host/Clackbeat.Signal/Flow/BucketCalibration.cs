@@ -1,3 +1,4 @@
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Signal.Flow;
@@ -17,39 +18,45 @@ internal sealed class BucketCalibration
     private const double WatchS = 0.5;
 
     /// <summary>Delivered flow [m³/s] and its standard uncertainty.</summary>
-    public (double Value, double Spread) Delivered { get; private set; }
+    public Estimate Delivered { get; private set; }
 
     /// <summary>Waste flow [m³/s] and its standard uncertainty.</summary>
-    public (double Value, double Spread) Waste { get; private set; }
+    public Estimate Waste { get; private set; }
 
-    /// <summary>What did not fit together, in sentences.</summary>
-    public List<string> Disagreements { get; } = [];
+    /// <summary>What did not fit together.</summary>
+    public List<Fact> Disagreements { get; } = [];
 
     private double _covariance;
 
     /// <summary>Starts from the flows the pressure gave.</summary>
-    public BucketCalibration((double Value, double Spread) delivered, (double Value, double Spread) waste)
+    public BucketCalibration(Estimate delivered, Estimate waste)
     {
         (Delivered, Waste) = (delivered, waste);
-        _covariance = Correlation * delivered.Spread * waste.Spread;
+        _covariance = Correlation * delivered.Uncertainty * waste.Uncertainty;
+    }
+
+    /// <summary>Standard uncertainty of a test's flow [m³/s].</summary>
+    public static double UncertaintyOf(BucketTest test)
+    {
+        double volume = 0.5 * (test.VolumeUncertaintyM3 ?? (VolumeShare * test.VolumeM3)) / test.VolumeM3;
+        double watch = 0.5 * WatchS / test.TimeS;
+        return test.FlowM3PerS * StandardUncertainty.Combine(volume, watch);
     }
 
     /// <summary>Takes a test into account.</summary>
     public void Add(BucketTest test)
     {
-        double volume = 0.5 * (test.VolumeUncertaintyM3 ?? (VolumeShare * test.VolumeM3)) / test.VolumeM3;
-        double watch = 0.5 * WatchS / test.TimeS;
-        double spread = test.FlowM3PerS * Math.Sqrt((volume * volume) + (watch * watch));
+        double uncertainty = UncertaintyOf(test);
         bool atDelivery = test.Outlet == BucketOutlet.Delivery;
         (double value, double own) = atDelivery ? Delivered : Waste;
         double miss = test.FlowM3PerS - value;
-        double total = (own * own) + (spread * spread);
+        double total = (own * own) + (uncertainty * uncertainty);
         if (Math.Abs(miss) > 2 * Math.Sqrt(total))
         {
-            Disagreements.Add(
-                $"The bucket test at the {(atDelivery ? "delivery" : "waste valve")} gives {test.FlowM3PerS * 6e4:0.##} L/min, "
-                + $"the pressure {value * 6e4:0.##} L/min: they differ by more than both uncertainties. "
-                + "Check the bucket test's numbers, the pipe's bore and length, and that the ram ran the same way.");
+            (FactValue bucket, FactValue pressure) = (("bucket_l_per_min", test.FlowM3PerS * 6e4), ("pressure_l_per_min", value * 6e4));
+            Disagreements.Add(atDelivery
+                ? Fact.Of("bucket-disagrees-delivery", bucket, pressure)
+                : Fact.Of("bucket-disagrees-waste", bucket, pressure));
         }
 
         (double delivered, double waste) = atDelivery
@@ -57,9 +64,9 @@ internal sealed class BucketCalibration
             : (_covariance / total, own * own / total);
         double deliveredCross = atDelivery ? own * own : _covariance;
         double wasteCross = atDelivery ? _covariance : own * own;
-        (double d2, double w2) = (Delivered.Spread * Delivered.Spread, Waste.Spread * Waste.Spread);
-        Delivered = (Delivered.Value + (delivered * miss), Math.Sqrt(Math.Max(0, d2 - (delivered * deliveredCross))));
-        Waste = (Waste.Value + (waste * miss), Math.Sqrt(Math.Max(0, w2 - (waste * wasteCross))));
+        (double d2, double w2) = (Delivered.Uncertainty * Delivered.Uncertainty, Waste.Uncertainty * Waste.Uncertainty);
+        Delivered = new Estimate(Delivered.Value + (delivered * miss), Math.Sqrt(Math.Max(0, d2 - (delivered * deliveredCross))));
+        Waste = new Estimate(Waste.Value + (waste * miss), Math.Sqrt(Math.Max(0, w2 - (waste * wasteCross))));
         _covariance -= delivered * wasteCross;
     }
 }

@@ -5,14 +5,18 @@ namespace Clackbeat.Signal.Flow;
 /// <summary>What is fitted to a record: shared numbers, and one starting velocity for each window.</summary>
 internal sealed class ColumnFit
 {
-    /// <summary>Shared numbers: sensor bias [m], k of the open waste valve [s²/m], loss factor, supply head [m].</summary>
-    public const int SharedCount = 4;
+    /// <summary>Shared numbers: sensor bias [m], k of the open waste valve [s²/m], loss factor, supply head [m], c of a valve that floats [1/m].</summary>
+    public const int SharedCount = 5;
 
     private const int Bias = 0;
     private const int Valve = 1;
     private const int Losses = 2;
+
     /// <summary>Place of the supply head among the shared numbers.</summary>
     public const int Supply = 3;
+
+    /// <summary>Place of c of a waste valve that floats.</summary>
+    public const int Floating = 4;
 
     // k is constant only so far: what the law misses, as a head and as a share of the valve's head. The same in every
     // beat, so it does not average out. The head is what the early open phase, where nearly nothing flows, was found to
@@ -21,15 +25,18 @@ internal sealed class ColumnFit
     private const double LawFloorM = 0.004;
     private const double LawShare = 0.01;
     private const double WaveShare = 0.25;
-    private const double LossSpread = 0.18;
+    private const double LossUncertainty = 0.18;
     private const double Outlier = 2.5;
     private const double Settled = 1e-3;
+
+    // So heavy that the number stays where it is.
+    private const double Held = 1e12;
 
     private readonly IReadOnlyList<FlowWindow> _windows;
     private readonly ColumnModel _prior;
     private readonly List<Stretch>[] _stretches;
     private readonly double[] _velocity;
-    private readonly ColumnSlope[] _slopes;
+    private readonly ColumnSensitivity[] _sensitivities;
     private bool _settled;
     private double _noiseWeight;
     private double _lawWeight;
@@ -37,28 +44,36 @@ internal sealed class ColumnFit
     /// <summary>Prepares a fit.</summary>
     /// <param name="windows">The beats to fit, at least one.</param>
     /// <param name="prior">The column as the site tells it.</param>
-    /// <param name="supplySpreadM">Standard uncertainty of the supply head [m].</param>
+    /// <param name="supplyUncertaintyM">Standard uncertainty of the supply head [m].</param>
     /// <param name="noiseM">Standard deviation of the sensor's noise [m].</param>
     /// <param name="openedShare">Part of the open phase after which the waste valve is fully open.</param>
+    /// <param name="floatingUncertaintyPerM">Standard uncertainty of c of a valve that floats [1/m]; 0 for one that has a stop.</param>
     public ColumnFit(
-        IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplySpreadM, double noiseM,
-        double openedShare = OpenPhaseLaw.OpenedShare)
+        IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplyUncertaintyM, double noiseM,
+        double openedShare = OpenPhaseLaw.OpenedShare, double floatingUncertaintyPerM = 0)
     {
-        (_windows, _prior, SupplySpreadM, NoiseM, OpenedShare) = (windows, prior, supplySpreadM, noiseM, openedShare);
+        (_windows, _prior, SupplyUncertaintyM, NoiseM, OpenedShare) = (windows, prior, supplyUncertaintyM, noiseM, openedShare);
+        FloatingUncertaintyPerM = floatingUncertaintyPerM;
         _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS, openedShare))];
         int longest = windows.Max(w => w.TimeS.Length);
-        (_velocity, _slopes) = (new double[longest], new ColumnSlope[longest]);
+        (_velocity, _sensitivities) = (new double[longest], new ColumnSensitivity[longest]);
         double bias = FirstGuess.BiasM(windows);
         WaveStep = FirstGuess.WaveStep(windows, prior, bias);
         (StartVelocity, double valve) = FirstGuess.Starts(windows, prior with { BiasM = bias }, _velocity);
-        Shared = [bias, valve, 1, prior.SupplyHeadM];
+        Shared = [bias, valve, 1, prior.SupplyHeadM, 0];
         Covariance = Matrix<double>.Build.Dense(SharedCount, SharedCount);
         StartPull = new double[windows.Count][];
         StartWeight = new double[windows.Count];
     }
 
     /// <summary>Standard uncertainty the supply head came with [m].</summary>
-    public double SupplySpreadM { get; }
+    public double SupplyUncertaintyM { get; }
+
+    /// <summary>Standard uncertainty c of a floating valve came with [1/m]; 0 where the valve has a stop.</summary>
+    public double FloatingUncertaintyPerM { get; }
+
+    /// <summary>Sum of the weighted squares that are left over, priors included.</summary>
+    public double Misfit { get; private set; }
 
     /// <summary>Standard deviation of the sensor's noise [m].</summary>
     public double NoiseM { get; }
@@ -92,6 +107,9 @@ internal sealed class ColumnFit
 
     /// <summary>k of the open waste valve [s²/m].</summary>
     public double ValveConstant => Shared[Valve];
+
+    /// <summary>The open waste valve as fitted.</summary>
+    public ValveLaw Law => new(Shared[Valve], Shared[Floating]);
 
     /// <summary>The losses over those the site leads to expect.</summary>
     public double LossFactor => Shared[Losses];
@@ -128,23 +146,56 @@ internal sealed class ColumnFit
     {
         List<Stretch> stretches = OpenPhaseLaw.Stretches(window, _prior.PeriodS, OpenedShare);
         double[] velocity = new double[window.TimeS.Length];
-        var slopes = new ColumnSlope[window.TimeS.Length];
+        var sensitivities = new ColumnSensitivity[window.TimeS.Length];
         for (int step = 0; step < 2; step++)
         {
             var normal = new WindowEquations(SharedCount);
-            Residuals(window, stretches, guess, velocity, slopes, normal);
+            Residuals(window, stretches, guess, velocity, sensitivities, normal);
             guess += normal.StartWeight > 0 ? Math.Clamp(normal.StartGradient / normal.StartWeight, -0.5, 0.5) : 0;
         }
 
         return guess;
     }
 
+    /// <summary>How much faster the column is after a beat than before it, beyond what the sampled heads lead to [m/s].</summary>
+    /// <param name="number">Number of the window.</param>
+    public double LackOf(int number)
+    {
+        FlowWindow window = _windows[number];
+        Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
+        Span<ColumnSensitivity> sensitivities = _sensitivities.AsSpan(0, window.TimeS.Length);
+        ColumnInversion.Run(window.TimeS, window.HeadM, Model, StartVelocity[number], LossFactor, velocity, sensitivities);
+        int closure = Math.Min(window.At(window.Beat.ClosureS), velocity.Length - 1);
+        var sides = new (double Pull, double Weight)[2];
+        ValveLaw law = Law;
+        foreach (Stretch stretch in _stretches[number])
+        {
+            (double head, double mean, double waves) = OpenPhaseLaw.Mean(window, velocity, stretch);
+            if (mean <= 0)
+            {
+                continue;
+            }
+
+            (double expected, double perVelocity, _, _) = law.At(mean);
+            double slope = perVelocity * ColumnSensitivity.Mean(sensitivities[stretch.From..stretch.To]).Start;
+            double missed = LawUncertaintyM(expected) + (WaveShare * Shared[Valve] * waves);
+            double weight = 1 / ((missed * missed) + (NoiseM * NoiseM / (stretch.To - stretch.From)));
+            ref (double Pull, double Weight) side = ref sides[stretch.From < closure ? 0 : 1];
+            side = (side.Pull + (weight * slope * (head - Shared[Bias] - expected)), side.Weight + (weight * slope * slope));
+        }
+
+        return sides[0].Weight > 0 && sides[1].Weight > 0
+            ? sensitivities[closure].Start * ((sides[1].Pull / sides[1].Weight) - (sides[0].Pull / sides[0].Weight))
+            : 0;
+    }
+
     private bool Step()
     {
-        var normal = Matrix<double>.Build.Dense(SharedCount, SharedCount);
-        var gradient = Vector<double>.Build.Dense(SharedCount);
+        Matrix<double> normal = Matrix<double>.Build.Dense(SharedCount, SharedCount);
+        Vector<double> gradient = Vector<double>.Build.Dense(SharedCount);
+        Misfit = 0;
         AddPriors(normal, gradient);
-        var startGradient = new double[_windows.Count];
+        double[]? startGradient = new double[_windows.Count];
         (_noiseWeight, _lawWeight) = (0, 0);
         for (int j = 0; j < _windows.Count; j++)
         {
@@ -152,7 +203,7 @@ internal sealed class ColumnFit
             FlowWindow window = _windows[j];
             Residuals(
                 window, _stretches[j], StartVelocity[j], _velocity.AsSpan(0, window.TimeS.Length),
-                _slopes.AsSpan(0, window.TimeS.Length), one);
+                _sensitivities.AsSpan(0, window.TimeS.Length), one);
             one.Eliminate(normal, gradient);
             (StartWeight[j], startGradient[j]) = (one.StartWeight, one.StartGradient);
             StartPull[j] = [.. one.Cross.Select(c => -c / one.StartWeight)];
@@ -174,6 +225,7 @@ internal sealed class ColumnFit
             _settled &= move[p] * move[p] <= Settled * Settled * Covariance[p, p];
         }
 
+        Shared[Floating] = Math.Max(0, Shared[Floating]);
         for (int j = 0; j < _windows.Count; j++)
         {
             double shift = startGradient[j] / StartWeight[j];
@@ -194,35 +246,55 @@ internal sealed class ColumnFit
 
     private void AddPriors(Matrix<double> normal, Vector<double> gradient)
     {
-        double losses = 1 / (LossSpread * LossSpread);
-        double supply = 1 / (SupplySpreadM * SupplySpreadM);
-        normal[Losses, Losses] += losses;
-        gradient[Losses] += (1 - Shared[Losses]) * losses;
-        normal[Supply, Supply] += supply;
-        gradient[Supply] += (_prior.SupplyHeadM - Shared[Supply]) * supply;
+        AddPrior(normal, gradient, Losses, 1, LossWeight(Shared[Losses] - 1));
+        AddPrior(normal, gradient, Supply, _prior.SupplyHeadM, 1 / (SupplyUncertaintyM * SupplyUncertaintyM));
+        AddPrior(normal, gradient, Floating, 0, FloatingUncertaintyPerM > 0 ? 1 / (FloatingUncertaintyPerM * FloatingUncertaintyPerM) : Held);
 
         // So weak that they only keep the equations solvable.
         normal[Bias, Bias] += 1e-2;
         normal[Valve, Valve] += 1e-2;
     }
 
-    private void Residuals(
-        FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<ColumnSlope> slopes, WindowEquations normal)
+    private void AddPrior(Matrix<double> normal, Vector<double> gradient, int number, double expected, double weight)
     {
-        ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, LossFactor, velocity, slopes);
-        (double anchor, ColumnSlope atAnchor) = ZeroFlowAnchor.Velocity(window, velocity, slopes);
+        double apart = expected - Shared[number];
+        normal[number, number] += weight;
+        gradient[number] += apart * weight;
+        Misfit += apart * apart * weight;
+    }
+
+    /// <summary>
+    /// Weight of what the site says of the losses: normal around it, but above it with the long tail of Cauchy's distribution, since a
+    /// blocked strainer or a gate half shut multiplies them and nothing takes them away.
+    /// </summary>
+    private static double LossWeight(double above)
+    {
+        double far = above / LossUncertainty;
+        return (far > 1 ? 2 / (1 + (far * far)) : 1) / (LossUncertainty * LossUncertainty);
+    }
+
+    private void Residuals(
+        FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<ColumnSensitivity> sensitivities,
+        WindowEquations normal)
+    {
+        ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, LossFactor, velocity, sensitivities);
+        (double anchor, ColumnSensitivity atAnchor) = ZeroFlowAnchor.Velocity(window, velocity, sensitivities);
         var means = new (double HeadM, double Velocity, double Waves)[stretches.Count];
-        var rows = new double[stretches.Count + 1, SharedCount + 1];
+        double[]? expectedM = new double[stretches.Count];
+        double[,]? rows = new double[stretches.Count + 1, SharedCount + 1];
+        ValveLaw law = Law;
         for (int i = 0; i < means.Length; i++)
         {
             means[i] = OpenPhaseLaw.Mean(window, velocity, stretches[i]);
-            double speed = Math.Abs(means[i].Velocity);
-            Put(rows, i, ColumnSlope.Mean(slopes[stretches[i].From..stretches[i].To]), 2 * ValveConstant * speed);
-            rows[i, Valve] = means[i].Velocity * speed;
+            (double head, double perVelocity, double perConstant, double perFloating) = law.At(means[i].Velocity);
+            expectedM[i] = head;
+            SetRow(rows, i, ColumnSensitivity.Mean(sensitivities[stretches[i].From..stretches[i].To]), perVelocity);
+            rows[i, Valve] = perConstant;
+            rows[i, Floating] = perFloating;
             rows[i, Bias] += 1;
         }
 
-        Put(rows, means.Length, atAnchor, 1);
+        SetRow(rows, means.Length, atAnchor, 1);
         double shareOfOne = 1.0 / Math.Max(1, _windows.Count);
         for (int i = 0; i < means.Length; i++)
         {
@@ -231,38 +303,38 @@ internal sealed class ColumnFit
                 continue;
             }
 
-            double expected = LawHead(Shared, means[i].Velocity);
-            double law = LawSpread(expected - Shared[Bias]) + (WaveShare * Shared[Valve] * means[i].Waves);
+            double missed = LawUncertaintyM(expectedM[i]) + (WaveShare * Shared[Valve] * means[i].Waves);
             int count = stretches[i].To - stretches[i].From;
             double noise = NoiseM * NoiseM / count;
-            double variance = noise + (law * law / shareOfOne);
+            double variance = noise + (missed * missed / shareOfOne);
             _noiseWeight += noise / variance;
             _lawWeight += 1 - (noise / variance);
-            double residual = means[i].HeadM - expected;
+            double residual = means[i].HeadM - Shared[Bias] - expectedM[i];
             double far = Math.Abs(residual) / Math.Sqrt(variance);
-            normal.Add(residual, (far > Outlier ? Outlier / far : 1) / variance, rows, i);
+            double weight = (far > Outlier ? Outlier / far : 1) / variance;
+            normal.Add(residual, weight, rows, i);
+            Misfit += weight * residual * residual;
         }
 
-        double spread = ZeroFlowAnchor.Spread(anchor, WaveStep);
+        double uncertainty = ZeroFlowAnchor.Uncertainty(anchor, WaveStep);
         double miss = ZeroFlowAnchor.Expected(WaveStep) - anchor;
-        double late = miss > 1.5 * spread ? 1.5 * spread / miss : 1;
-        normal.Add(miss, late * shareOfOne / (spread * spread), rows, means.Length);
+        double late = miss > 1.5 * uncertainty ? 1.5 * uncertainty / miss : 1;
+        double anchorWeight = late * shareOfOne / (uncertainty * uncertainty);
+        normal.Add(miss, anchorWeight, rows, means.Length);
+        Misfit += anchorWeight * miss * miss;
     }
 
     /// <summary>What moves a velocity moves what is expected in a row; the bias does it as the supply head does.</summary>
-    private static void Put(double[,] rows, int row, in ColumnSlope slope, double expectedPerVelocity)
+    private static void SetRow(double[,] rows, int row, in ColumnSensitivity sensitivity, double expectedPerVelocity)
     {
-        rows[row, Bias] = rows[row, Supply] = expectedPerVelocity * slope.Supply;
-        rows[row, Losses] = expectedPerVelocity * slope.Losses;
-        rows[row, SharedCount] = expectedPerVelocity * slope.Start;
+        rows[row, Bias] = rows[row, Supply] = expectedPerVelocity * sensitivity.Supply;
+        rows[row, Losses] = expectedPerVelocity * sensitivity.Losses;
+        rows[row, SharedCount] = expectedPerVelocity * sensitivity.Start;
     }
 
     /// <summary>Head of the open waste valve as the sensor should read it [m], for a velocity [m/s].</summary>
-    public double LawHead(double velocity) => LawHead(Shared, velocity);
+    public double LawHead(double velocity) => Law.At(velocity).HeadM + Shared[Bias];
 
     /// <summary>How far that law may be off, as a standard uncertainty [m], for a head over the valve [m].</summary>
-    public static double LawSpread(double valveHeadM) => LawFloorM + (LawShare * Math.Abs(valveHeadM));
-
-    private static double LawHead(double[] shared, double velocity) =>
-        (shared[Valve] * velocity * Math.Abs(velocity)) + shared[Bias];
+    public static double LawUncertaintyM(double valveHeadM) => LawFloorM + (LawShare * Math.Abs(valveHeadM));
 }

@@ -23,6 +23,12 @@ internal static class ColumnInversion
         double startVelocityMPerS,
         Span<double> velocityMPerS)
     {
+        if (model.Shape is not null)
+        {
+            OnGrid(timeS, headM, model, startVelocityMPerS, 1, velocityMPerS, []);
+            return;
+        }
+
         double periodS = model.PeriodS;
         double b = model.Impedance;
         double bodyLoss = 0.5 * model.PipeLoss;
@@ -36,7 +42,7 @@ internal static class ColumnInversion
             (double head, double velocity) = (startHeadM, startVelocityMPerS);
             if (agoS > timeS[0])
             {
-                (int ahead, double share) = Past(timeS, agoS, i, ref behind);
+                (int ahead, double share) = Bracket(timeS, agoS, i, ref behind);
                 head = headM[behind] + (share * (headM[ahead] - headM[behind]));
                 velocity = velocityMPerS[behind] + (share * (velocityMPerS[ahead] - velocityMPerS[behind]));
             }
@@ -58,7 +64,7 @@ internal static class ColumnInversion
     /// <param name="startVelocityMPerS">Velocity of the whole column at the first sample and before.</param>
     /// <param name="lossFactor">Factor on all losses that the model already holds.</param>
     /// <param name="velocityMPerS">Takes the velocities at the body [m/s], same length.</param>
-    /// <param name="slopes">Takes the derivatives, same length.</param>
+    /// <param name="sensitivities">Takes the derivatives, same length.</param>
     public static void Run(
         ReadOnlySpan<double> timeS,
         ReadOnlySpan<double> headM,
@@ -66,8 +72,14 @@ internal static class ColumnInversion
         double startVelocityMPerS,
         double lossFactor,
         Span<double> velocityMPerS,
-        Span<ColumnSlope> slopes)
+        Span<ColumnSensitivity> sensitivities)
     {
+        if (model.Shape is not null)
+        {
+            OnGrid(timeS, headM, model, startVelocityMPerS, lossFactor, velocityMPerS, sensitivities);
+            return;
+        }
+
         double periodS = model.PeriodS;
         double b = model.Impedance;
         double bodyLoss = 0.5 * model.PipeLoss;
@@ -80,13 +92,13 @@ internal static class ColumnInversion
         {
             double agoS = timeS[i] - periodS;
             (double head, double velocity) = (startHeadM, startVelocityMPerS);
-            var slope = new ColumnSlope(0, 0, 1);
+            var sensitivity = new ColumnSensitivity(0, 0, 1);
             if (agoS > timeS[0])
             {
-                (int ahead, double share) = Past(timeS, agoS, i, ref behind);
+                (int ahead, double share) = Bracket(timeS, agoS, i, ref behind);
                 head = headM[behind] + (share * (headM[ahead] - headM[behind]));
                 velocity = velocityMPerS[behind] + (share * (velocityMPerS[ahead] - velocityMPerS[behind]));
-                slope = ColumnSlope.Between(slopes[behind], slopes[ahead], share);
+                sensitivity = ColumnSensitivity.Between(sensitivities[behind], sensitivities[ahead], share);
             }
 
             double square = velocity * Math.Abs(velocity);
@@ -102,17 +114,25 @@ internal static class ColumnInversion
 
             // dA = dL + 2b dx with dx = (ds − dL − dr x|x|) / (2 r|x| + b), and dv likewise from dA.
             double kept = 1 - (2 * b * intakePer);
-            double leavingLoss = (leavingPer * slope.Losses) + (bodyLossPer * square);
-            slopes[i] = new ColumnSlope(
-                nowPer * ((kept * leavingPer * slope.Supply) + (2 * b * intakePer)),
+            double leavingLoss = (leavingPer * sensitivity.Losses) + (bodyLossPer * square);
+            sensitivities[i] = new ColumnSensitivity(
+                nowPer * ((kept * leavingPer * sensitivity.Supply) + (2 * b * intakePer)),
                 nowPer * ((kept * leavingLoss) - (2 * b * intakePer * intakeLossPer * atIntake * Math.Abs(atIntake))
                     - (bodyLossPer * now * Math.Abs(now))),
-                nowPer * kept * leavingPer * slope.Start);
+                nowPer * kept * leavingPer * sensitivity.Start);
         }
     }
 
+    private static void OnGrid(
+        ReadOnlySpan<double> timeS, ReadOnlySpan<double> headM, in ColumnModel model, double startVelocityMPerS, double lossFactor,
+        Span<double> velocityMPerS, Span<ColumnSensitivity> sensitivities)
+    {
+        double sampleStepS = (timeS[^1] - timeS[0]) / (timeS.Length - 1);
+        new PipeGrid(model, sampleStepS).Run(timeS, headM, startVelocityMPerS, lossFactor, 0, velocityMPerS, sensitivities);
+    }
+
     /// <summary>Between which samples an instant one pipe period ago lies: moves on the one behind it; tells the one ahead and how far along it lies.</summary>
-    private static (int Ahead, double Share) Past(ReadOnlySpan<double> timeS, double agoS, int now, ref int behind)
+    private static (int Ahead, double Share) Bracket(ReadOnlySpan<double> timeS, double agoS, int now, ref int behind)
     {
         while (behind + 1 < now && timeS[behind + 1] <= agoS)
         {

@@ -15,8 +15,14 @@ internal readonly record struct ColumnModel(
     /// <summary>2L/a [s].</summary>
     public double PeriodS => 2 * LengthM / WaveSpeedMPerS;
 
-    /// <summary>Head that stops one metre a second, a/g [s].</summary>
-    public double Impedance => WaveSpeedMPerS / Constants.GravityMPerS2;
+    /// <summary>Sections and creep; null for one pipe with a wall that doesn't creep.</summary>
+    public PipeShape? Shape { get; init; }
+
+    /// <summary>Velocity in the drive pipe that feeds the snifter at one metre of head in the body [m/s]; it goes with the root of the head.</summary>
+    public double SnifterVelocityMPerS { get; init; }
+
+    /// <summary>Head that stops one metre a second at the ram, a/g [s].</summary>
+    public double Impedance => Shape?.ImpedanceAtRam(WaveSpeedMPerS) ?? (WaveSpeedMPerS / Constants.GravityMPerS2);
 
     /// <summary>Acceleration a metre of head gives the column [1/s²].</summary>
     public double Drive => Constants.GravityMPerS2 / LengthM;

@@ -1,6 +1,6 @@
 using Clackbeat.Hydraulics.Water;
-using Clackbeat.Signal.Analysis;
-using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Figures;
 
 namespace Clackbeat.Signal.Flow;
 
@@ -20,10 +20,10 @@ internal readonly record struct Echo(double MPerS, double SiteShort)
     private const double Overrules = 1.05;
 
     /// <summary>Standard uncertainty over the value, where nothing else sharpens it.</summary>
-    public const double Spread = 0.05;
+    public const double Uncertainty = 0.05;
 
     /// <summary>Whether a wave speed is the one whose echoes these are.</summary>
-    public bool Fits(double waveSpeedMPerS) => Math.Abs(Math.Log(waveSpeedMPerS / MPerS)) < 2 * Spread;
+    public bool Fits(double waveSpeedMPerS) => Math.Abs(Math.Log(waveSpeedMPerS / MPerS)) < 2 * Uncertainty;
 
     /// <summary>
     /// Times the echoes; null when there is none, or the site's wave speed explains them about as well. The median of many
@@ -51,8 +51,8 @@ internal readonly record struct Echo(double MPerS, double SiteShort)
         Beats.Beat beat = window.Beat;
         int from = window.At(beat.ClosureS - (BeforeShare * beat.IntervalS));
         int to = window.At(beat.NextClosureS);
-        var timeS = new double[to - from];
-        var pressurePa = new double[to - from];
+        double[]? timeS = new double[to - from];
+        double[]? pressurePa = new double[to - from];
         for (int i = 0; i < timeS.Length; i++)
         {
             timeS[i] = window.TimeS[from + i] - beat.ClosureS;

@@ -1,3 +1,5 @@
+using MathNet.Numerics.Statistics;
+
 namespace Clackbeat.Signal.Flow;
 
 /// <summary>Where the fit of the column starts from: figures read off the record without solving anything.</summary>
@@ -7,13 +9,13 @@ internal static class FirstGuess
     private const double MostValve = 5;
 
     /// <summary>The sensor's bias [m]: the head while the column has hardly begun to move.</summary>
-    public static double BiasM(IReadOnlyList<FlowWindow> windows) => Median(windows.Select(w =>
+    public static double BiasM(IReadOnlyList<FlowWindow> windows) => Statistics.Median(windows.Select(w =>
         w.MedianHeadM(w.Beat.OpenStartS + (0.05 * w.Beat.OpenLengthS), w.Beat.OpenStartS + (0.15 * w.Beat.OpenLengthS))));
 
     /// <summary>Change of velocity a wave from the plateau makes [m/s].</summary>
     public static double WaveStep(IReadOnlyList<FlowWindow> windows, in ColumnModel prior, double biasM)
     {
-        double plateau = Median(windows.Select(w =>
+        double plateau = Statistics.Median(windows.Select(w =>
             w.MedianHeadM(w.Beat.ClosureS + (0.3 * w.Beat.DeliveryLengthS), w.Beat.DeliveryEndS - (0.2 * w.Beat.DeliveryLengthS))));
         return Math.Max(0, (plateau - biasM - prior.SupplyHeadM) / prior.Impedance);
     }
@@ -25,7 +27,7 @@ internal static class FirstGuess
     public static (double[] Starts, double Valve) Starts(
         IReadOnlyList<FlowWindow> windows, in ColumnModel model, double[] buffer)
     {
-        var starts = new double[windows.Count];
+        double[]? starts = new double[windows.Count];
         var valves = new List<double>();
         for (int j = 0; j < windows.Count; j++)
         {
@@ -39,12 +41,6 @@ internal static class FirstGuess
             valves.Add(head / (speed * speed));
         }
 
-        return (starts, Math.Clamp(Median(valves), LeastValve, MostValve));
-    }
-
-    private static double Median(IEnumerable<double> values)
-    {
-        double[] sorted = [.. values.Order()];
-        return sorted[sorted.Length / 2];
+        return (starts, Math.Clamp(Statistics.Median(valves), LeastValve, MostValve));
     }
 }

@@ -1,7 +1,8 @@
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Signal.Flow;
 
@@ -16,8 +17,6 @@ public sealed class FlowEstimator
     private const long MostSamples = 8_000_000;
     private const int MostFitted = 128;
     private const int LeastBeats = 3;
-    private const double LeastPerPeriod = 3;
-    private const double GoodPerPeriod = 6;
     private const int FitSteps = 8;
 
     private readonly RamSite _site;
@@ -57,32 +56,34 @@ public sealed class FlowEstimator
     }
 
     /// <summary>Works everything out.</summary>
-    public FlowResult Finish()
+    /// <param name="steady">The part of the record to take the beats from; null for all.</param>
+    public FlowResult Finish(SteadySpan? steady = null)
     {
-        var limits = new List<string>();
-        var withheld = new FlowResult { ExpectedWaveSpeedMPerS = _hydraulics.WaveSpeedMPerS, Limits = limits };
+        if (steady is not null)
+        {
+            _store.KeepWithin(steady.FromS, steady.UntilS);
+        }
+
+        var facts = new FlowFacts();
+        var withheld = new FlowResult { ExpectedWaveSpeedMPerS = _hydraulics.WaveSpeedMPerS, Findings = facts.Findings, Limits = facts.Limits };
         List<FlowWindow> windows = _store.Some(MostFitted);
         if (windows.Count < LeastBeats)
         {
-            limits.Add($"Flow is withheld: it needs {LeastBeats} whole beats without a gap, and the record has {windows.Count}.");
+            facts.Limits.Add(Fact.Of("flow-withheld-few-beats", ("beats_needed", LeastBeats), ("beats", windows.Count)));
             return withheld;
         }
 
-        double perPeriod = _hydraulics.PipePeriodS / SampleStepS(windows);
-        if (perPeriod < LeastPerPeriod)
+        var sampling = Sampling.Of(windows, _hydraulics.PipePeriodS);
+        if (sampling.IsTooSlow)
         {
-            limits.Add(
-                $"Flow is withheld: a wave runs up and down the drive pipe in {1e3 * _hydraulics.PipePeriodS:0.0} ms, and only "
-                + $"{perPeriod:0.0} samples fall into that time. Sample at least {GoodPerPeriod / _hydraulics.PipePeriodS:0} times a second.");
+            facts.Limits.Add(Fact.Of(
+                "flow-withheld-sampled-too-slowly",
+                ("delivery_ms", 1e3 * sampling.DeliveryS),
+                ("samples", sampling.DeliveryS / sampling.StepS),
+                ("sample_rate_needed_hz", Sampling.LeastPerDelivery / sampling.DeliveryS)));
             return withheld;
         }
 
-        return new FlowSolution(_site, _hydraulics, windows, _store, perPeriod, limits).Solve(FitSteps) ?? withheld;
-    }
-
-    private static double SampleStepS(List<FlowWindow> windows)
-    {
-        double[] steps = [.. windows.Select(w => (w.TimeS[^1] - w.TimeS[0]) / (w.TimeS.Length - 1)).Order()];
-        return steps[steps.Length / 2];
+        return new FlowSolution(_site, _hydraulics, windows, _store, sampling, facts).Solve(FitSteps) ?? withheld;
     }
 }

@@ -21,6 +21,10 @@ internal readonly record struct FlowFigures(
             delivered / drawn, beats.Sum(b => b.DeliveredHeadM2) / drawn, biasM);
     }
 
-    /// <summary>The figures one after the other.</summary>
+    /// <summary>The figures one after the other, for sums that treat them alike.</summary>
     public double[] ToArray() => [Delivered, Waste, ClosingVelocity, Share, LiftM, BiasM];
+
+    /// <summary>Back from such an array.</summary>
+    public static FlowFigures FromArray(double[] figures) =>
+        new(figures[0], figures[1], figures[2], figures[3], figures[4], figures[5]);
 }

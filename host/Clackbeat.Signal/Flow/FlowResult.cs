@@ -1,5 +1,6 @@
-using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.Flow;
 
@@ -31,10 +32,13 @@ public sealed record FlowResult
     public EnergySplit? Energy { get; init; }
 
     /// <summary>What the fit found besides, for diagnosis; null when flows were withheld.</summary>
-    public FlowSigns? Signs { get; init; }
+    public FlowFeatures? Features { get; init; }
 
-    /// <summary>What could not be told or is weak, and why, in sentences.</summary>
-    public IReadOnlyList<string> Limits { get; init; } = [];
+    /// <summary>What the record showed beside the figures.</summary>
+    public IReadOnlyList<Fact> Findings { get; init; } = [];
+
+    /// <summary>What could not be told or is weak, and why.</summary>
+    public IReadOnlyList<Fact> Limits { get; init; } = [];
 }
 
 /// <summary>Where the energy drawn in a mean beat goes [J]; the parts add up to what was drawn.</summary>
@@ -48,7 +52,7 @@ public sealed record EnergySplit(
     double DrawnJ, double DeliveredJ, double DeliveryLossJ, double WasteValveJ, double FrictionJ, double RestJ);
 
 /// <summary>Numbers of the fit that speak of the ram's condition.</summary>
-public sealed record FlowSigns
+public sealed record FlowFeatures
 {
     /// <summary>Head lost in the open waste valve over the square of the drive pipe's velocity [s²/m]; a property of the ram.</summary>
     public required double ValveConstant { get; init; }

@@ -1,4 +1,5 @@
 using Clackbeat.Signal.Beats;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Signal.Flow;
 
@@ -32,9 +33,7 @@ internal sealed class FlowWindow
     {
         int from = Math.Min(At(fromS), HeadM.Length - 1);
         int to = Math.Clamp(At(toS), from + 1, HeadM.Length);
-        double[] heads = HeadM[from..to];
-        Array.Sort(heads);
-        return heads[heads.Length / 2];
+        return ArrayStatistics.MedianInplace(HeadM[from..to]);
     }
 
     /// <summary>The same beat seen by a sensor whose span is larger.</summary>
@@ -49,7 +48,7 @@ internal sealed class FlowWindow
     public static FlowWindow Copy(
         Beat beat, ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, double headPerPa, double sensorHeightM)
     {
-        var heads = new double[pressurePa.Length];
+        double[]? heads = new double[pressurePa.Length];
         for (int i = 0; i < heads.Length; i++)
         {
             heads[i] = (pressurePa[i] * headPerPa) + sensorHeightM;

@@ -64,9 +64,9 @@ internal static class OpeningFinder
             return false;
         }
 
-        double law = ColumnFit.LawSpread(sum.ValveM / sum.Samples);
-        double spread = Math.Sqrt((law * law) + (fit.NoiseM * fit.NoiseM / sum.Samples));
-        return Math.Abs(sum.StrayM / sum.Samples) <= Stray * spread;
+        double law = ColumnFit.LawUncertaintyM(sum.ValveM / sum.Samples);
+        double uncertainty = Math.Sqrt((law * law) + (fit.NoiseM * fit.NoiseM / sum.Samples));
+        return Math.Abs(sum.StrayM / sum.Samples) <= Stray * uncertainty;
     }
 
     private readonly record struct Mean(double StrayM, double ValveM, long Samples);

@@ -25,14 +25,17 @@ internal sealed class PackedWindow
         }
     }
 
+    /// <summary>The beat.</summary>
+    public Beat Beat => _beat;
+
     /// <summary>Samples.</summary>
     public int Length => _afterS.Length;
 
     /// <summary>The window to work with.</summary>
     public FlowWindow Unpack()
     {
-        var timeS = new double[Length];
-        var headM = new double[Length];
+        double[]? timeS = new double[Length];
+        double[]? headM = new double[Length];
         for (int i = 0; i < timeS.Length; i++)
         {
             (timeS[i], headM[i]) = (_startS + _afterS[i], _headM[i]);

@@ -1,24 +1,26 @@
+using Clackbeat.Site.Facts;
+
 namespace Clackbeat.Signal.Flow;
 
 /// <summary>The supply head the figures are worked out with.</summary>
 /// <param name="HeadM">Head [m above datum].</param>
-/// <param name="SpreadM">Its standard uncertainty [m].</param>
+/// <param name="UncertaintyM">Its standard uncertainty [m].</param>
 /// <param name="Found">True when the record tells it and the site's is not believed.</param>
-internal readonly record struct SupplyHead(double HeadM, double SpreadM, bool Found)
+internal readonly record struct SupplyHead(double HeadM, double UncertaintyM, bool Found)
 {
     // How far a drought may take the level down, as a standard deviation over the site's head.
     private const double Loose = 0.3;
     private const double BelievedAt = 3;
 
-    // The law's spread is set for the flows and reads too narrow for the head: without this the site's true head was
+    // The law's uncertainty is set for the flows and reads too narrow for the head: without this the site's true head was
     // disbelieved in 7 of 96 rams of the sweep (docs/flow-method.md), with it in none.
     private const double FoundFactor = 2;
 
     /// <summary>The head as the site tells it.</summary>
-    public static SupplyHead Site(double headM, SiteSpread spread) => new(headM, spread.SupplyM, false);
+    public static SupplyHead Site(double headM, SiteUncertainty siteUncertainty) => new(headM, siteUncertainty.SupplyM, false);
 
     /// <summary>Standard deviation a fit gives the head that the record is to tell [m].</summary>
-    public static double LooseSpreadM(double siteHeadM) => Loose * siteHeadM;
+    public static double LooseUncertaintyM(double siteHeadM) => Loose * siteHeadM;
 
     /// <summary>
     /// In a drought the level at the intake sinks, and a site file may be wrong: then the record itself has to tell the
@@ -30,16 +32,13 @@ internal readonly record struct SupplyHead(double HeadM, double SpreadM, bool Fo
     public static SupplyHead Believed(ColumnFit free, SupplyHead site)
     {
         double foundM = free.Model.SupplyHeadM;
-        double spreadM = FoundFactor * Math.Sqrt(free.Covariance[ColumnFit.Supply, ColumnFit.Supply]);
-        return Math.Abs(foundM - site.HeadM) < BelievedAt * Spreads.Root(spreadM, site.SpreadM)
+        double uncertaintyM = FoundFactor * Math.Sqrt(free.Covariance[ColumnFit.Supply, ColumnFit.Supply]);
+        return Math.Abs(foundM - site.HeadM) < BelievedAt * StandardUncertainty.Combine(uncertaintyM, site.UncertaintyM)
             ? site
-            : new SupplyHead(foundM, spreadM, true);
+            : new SupplyHead(foundM, uncertaintyM, true);
     }
 
     /// <summary>What to tell the user of a head that was found.</summary>
-    public string Sentence(double siteHeadM) =>
-        FormattableString.Invariant(
-            $"The record fits a supply level {HeadM:0.00} m (± {2 * SpreadM:0.00} m) above the waste valve, ")
-        + FormattableString.Invariant($"not the site file's {siteHeadM:0.00} m; flows and efficiencies are worked out with it. ")
-        + "Look at the level in the intake and at its strainer, and check the heads in the site file.";
+    public Fact Told(double siteHeadM) =>
+        Fact.Of("supply-head-found", ("head_m", HeadM), ("head_u_m", 2 * UncertaintyM), ("site_head_m", siteHeadM));
 }

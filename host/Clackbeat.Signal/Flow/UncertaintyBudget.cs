@@ -15,20 +15,20 @@ internal static class UncertaintyBudget
     // of the sweep (docs/flow-method.md) that reads twice too wide. Noise is what it is, and counts in full.
     private const double LawShare = 0.45;
 
-    /// <summary>Standard uncertainties of the figures in the order of <see cref="FlowFigures.ToArray"/>.</summary>
-    public static double[] Of(
-        ColumnFit fit, IReadOnlyList<FlowWindow> windows, ColumnModel column, SiteSpread spread, double waveSpread)
+    /// <summary>Combined standard uncertainties of the figures, in their units.</summary>
+    public static FlowFigures Of(
+        ColumnFit fit, IReadOnlyList<FlowWindow> windows, ColumnModel column, SiteUncertainty siteUncertainty, double waveUncertainty)
     {
         double[] centre = Figures(fit, fit.Shared, fit.StartVelocity, windows);
         double[] variance = FitVariance(fit, windows, centre);
         AddRefit(Refit(fit, windows, column with
         {
-            LengthM = column.LengthM * (1 + spread.Length),
-            WaveSpeedMPerS = column.WaveSpeedMPerS * (1 + spread.Length),
+            LengthM = column.LengthM * (1 + siteUncertainty.Length),
+            WaveSpeedMPerS = column.WaveSpeedMPerS * (1 + siteUncertainty.Length),
         }));
-        AddRefit(Refit(fit, windows, column with { WaveSpeedMPerS = column.WaveSpeedMPerS * (1 + waveSpread) }));
-        AddRefit(Refit(fit, [.. windows.Select(w => w.Scaled(1 + spread.Gain))], column));
-        return [.. variance.Select(Math.Sqrt)];
+        AddRefit(Refit(fit, windows, column with { WaveSpeedMPerS = column.WaveSpeedMPerS * (1 + waveUncertainty) }));
+        AddRefit(Refit(fit, [.. windows.Select(w => w.Scaled(1 + siteUncertainty.Gain))], column));
+        return FlowFigures.FromArray([.. variance.Select(Math.Sqrt)]);
 
         void AddRefit(double[] moved)
         {
@@ -40,7 +40,7 @@ internal static class UncertaintyBudget
 
         double[] Refit(ColumnFit from, IReadOnlyList<FlowWindow> moved, ColumnModel with)
         {
-            var again = new ColumnFit(moved, with, from.SupplySpreadM, from.NoiseM, from.OpenedShare);
+            var again = new ColumnFit(moved, with, from.SupplyUncertaintyM, from.NoiseM, from.OpenedShare, from.FloatingUncertaintyPerM);
             again.StartFrom(from);
             return again.Solve(RefitSteps) ? Figures(again, again.Shared, again.StartVelocity, moved) : centre;
         }
@@ -49,7 +49,7 @@ internal static class UncertaintyBudget
     /// <summary>The part the fit leaves open: shared numbers with the starting velocities following them, then those alone.</summary>
     private static double[] FitVariance(ColumnFit fit, IReadOnlyList<FlowWindow> windows, double[] centre)
     {
-        var slopes = Matrix<double>.Build.Dense(centre.Length, ColumnFit.SharedCount);
+        Matrix<double> jacobian = Matrix<double>.Build.Dense(centre.Length, ColumnFit.SharedCount);
         for (int p = 0; p < ColumnFit.SharedCount; p++)
         {
             double step = 0.1 * Math.Sqrt(fit.Covariance[p, p]);
@@ -59,11 +59,11 @@ internal static class UncertaintyBudget
             double[] moved = Figures(fit, shared, starts, windows);
             for (int i = 0; i < centre.Length; i++)
             {
-                slopes[i, p] = (moved[i] - centre[i]) / step;
+                jacobian[i, p] = (moved[i] - centre[i]) / step;
             }
         }
 
-        Matrix<double> covariance = slopes * fit.Covariance * slopes.Transpose();
+        Matrix<double> covariance = jacobian * fit.Covariance * jacobian.Transpose();
         const double shift = 1e-3;
         double[] lifted = Figures(fit, fit.Shared, [.. fit.StartVelocity.Select(v => v + shift)], windows);
         double startVariance = fit.StartWeight.Sum(w => 1 / w) / Square(windows.Count);

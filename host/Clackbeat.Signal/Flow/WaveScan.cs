@@ -56,7 +56,7 @@ internal sealed class WaveScan
                 continue;
             }
 
-            sum += Left(v[from..to], window.HeadM.AsSpan(from, to - from));
+            sum += ResidualSum(v[from..to], window.HeadM.AsSpan(from, to - from));
             count += to - from - 3;
         }
 
@@ -64,7 +64,7 @@ internal sealed class WaveScan
     }
 
     /// <summary>Sum of squares that h = c₀ + c₁ v + c₂ v² leaves over.</summary>
-    private static double Left(ReadOnlySpan<double> v, ReadOnlySpan<double> h)
+    private static double ResidualSum(ReadOnlySpan<double> v, ReadOnlySpan<double> h)
     {
         // Centred, so that the normal equations stay well conditioned.
         double mean = 0;

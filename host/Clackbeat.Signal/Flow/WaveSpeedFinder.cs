@@ -2,9 +2,9 @@ namespace Clackbeat.Signal.Flow;
 
 /// <summary>A wave speed found in the record.</summary>
 /// <param name="MPerS">Wave speed [m/s].</param>
-/// <param name="Spread">Its standard uncertainty over its value.</param>
+/// <param name="Uncertainty">Its standard uncertainty over its value.</param>
 /// <param name="Clear">False when the record shows no echo and the site's figure stands in.</param>
-internal readonly record struct FoundWaveSpeed(double MPerS, double Spread, bool Clear);
+internal readonly record struct FoundWaveSpeed(double MPerS, double Uncertainty, bool Clear);
 
 /// <summary>
 /// Chooses the wave speed among those that explain the open phases. Delivery ends with a wave that comes back from the
@@ -34,8 +34,8 @@ internal static class WaveSpeedFinder
 
     private const double NextHalfWidth = 0.35;
 
-    private const double EchoSpread = 0.02;
-    private const double FarSpread = 0.04;
+    private const double EchoUncertainty = 0.02;
+    private const double FarUncertainty = 0.04;
     private const double LeastContrast = 0.1;
     private const double MostMisfit = 0.15;
     private const double Near = 0.12;
@@ -43,8 +43,8 @@ internal static class WaveSpeedFinder
     /// <summary>Looks for the wave speed.</summary>
     /// <param name="windows">Beats.</param>
     /// <param name="site">The column with the site's wave speed and the sensor's bias roughly known.</param>
-    /// <param name="siteSpread">Standard uncertainty of the site's wave speed over its value.</param>
-    public static FoundWaveSpeed Find(IReadOnlyList<FlowWindow> windows, ColumnModel site, double siteSpread)
+    /// <param name="siteUncertainty">Standard uncertainty of the site's wave speed over its value.</param>
+    public static FoundWaveSpeed Find(IReadOnlyList<FlowWindow> windows, ColumnModel site, double siteUncertainty)
     {
         int every = (windows.Count + MostWindows - 1) / MostWindows;
         FlowWindow[] some = [.. windows.Where((_, i) => i % every == 0)];
@@ -63,16 +63,16 @@ internal static class WaveSpeedFinder
 
         if (!(range > LeastContrast * least) || dips.Count == 0)
         {
-            return new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false);
+            return new FoundWaveSpeed(site.WaveSpeedMPerS, siteUncertainty, false);
         }
 
-        double spread = Math.Sqrt((siteSpread * siteSpread) + (EchoSpread * EchoSpread));
+        double uncertainty = Math.Sqrt((siteUncertainty * siteUncertainty) + (EchoUncertainty * EchoUncertainty));
         (double best, WaveTrial found) = (double.NegativeInfinity, dips[0]);
         for (int i = 0; i < dips.Count; i++)
         {
             double misfit = (dips[i].Misfit - least) / range;
             double margin = (Next(trials, dips[i].MPerS, onePeriod) - dips[i].Misfit) / range;
-            double score = Score(Math.Log(dips[i].MPerS / site.WaveSpeedMPerS), spread, misfit, margin);
+            double score = Score(Math.Log(dips[i].MPerS / site.WaveSpeedMPerS), uncertainty, misfit, margin);
             if (score > best)
             {
                 (best, found) = (score, dips[i]);
@@ -80,8 +80,8 @@ internal static class WaveSpeedFinder
         }
 
         return (found.Misfit - least) / range > MostMisfit
-            ? new FoundWaveSpeed(site.WaveSpeedMPerS, siteSpread, false)
-            : Combine(found.MPerS, site.WaveSpeedMPerS, siteSpread);
+            ? new FoundWaveSpeed(site.WaveSpeedMPerS, siteUncertainty, false)
+            : Combine(found.MPerS, site.WaveSpeedMPerS, siteUncertainty);
     }
 
     /// <summary>Echoes that deny the site's figure say which dip to look at; where there is none beside them they stand alone.</summary>
@@ -89,28 +89,28 @@ internal static class WaveSpeedFinder
     {
         WaveTrial[] beside = [.. dips.Where(d => echo.Fits(d.MPerS) && d.Misfit < mostMisfit).OrderBy(d => d.Misfit)];
         return beside.Length > 0
-            ? new FoundWaveSpeed(beside[0].MPerS, FarSpread, true)
-            : new FoundWaveSpeed(echo.MPerS, Echo.Spread, true);
+            ? new FoundWaveSpeed(beside[0].MPerS, FarUncertainty, true)
+            : new FoundWaveSpeed(echo.MPerS, Echo.Uncertainty, true);
     }
 
     /// <summary>Near the site's figure two witnesses agree and are averaged by their weights; far from it only the echo counts.</summary>
-    private static FoundWaveSpeed Combine(double found, double site, double siteSpread)
+    private static FoundWaveSpeed Combine(double found, double site, double siteUncertainty)
     {
         double apart = Math.Log(found / site);
         if (Math.Abs(apart) > Near)
         {
-            return new FoundWaveSpeed(found, FarSpread, true);
+            return new FoundWaveSpeed(found, FarUncertainty, true);
         }
 
-        double pull = EchoSpread * EchoSpread / ((EchoSpread * EchoSpread) + (siteSpread * siteSpread));
+        double pull = EchoUncertainty * EchoUncertainty / ((EchoUncertainty * EchoUncertainty) + (siteUncertainty * siteUncertainty));
         return new FoundWaveSpeed(
-            found * Math.Exp(-pull * apart), Math.Max(EchoSpread * Math.Sqrt(1 - pull), 0.3 * Math.Abs(apart)), true);
+            found * Math.Exp(-pull * apart), Math.Max(EchoUncertainty * Math.Sqrt(1 - pull), 0.3 * Math.Abs(apart)), true);
     }
 
     /// <summary>Logarithm of the odds of a wave speed, up to a constant.</summary>
-    private static double Score(double apart, double spread, double misfit, double margin)
+    internal static double Score(double apart, double uncertainty, double misfit, double margin)
     {
-        double near = (1 - AirOdds) / (spread * Math.Sqrt(2 * Math.PI)) * Math.Exp(-0.5 * apart * apart / (spread * spread));
+        double near = (1 - AirOdds) / (uncertainty * Math.Sqrt(2 * Math.PI)) * Math.Exp(-0.5 * apart * apart / (uncertainty * uncertainty));
         double score = Math.Log(near + 1e-30) - (misfit / MisfitScale);
         if (apart < Math.Log(AirBelow) && misfit < MostMisfitOfAir)
         {

@@ -20,19 +20,19 @@ internal sealed class WindowEquations(int sharedCount)
     /// <summary>Adds a residual.</summary>
     /// <param name="residual">Seen less expected.</param>
     /// <param name="weight">One over its variance.</param>
-    /// <param name="slopes">How what is expected moves with each shared number, and last with the starting velocity.</param>
-    /// <param name="row">Row of the slopes.</param>
-    public void Add(double residual, double weight, double[,] slopes, int row)
+    /// <param name="jacobian">How what is expected moves with each shared number, and last with the starting velocity.</param>
+    /// <param name="row">Row of the jacobian.</param>
+    public void Add(double residual, double weight, double[,] jacobian, int row)
     {
-        double start = slopes[row, sharedCount];
+        double start = jacobian[row, sharedCount];
         for (int p = 0; p < sharedCount; p++)
         {
-            double weighted = weight * slopes[row, p];
+            double weighted = weight * jacobian[row, p];
             _gradient[p] += weighted * residual;
             Cross[p] += weighted * start;
             for (int q = 0; q < sharedCount; q++)
             {
-                _shared[p, q] += weighted * slopes[row, q];
+                _shared[p, q] += weighted * jacobian[row, q];
             }
         }
 

@@ -15,6 +15,10 @@ internal sealed class WindowStore(long mostSamples)
     /// <summary>The kept beats, each unpacked when it is its turn.</summary>
     public IEnumerable<FlowWindow> Windows => _windows.Select(w => w.Unpack());
 
+    /// <summary>Lets go of the beats that began outside a span.</summary>
+    public void KeepWithin(double fromS, double untilS) =>
+        _windows.RemoveAll(w => w.Beat.ClosureS < fromS || w.Beat.ClosureS >= untilS);
+
     /// <summary>Most samples in one of them.</summary>
     public int Longest => _windows.Max(w => w.Length);
 

@@ -20,9 +20,9 @@ internal static class ZeroFlowAnchor
     /// <summary>The same, and how it moves with what is fitted.</summary>
     /// <param name="window">The window.</param>
     /// <param name="velocity">Its velocities [m/s].</param>
-    /// <param name="slopes">Their slopes; empty when they aren't asked for.</param>
-    public static (double Velocity, ColumnSlope Slope) Velocity(
-        FlowWindow window, ReadOnlySpan<double> velocity, ReadOnlySpan<ColumnSlope> slopes)
+    /// <param name="sensitivities">Their sensitivities; empty when they aren't asked for.</param>
+    public static (double Velocity, ColumnSensitivity Sensitivity) Velocity(
+        FlowWindow window, ReadOnlySpan<double> velocity, ReadOnlySpan<ColumnSensitivity> sensitivities)
     {
         double endS = window.Beat.DeliveryEndS;
         int to = Math.Min(window.At(endS + HalfWidthS) + 1, velocity.Length);
@@ -38,28 +38,28 @@ internal static class ZeroFlowAnchor
         sorted[..count].Sort(places[..count]);
         int quarter = count / 4;
         double sum = 0;
-        var slope = default(ColumnSlope);
+        var sensitivity = default(ColumnSensitivity);
         for (int i = quarter; i < count - quarter; i++)
         {
             sum += sorted[i];
-            slope = slopes.IsEmpty ? slope : slope + slopes[places[i]];
+            sensitivity = sensitivities.IsEmpty ? sensitivity : sensitivity + sensitivities[places[i]];
         }
 
         int middle = count - (2 * quarter);
-        return (sum / middle, slope / middle);
+        return (sum / middle, sensitivity / middle);
     }
 
     /// <summary>What the velocity around the end of delivery should be [m/s] for a wave step [m/s].</summary>
     public static double Expected(double waveStep) => -0.15 * waveStep;
 
-    /// <summary>How far a velocity lies outside of twice its spread [m/s]: 0 inside, positive above, negative below.</summary>
+    /// <summary>How far a velocity lies outside of twice its standard uncertainty [m/s]: 0 inside, positive above, negative below.</summary>
     public static double Beyond(double velocity, double waveStep)
     {
         double apart = velocity - Expected(waveStep);
-        return Math.Sign(apart) * Math.Max(0, Math.Abs(apart) - (2 * Spread(velocity, waveStep)));
+        return Math.Sign(apart) * Math.Max(0, Math.Abs(apart) - (2 * Uncertainty(velocity, waveStep)));
     }
 
     /// <summary>Standard uncertainty of that [m/s], by the side on which the velocity lies.</summary>
-    public static double Spread(double velocity, double waveStep) =>
+    public static double Uncertainty(double velocity, double waveStep) =>
         velocity > Expected(waveStep) ? 0.06 + (0.08 * waveStep) : 0.15 + (0.1 * waveStep);
 }

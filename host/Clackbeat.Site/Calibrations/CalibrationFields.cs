@@ -5,7 +5,7 @@ using Tomlyn.Model;
 
 namespace Clackbeat.Site.Calibrations;
 
-/// <summary>The fields of one table of a calibration file; a missing or senseless one is a <see cref="FormatException"/>.</summary>
+/// <summary>The fields of one table of a calibration file; a missing or senseless one is an <see cref="InputException"/>.</summary>
 internal sealed class CalibrationFields(TomlTable table)
 {
     public string Text(string key) => Find(key) as string ?? throw Missing(key);
@@ -15,12 +15,19 @@ internal sealed class CalibrationFields(TomlTable table)
         Date = DateOnly.TryParseExact(Text("date"), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly date)
             ? date
             : throw Missing("date"),
-        Method = Text("method"),
-        Warnings = [.. (Find("warnings") as TomlArray ?? []).OfType<string>()],
+        Warnings = [.. (Find("warnings") as System.Collections.IEnumerable ?? Array.Empty<object>()).Cast<object>().Select(Warning)],
         Path = Table("chain").Path(),
         Curve = Table("curve").Curve(),
         Points = [.. (Find("point") as TomlTableArray ?? []).Select(t => new CalibrationFields(t).Point())],
     };
+
+    // Earlier programs wrote sentences.
+    private static CalibrationRemark Warning(object written) => written is TomlTable table
+        ? new CalibrationFields(table).Remark()
+        : new CalibrationRemark(CalibrationRemarkCode.Stated, written as string ?? "");
+
+    private CalibrationRemark Remark() => new(
+        Choice<CalibrationRemarkCode>("code"), Text("text"), Number("value"), Number("limit"), Number("top"));
 
     private SignalPath Path() => new()
     {
@@ -80,14 +87,14 @@ internal sealed class CalibrationFields(TomlTable table)
 
     private double Above(string key, double low) => Number(key) is double value && value > low
         ? value
-        : throw new FormatException(string.Create(CultureInfo.InvariantCulture, $"{key} must be above {low:G6}"));
+        : throw InputException.Of("calibration.not-above", ("key", key), ("low", low));
 
     private double? Optional(string key) => Find(key) is { } value ? Finite(value, key) : null;
 
     private T Choice<T>(string key)
         where T : struct, Enum => Enum.TryParse(Text(key), ignoreCase: true, out T value) && Enum.IsDefined(value)
         ? value
-        : throw new FormatException($"{key} \"{Text(key)}\" is not known");
+        : throw InputException.Of("calibration.not-known", ("key", key), ("value", Text(key)));
 
     private static IReadOnlyList<double> Numbers(object? value, string key) =>
         value is TomlArray { Count: CalibrationCurve.Terms } array
@@ -102,5 +109,5 @@ internal sealed class CalibrationFields(TomlTable table)
 
     private object? Find(string key) => table.TryGetValue(key, out object? value) ? value : null;
 
-    private static FormatException Missing(string key) => new($"{key} is missing or is not what it should be");
+    private static InputException Missing(string key) => InputException.Of("calibration.missing", ("key", key));
 }

@@ -1,4 +1,5 @@
 using Clackbeat.Sensing.Calibrating;
+using Clackbeat.Site.Facts;
 using Tomlyn;
 using Tomlyn.Model;
 
@@ -13,10 +14,10 @@ public static class CalibrationFile
     {
         if (!File.Exists(path))
         {
-            throw new InputException($"{path}: there is no such file. Make one with: clackbeat calibrate --out {path}");
+            throw InputException.Of("calibration.no-file", ("file", path));
         }
 
-        return Parse(SmallFile.ReadText(path, "a calibration file"), path);
+        return Parse(SmallFile.ReadText(path, Fact.Of("input.a-calibration-file")), path);
     }
 
     /// <summary>Reads the text of a calibration file.</summary>
@@ -27,21 +28,19 @@ public static class CalibrationFile
     {
         try
         {
-            TomlTable root = TomlSerializer.Deserialize<TomlTable>(text) ?? throw new FormatException("it is empty");
+            TomlTable root = TomlSerializer.Deserialize<TomlTable>(text) ?? throw InputException.Of("calibration.empty");
             CalibrationFields fields = new(root);
             if (fields.Text("format") != CalibrationText.Format)
             {
-                throw new FormatException($"its format is \"{fields.Text("format")}\", this program reads \"{CalibrationText.Format}\"");
+                throw InputException.Of("calibration.other-format", ("format", fields.Text("format")), ("known", CalibrationText.Format));
             }
 
             return fields.Calibration();
         }
-        catch (Exception broken) when (broken is FormatException or TomlException or InvalidCastException or OverflowException or ArgumentException)
+        catch (Exception broken) when (broken is InputException or TomlException or InvalidCastException or OverflowException or ArgumentException)
         {
-            throw new InputException(
-                $"{fileName}: this calibration file can't be used: {broken.Message.ReplaceLineEndings(" ").TrimEnd('.')}. "
-                + "Take it from your copy, or calibrate again; it is not made to be edited.",
-                broken);
+            throw InputException.Of(
+                broken, "calibration.unusable", ("file", fileName), ("why", broken is InputException told ? told.What : Fact.Of("plain", ("what", broken.Message.ReplaceLineEndings(" ").TrimEnd('.')))));
         }
     }
 }

@@ -22,8 +22,8 @@ public static class CalibrationText
         Line(text, "# zero + span u + bow 4u(1-u) + sway 6*sqrt(3) u(1-u)(1-2u), with u from 0 to 1 over the range.");
         Line(text, $"format = {Quoted(Format)}");
         Line(text, $"date = {Quoted(calibration.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture))}");
-        Line(text, $"method = {Quoted(calibration.Method)}");
-        Line(text, $"warnings = [{string.Join(", ", calibration.Warnings.Select(Quoted))}]");
+        Line(text, $"method = {Quoted(MethodOf(calibration.Points))}");
+        Line(text, $"warnings = [{string.Join(", ", calibration.Warnings.Select(Remark))}]");
         Chain(text, calibration.Path);
         Curve(text, calibration.Curve);
         foreach (PointResult point in calibration.Points)
@@ -34,6 +34,14 @@ public static class CalibrationText
         Table(text, calibration);
         return text.ToString();
     }
+
+    private static string MethodOf(IReadOnlyList<PointResult> points) => string.Join(", ", points
+        .GroupBy(p => p.Point.Reference).OrderBy(g => g.Key)
+        .Select(g => FormattableString.Invariant($"{g.Count()} {g.Key.ToString().ToLowerInvariant()}")));
+
+    private static string Remark(CalibrationRemark remark) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{{ code = {Quoted(remark.Code.ToString())}, text = {Quoted(remark.Text)}, value = {remark.Value:R}, limit = {remark.Limit:R}, top = {remark.Top:R} }}");
 
     private static void Chain(StringBuilder text, SignalPath path)
     {

@@ -68,9 +68,7 @@ public static partial class ReferenceText
 
         if (QuantityText.TryParse(QuantityKind.Pressure, text, out double pressurePa, out _))
         {
-            double limit = means.GaugeErrorPa ?? throw new InputException(
-                $"\"{text}\" was read from a gauge: say how good it is with --gauge-error, such as --gauge-error \"0.16 bar\" "
-                + "(a gauge of class 1.6 up to 10 bar is good to 1.6 % of 10 bar anywhere on its dial).");
+            double limit = means.GaugeErrorPa ?? throw InputException.Of("calibration.gauge-error", ("text", text));
             return (ReferenceKind.Gauge, References.Gauge(pressurePa, limit));
         }
 
@@ -79,15 +77,13 @@ public static partial class ReferenceText
         QuantityKind kind = path.Output.Kind == SignalKind.Voltage ? QuantityKind.Voltage : QuantityKind.Current;
         if (!QuantityText.TryParse(kind, output, out double value, out _))
         {
-            throw new InputException(
-                $"\"{text}\" is no reference. Write air, a column's height (\"2 m\"), a gauge's reading (\"4.2 bar\"), or what a "
-                + $"meter reads in the sensor's place ({(kind == QuantityKind.Voltage ? "\"2.50 V of 5.02 V\"" : "\"12 mA\"")}).");
+            throw InputException.Of("calibration.no-reference", ("text", text), ("example", kind == QuantityKind.Voltage ? "2.50 V of 5.02 V" : "12 mA"));
         }
 
         double? supplyV = parts.Success ? QuantityText.Parse(QuantityKind.Voltage, parts.Groups["supply"].Value) : null;
         if (supplyV is null && path.Output.FollowsSupply)
         {
-            throw new InputException($"\"{text}\": the sensor follows its supply, so write both as the meter shows them, such as \"{text} of 5.02 V\".");
+            throw InputException.Of("calibration.with-supply", ("text", text));
         }
 
         double meterShare = supplyV is null ? means.MeterErrorShare : ShareLeftInRatio * means.MeterErrorShare;

@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Ram;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Site.Check;
 
@@ -43,13 +44,12 @@ public sealed record ExpectedFigures
         var ram = ExpectedRam.For(
             hydraulics.Geometry,
             hydraulics.Water,
-            SiteDefaults.RoughnessM(site),
             new RamAssumptions { MinorLoss = SiteDefaults.MinorLossOf(site) });
         return new ExpectedFigures
         {
             Ram = ram,
             Hydraulics = hydraulics,
-            Sensing = SensingFigures.For(site, hydraulics.Water),
+            Sensing = SensingFigures.For(site, hydraulics.Water, ram.PeakCeilingPa.High),
             StaticPa = hydraulics.PressurePa(site.Supply.HeadM - site.Sensor.HeightM),
             DeliveryPa = hydraulics.PressurePa(site.Delivery.HeadM - site.Sensor.HeightM),
             LeastSamplingRateHz = Math.Max(LeastSamplingHz, 100 * Math.Ceiling(PointsPerPipePeriod / ram.PipePeriodS / 100)),

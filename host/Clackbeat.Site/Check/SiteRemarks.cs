@@ -1,5 +1,10 @@
+using Clackbeat.Hydraulics;
+using Clackbeat.Hydraulics.Ram;
+using Clackbeat.Hydraulics.Water;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Site.Check;
@@ -21,129 +26,160 @@ internal static class SiteRemarks
     /// <summary>Contradictions between the site and what physics makes of it.</summary>
     public static IEnumerable<SiteProblem> Problems(RamSite site, SiteValues values, ExpectedFigures expected)
     {
-        var soundSpeed = expected.Hydraulics.Water.SoundSpeedMPerS;
-        if (site.DrivePipe.WaveSpeedMPerS is { } waveSpeed && waveSpeed > soundSpeed)
+        double soundSpeed = expected.Hydraulics.Water.SoundSpeedMPerS;
+        foreach ((PipeSection? section, PipePlace place) in site.DrivePipe.Sections.Zip(PipeBinder.Places(values)))
         {
+            if (section.WaveSpeedMPerS is not { } waveSpeed || waveSpeed <= soundSpeed)
+            {
+                continue;
+            }
+
             yield return new SiteProblem(
-                values.LineOf("drive_pipe", "wave_speed"),
-                $"[drive_pipe] wave_speed ({Text(site, QuantityKind.Velocity, waveSpeed)}) is above the speed of sound in "
-                + $"open water ({Text(site, QuantityKind.Velocity, soundSpeed)}); no pipe makes it faster.");
+                values.LineOf(place.Table, "wave_speed", place.Block),
+                Fact.Of("site.wave-speed-above-sound", ("place", place.Said), ("speed_m_per_s", Text(site, QuantityKind.Velocity, waveSpeed)), ("sound_m_per_s", Text(site, QuantityKind.Velocity, soundSpeed))));
         }
 
-        var needed = LeastTopPa(expected);
+        double needed = LeastTopPa(expected);
         if (TopOf(site) < needed)
         {
             yield return new SiteProblem(
                 values.LineOf("sensor", "range"),
-                $"[sensor] range ends at {Text(site, QuantityKind.Pressure, TopOf(site))}, but every beat is expected to "
-                + $"reach {Text(site, QuantityKind.Pressure, needed)} or more at this delivery head; peaks would be cut off.");
+                Fact.Of("site.range-too-low", ("top_pa", Text(site, QuantityKind.Pressure, TopOf(site))), ("needed_pa", Text(site, QuantityKind.Pressure, needed))));
         }
     }
 
     /// <summary>What is worth a thought.</summary>
-    public static IEnumerable<string> Advice(RamSite site, ExpectedFigures expected) =>
+    public static IEnumerable<Fact> Advice(RamSite site, ExpectedFigures expected) =>
     [
         .. AboutSupply(site),
-        .. AboutWaveSpeed(site, expected.Hydraulics),
-        .. expected.Ram.Notes,
+        .. expected.Hydraulics.Sections.SelectMany((section, i) => AboutWaveSpeed(site, section, i, expected.Hydraulics.Water)),
+        .. PipeworkRemarks.Of(site, expected),
+        .. expected.Ram.Notes.Select(AboutProportions),
         .. AboutPeaks(site, expected),
         .. AboutSensor(site),
         .. SensingRemarks.Of(site, expected),
+        .. AboutDelivery(site),
         .. AboutTheRest(site, expected),
     ];
 
-    private static IEnumerable<string> AboutSupply(RamSite site)
+    private static Fact AboutProportions(ProportionNote note) => note.Code switch
     {
+        ProportionCode.BoresLong => Fact.Of("site.bores-long", ("bores", note.Value)),
+        ProportionCode.Reach => Fact.Of("site.reach-unusual", ("reach", note.Value), ("low", note.Low), ("high", note.High)),
+        ProportionCode.Lift => Fact.Of("site.lift-high", ("lift", note.Value)),
+        ProportionCode.SmallFall => Fact.Of("site.head-small"),
+        _ => Fact.Of("site.delivers-nothing"),
+    };
+
+    // A tank that fills from below may stand higher than its pipe is long, so this is no contradiction.
+    private static IEnumerable<Fact> AboutDelivery(RamSite site)
+    {
+        if (site.Delivery.PipeLengthM is { } length && length < site.Delivery.HeadM)
+        {
+            yield return Fact.Of("site.delivery-pipe-short", ("length_m", Text(site, QuantityKind.Length, length)), ("head_m", Text(site, QuantityKind.Length, site.Delivery.HeadM)));
+        }
+    }
+
+    private static IEnumerable<Fact> AboutSupply(RamSite site)
+    {
+        if (site.DrivePipe.LengthM < site.Supply.HeadM)
+        {
+            yield return Fact.Of("site.drive-pipe-shorter-than-head", ("length_m", Text(site, QuantityKind.Length, site.DrivePipe.LengthM)), ("head_m", Text(site, QuantityKind.Length, site.Supply.HeadM)));
+        }
+
         if (site.Supply.HeadUncertaintyM is { } uncertainty && uncertainty > LargestShareOfHead * site.Supply.HeadM)
         {
-            yield return $"The supply head is only known to {Text(site, QuantityKind.Length, uncertainty)} in "
-                + $"{Text(site, QuantityKind.Length, site.Supply.HeadM)}; every efficiency is as uncertain.";
+            yield return Fact.Of("site.supply-head-vague", ("uncertainty_m", Text(site, QuantityKind.Length, uncertainty)), ("head_m", Text(site, QuantityKind.Length, site.Supply.HeadM)));
         }
     }
 
-    private static IEnumerable<string> AboutWaveSpeed(RamSite site, SiteHydraulics hydraulics)
+    private static IEnumerable<Fact> AboutWaveSpeed(RamSite site, SectionHydraulics section, int index, WaterProperties water)
     {
-        var used = Text(site, QuantityKind.Velocity, hydraulics.WaveSpeedMPerS);
-        if (hydraulics.WaveSpeedSource == WaveSpeedSource.WallAssumed)
+        double speed = section.Reach.WaveSpeedMPerS;
+        Quantity used = Text(site, QuantityKind.Velocity, speed);
+        bool isMixed = site.DrivePipe.IsMixed;
+        if (section.Source == WaveSpeedSource.WallAssumed)
         {
-            yield return $"The wall isn't known; the wave speed ({used}) stands on a wall of a tenth of the bore.";
+            yield return isMixed
+                ? Fact.Of("site.wall-unknown-section", ("section", index + 1), ("speed_m_per_s", used))
+                : Fact.Of("site.wall-unknown", ("speed_m_per_s", used));
         }
-        else if (hydraulics.WaveSpeedSource == WaveSpeedSource.Assumed)
+        else if (section.Source == WaveSpeedSource.Assumed)
         {
-            yield return $"The material isn't known; the wave speed ({used}) is a round figure until wave_speed is given or "
-                + "a record has measured it.";
+            yield return isMixed
+                ? Fact.Of("site.material-unknown-section", ("section", index + 1), ("speed_m_per_s", used))
+                : Fact.Of("site.material-unknown", ("speed_m_per_s", used));
         }
-        else if (SiteDefaults.PlausibleWaveSpeedMPerS(site, hydraulics.Water) is { } plausible
-            && (hydraulics.WaveSpeedMPerS < plausible.Low * (1 - FarFromComputed)
-                || hydraulics.WaveSpeedMPerS > plausible.High * (1 + FarFromComputed)))
+        else if (SiteDefaults.PlausibleWaveSpeedMPerS(section.Section, water) is { } plausible
+            && (speed < plausible.Low * (1 - FarFromComputed) || speed > plausible.High * (1 + FarFromComputed)))
         {
-            var range = QuantityFormat.FormatRange(QuantityKind.Velocity, plausible.Low, plausible.High, site.Units, digits: 3);
-            yield return $"wave_speed is {used}, while material, bore and wall give {range}. "
-                + (hydraulics.WaveSpeedMPerS < plausible.Low
-                    ? "Air in the water lowers it; so does a thinner wall than written."
-                    : "Check the wall and the material.");
+            var range = new Quantity(QuantityKind.Velocity, plausible.Low, site.Units, High: plausible.High);
+            Fact remedy = speed < plausible.Low ? Fact.Of("site.wave-speed-low") : Fact.Of("site.wave-speed-high");
+            yield return isMixed
+                ? Fact.Of("site.wave-speed-far-section", ("section", index + 1), ("speed_m_per_s", used), ("range", range), ("remedy", remedy))
+                : Fact.Of("site.wave-speed-far", ("speed_m_per_s", used), ("range", range), ("remedy", remedy));
         }
     }
 
-    private static IEnumerable<string> AboutPeaks(RamSite site, ExpectedFigures expected)
+    private static IEnumerable<Fact> AboutPeaks(RamSite site, ExpectedFigures expected)
     {
-        var ceiling = expected.Ram.PeakCeilingPa;
+        Band ceiling = expected.Ram.PeakCeilingPa;
         if (TopOf(site) < ceiling.High && TopOf(site) >= LeastTopPa(expected))
         {
-            yield return $"A hard beat may reach {Text(site, QuantityKind.Pressure, ceiling.High)}, the sensor ends at "
-                + $"{Text(site, QuantityKind.Pressure, TopOf(site))}. Most beats stay far below that ceiling; look for clipped "
-                + "samples in the first record.";
+            (Quantity highest, Quantity top) = (Text(site, QuantityKind.Pressure, ceiling.High), Text(site, QuantityKind.Pressure, TopOf(site)));
+            yield return expected.Sensing.RangeToBuyPa is { } range
+                ? Fact.Of("site.peak-over-range-buy", ("ceiling_pa", highest), ("top_pa", top), ("range_pa", Text(site, QuantityKind.Pressure, range)))
+                : Fact.Of("site.peak-over-range", ("ceiling_pa", highest), ("top_pa", top));
         }
         else if (site.Sensor.RangeHighPa - site.Sensor.RangeLowPa > WideRangeOverCeiling * ceiling.High)
         {
-            yield return $"The sensor's range is several times what this ram can reach ({Text(site, QuantityKind.Pressure, ceiling.High)}); "
-                + "a narrower one reads the open phase, a few kPa, more truly.";
+            yield return Fact.Of("site.range-wide", ("ceiling_pa", Text(site, QuantityKind.Pressure, ceiling.High)));
         }
 
-        foreach (var (part, rating) in Ratings(site).Where(r => r.RatingPa < ceiling.High))
+        foreach ((Fact part, double rating) in Ratings(site).Where(r => r.RatingPa < ceiling.High))
         {
-            yield return $"A hard beat may reach {Text(site, QuantityKind.Pressure, ceiling.High)}, above the rating of {part} "
-                + $"({Text(site, QuantityKind.Pressure, rating)}). Measure the peaks, then run: clackbeat rating";
+            yield return Fact.Of("site.peak-over-rating", ("ceiling_pa", Text(site, QuantityKind.Pressure, ceiling.High)), ("part", part), ("rating_pa", Text(site, QuantityKind.Pressure, rating)));
         }
     }
 
-    private static IEnumerable<(string Part, double RatingPa)> Ratings(RamSite site)
+    private static IEnumerable<(Fact Part, double RatingPa)> Ratings(RamSite site)
     {
-        if (site.DrivePipe.PressureRatingPa is { } pipe)
+        for (int i = 0; i < site.DrivePipe.Sections.Count; i++)
         {
-            yield return ("the drive pipe", pipe);
+            if (site.DrivePipe.Sections[i].PressureRatingPa is { } pipe)
+            {
+                yield return (site.DrivePipe.IsMixed ? Fact.Of("site.part-section", ("section", i + 1)) : Fact.Of("site.part-drive-pipe"), pipe);
+            }
         }
 
-        foreach (var fitting in site.Fittings)
+        foreach (Fitting fitting in site.Fittings)
         {
             if (fitting.PressureRatingPa is { } rating)
             {
-                yield return ($"\"{fitting.Name}\"", rating);
+                yield return (Fact.Of("site.part-named", ("name", fitting.Name)), rating);
             }
         }
     }
 
-    private static IEnumerable<string> AboutSensor(RamSite site)
+    private static IEnumerable<Fact> AboutSensor(RamSite site)
     {
         if (site.Sensor.RangeLowPa >= 0)
         {
-            yield return "The sensor reads no suction (its range starts at 0 or above); the recoil after each beat is cut off.";
+            yield return Fact.Of("site.no-suction-read");
         }
     }
 
-    private static IEnumerable<string> AboutTheRest(RamSite site, ExpectedFigures expected)
+    private static IEnumerable<Fact> AboutTheRest(RamSite site, ExpectedFigures expected)
     {
         if (site.Logger.SamplingRateHz is { } rate && rate < expected.LeastSamplingRateHz)
         {
-            yield return $"The logger takes {Text(site, QuantityKind.Frequency, rate)}; this ram wants at least "
-                + $"{Text(site, QuantityKind.Frequency, expected.LeastSamplingRateHz, 4)}, or peaks fall between the samples.";
+            yield return Fact.Of("site.sampled-too-slowly", ("rate_hz", Text(site, QuantityKind.Frequency, rate)), ("least_hz", Text(site, QuantityKind.Frequency, expected.LeastSamplingRateHz, 4)));
         }
 
-        var perBeatM3 = expected.Ram.DeliveredM3PerS.High * 60 / expected.Ram.BeatsPerMin.High;
+        double perBeatM3 = expected.Ram.DeliveredM3PerS.High * 60 / expected.Ram.BeatsPerMin.High;
         if (site.AirVessel.VolumeM3 is { } vessel && vessel < LeastVesselOverBeat * perBeatM3)
         {
-            yield return $"The air vessel ({Text(site, QuantityKind.Volume, vessel)}) is small for up to "
-                + $"{Text(site, QuantityKind.Volume, perBeatM3)} a beat; 20 to 50 times that is common practice.";
+            yield return Fact.Of("site.vessel-small", ("vessel_m3", Text(site, QuantityKind.Volume, vessel)), ("beat_m3", Text(site, QuantityKind.Volume, perBeatM3)));
         }
     }
 
@@ -155,6 +191,5 @@ internal static class SiteRemarks
     private static double TopOf(RamSite site) =>
         SiteSensing.PathOf(site).UsablePa.High;
 
-    private static string Text(RamSite site, QuantityKind kind, double value, int digits = 3) =>
-        QuantityFormat.Format(kind, value, site.Units, digits);
+    private static Quantity Text(RamSite site, QuantityKind kind, double value, int digits = 3) => new(kind, value, site.Units, digits);
 }

@@ -9,7 +9,7 @@ internal static class EmbeddedToml
     /// <summary>A table by its file name.</summary>
     public static TomlTable Read(string name)
     {
-        using var stream = typeof(EmbeddedToml).Assembly.GetManifestResourceStream(name)
+        using Stream stream = typeof(EmbeddedToml).Assembly.GetManifestResourceStream(name)
             ?? throw new InvalidOperationException($"The data table {name} is missing from the program.");
         using var reader = new StreamReader(stream);
         return TomlSerializer.Deserialize<TomlTable>(reader.ReadToEnd())

@@ -1,5 +1,8 @@
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Sensing.Conversion;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Site.Files;
@@ -20,45 +23,40 @@ internal static class Contradictions
         {
             yield return new SiteProblem(
                 values.LineOf("delivery", "head"),
-                $"[delivery] head ({Length(site.Delivery.HeadM)}) is not above [supply] head ({Length(site.Supply.HeadM)}); "
-                + "water would run there without a ram. Measure both from the waste valve's outlet.");
+                Fact.Of("site.delivery-below-supply", ("delivery_m", Length(site.Delivery.HeadM)), ("supply_m", Length(site.Supply.HeadM))));
         }
 
-        if (site.DrivePipe.LengthM < site.Supply.HeadM * 0.99)
+        IReadOnlyList<PipePlace> places = PipeBinder.Places(values);
+        foreach ((PipeSection? section, PipePlace place) in site.DrivePipe.Sections.Zip(places))
         {
-            yield return new SiteProblem(
-                values.LineOf("drive_pipe", "length"),
-                $"[drive_pipe] length ({Length(site.DrivePipe.LengthM)}) is less than [supply] head "
-                + $"({Length(site.Supply.HeadM)}); no pipe is shorter than the height it spans.");
+            foreach (SiteProblem? problem in Diameters(section, values, place).Concat(SoldSize(section, values, place)))
+            {
+                yield return problem;
+            }
         }
 
-        foreach (var problem in Diameters(site.DrivePipe, values))
-        {
-            yield return problem;
-        }
-
-        foreach (var problem in SoldSize(site.DrivePipe, values))
+        foreach (SiteProblem problem in StandPipe(site, values))
         {
             yield return problem;
         }
 
-        var path = SiteSensing.PathOf(site);
+        SignalPath path = SiteSensing.PathOf(site);
         if (path.Converter.FullScaleV <= path.Converter.ZeroV)
         {
             yield return new SiteProblem(
                 values.LineOf("logger", "converter_full_scale") ?? values.LineOf("logger", "converter_zero"),
-                "[logger] converter_full_scale is not above converter_zero; check which is which.");
+                Fact.Of("site.converter-scale"));
         }
         else if (path.UsablePa.High <= path.UsablePa.Low)
         {
             yield return new SiteProblem(
                 values.LineOf("sensor", "output") ?? values.LineOf("sensor", "range"),
-                "[sensor] output, divider or shunt, and [logger] converter_window leave no pressure that could be read; check all four.");
+                Fact.Of("site.nothing-readable"));
         }
     }
 
     // The bore and wall that were measured against those of the pipe sold under this size and class.
-    private static IEnumerable<SiteProblem> SoldSize(DrivePipe pipe, SiteValues values)
+    private static IEnumerable<SiteProblem> SoldSize(PipeSection pipe, SiteValues values, PipePlace place)
     {
         if (pipe.NominalSize is not { } size || pipe.PressureClass is not { } named
             || PipeSize.Find(pipe.Material, size, named, null) is not { } sold)
@@ -66,47 +64,63 @@ internal static class Contradictions
             yield break;
         }
 
-        var line = values.LineOf("drive_pipe", "size");
+        int? line = values.LineOf(place.Table, "size", place.Block);
         if (Math.Abs(pipe.BoreM - PipeSize.BoreM(sold)) > AllowedDiameterShare * pipe.BoreM)
         {
             yield return new SiteProblem(
                 line,
-                $"[drive_pipe] bore ({Length(pipe.BoreM)}) doesn't agree with size {size}, {named}, whose bore is "
-                + $"{Length(PipeSize.BoreM(sold))} ({sold.Name}); measure again, or leave size or bore out.");
+                Fact.Of("site.bore-against-size", ("place", place.Said), ("bore_m", Length(pipe.BoreM)), ("size", size), ("named", named), ("sold_m", Length(PipeSize.BoreM(sold))), ("sold", sold.Name)));
         }
 
         if (pipe.WallM is { } wall && Math.Abs(wall - sold.WallM!.Value) > AllowedWallShare * wall)
         {
             yield return new SiteProblem(
                 line,
-                $"[drive_pipe] wall ({Length(wall)}) doesn't agree with size {size}, {named}, whose wall is "
-                + $"{Length(sold.WallM.Value)} ({sold.Name}); measure again, or leave size or wall out.");
+                Fact.Of("site.wall-against-size", ("place", place.Said), ("wall_m", Length(wall)), ("size", size), ("named", named), ("sold_m", Length(sold.WallM.Value)), ("sold", sold.Name)));
         }
     }
 
-    private static IEnumerable<SiteProblem> Diameters(DrivePipe pipe, SiteValues values)
+    private static IEnumerable<SiteProblem> Diameters(PipeSection pipe, SiteValues values, PipePlace place)
     {
         if (pipe.OutsideDiameterM is not { } outside)
         {
             yield break;
         }
 
-        var line = values.LineOf("drive_pipe", "outside_diameter");
+        int? line = values.LineOf(place.Table, "outside_diameter", place.Block);
         if (pipe.BoreM >= outside)
         {
             yield return new SiteProblem(
-                values.LineOf("drive_pipe", "bore") ?? line,
-                $"[drive_pipe] bore ({Length(pipe.BoreM)}) is not smaller than outside_diameter ({Length(outside)}); "
-                + "check which is which.");
+                values.LineOf(place.Table, "bore", place.Block) ?? line,
+                Fact.Of("site.bore-over-outside", ("place", place.Said), ("bore_m", Length(pipe.BoreM)), ("outside_m", Length(outside))));
         }
         else if (pipe.WallM is { } wall && Math.Abs(pipe.BoreM + 2 * wall - outside) > AllowedDiameterShare * outside)
         {
             yield return new SiteProblem(
                 line,
-                $"[drive_pipe] outside_diameter ({Length(outside)}) doesn't agree with bore and twice the wall "
-                + $"({Length(pipe.BoreM + 2 * wall)}); measure again, or leave one out.");
+                Fact.Of("site.outside-against-wall", ("place", place.Said), ("outside_m", Length(outside)), ("sum_m", Length(pipe.BoreM + 2 * wall))));
         }
     }
 
-    private static string Length(double lengthM) => QuantityFormat.Format(QuantityKind.Length, lengthM, Units.Metric);
+    // A feed pipe without a stand pipe is a drive pipe's section or a mistake; a stand pipe narrower than the drive pipe is none.
+    private static IEnumerable<SiteProblem> StandPipe(RamSite site, SiteValues values)
+    {
+        if (site.Supply.StandPipe is not { } stand)
+        {
+            if ((values.LineOf("supply", "feed_length") ?? values.LineOf("supply", "feed_bore")) is { } feed)
+            {
+                yield return new SiteProblem(
+                    feed,
+                    Fact.Of("site.feed-without-stand-pipe"));
+            }
+        }
+        else if (stand.BoreM < site.DrivePipe.Sections[0].BoreM)
+        {
+            yield return new SiteProblem(
+                values.LineOf("supply", "stand_pipe_bore"),
+                Fact.Of("site.stand-pipe-narrow", ("stand_m", Length(stand.BoreM)), ("bore_m", Length(site.DrivePipe.Sections[0].BoreM))));
+        }
+    }
+
+    private static Quantity Length(double lengthM) => new(QuantityKind.Length, lengthM, Units.Metric);
 }

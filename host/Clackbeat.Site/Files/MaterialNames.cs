@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Site.Data;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Site.Files;
 
@@ -21,7 +22,7 @@ public static class MaterialNames
     /// <param name="material">The material; <see cref="PipeMaterial.Other"/> when there is none of that name.</param>
     public static bool TryParse(string text, out PipeMaterial material)
     {
-        foreach (var (known, names) in Spellings)
+        foreach ((PipeMaterial known, IReadOnlyList<string>? names) in Spellings)
         {
             if (names.Contains(text.Trim(), StringComparer.OrdinalIgnoreCase))
             {
@@ -34,14 +35,16 @@ public static class MaterialNames
         return false;
     }
 
-    internal static string Unknown(string text)
+    internal static Fact Unknown(string text)
     {
         if (text.Contains("PE", StringComparison.OrdinalIgnoreCase) && text.Contains("HD", StringComparison.OrdinalIgnoreCase))
         {
-            return $"\"{text}\" names several grades with different strength; read PE100, PE80 or PE4710 off the pipe.";
+            return Fact.Of("site.material-grades", ("text", text));
         }
 
-        var hint = Spelling.Nearest(text, Spellings.Values.SelectMany(s => s)) is { } near ? $" Did you mean \"{near}\"?" : "";
-        return $"\"{text}\" is no material known here.{hint} Known: {string.Join(", ", Shown)}.";
+        string known = string.Join(", ", Shown);
+        return Spelling.Nearest(text, Spellings.Values.SelectMany(s => s)) is { } near
+            ? Fact.Of("site.material-near", ("text", text), ("near", near), ("known", known))
+            : Fact.Of("site.material-unknown-word", ("text", text), ("known", known));
     }
 }

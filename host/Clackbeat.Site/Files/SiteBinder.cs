@@ -1,7 +1,4 @@
 using Clackbeat.Hydraulics;
-using Clackbeat.Hydraulics.Pipes;
-using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Hydraulics.Transients;
 using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
@@ -15,6 +12,9 @@ internal static class SiteBinder
     public static RamSite Bind(SiteValues values) => new()
     {
         Name = values.Get<string>("site", "name")!,
+        AltitudeM = values.Find<double>("site", "altitude"),
+        Place = values.Get<string>("site", "place"),
+        Keeper = values.Get<string>("site", "keeper"),
         Note = values.Get<string>("site", "note"),
         Units = values.Get<string>("site", "units") == "us" ? Units.Us : Units.Metric,
         Supply = new Supply
@@ -22,17 +22,33 @@ internal static class SiteBinder
             HeadM = values.Get<double>("supply", "head"),
             HeadUncertaintyM = values.Find<double>("supply", "head_uncertainty"),
             WaterTemperatureC = values.Find<double>("supply", "water_temperature"),
+            StandPipe = StandPipeFrom(values),
+            OtherRams = values.Find<int>("supply", "other_rams"),
         },
-        DrivePipe = DrivePipeFrom(values),
+        DrivePipe = PipeBinder.Bind(values),
         Delivery = new Delivery
         {
             HeadM = values.Get<double>("delivery", "head"),
             PipeLengthM = values.Find<double>("delivery", "pipe_length"),
             PipeBoreM = values.Find<double>("delivery", "pipe_bore"),
+            Outlet = OutletFrom(values, "delivery"),
         },
-        AirVessel = new AirVessel { VolumeM3 = values.Find<double>("air_vessel", "volume") },
+        AirVessel = new AirVessel
+        {
+            VolumeM3 = values.Find<double>("air_vessel", "volume"),
+            SnifterBoreM = values.Find<double>("air_vessel", "snifter_bore"),
+        },
         WasteValve = new WasteValve
         {
+            Kind = values.Get<string>("waste_valve", "kind") switch
+            {
+                "weighted plug" => WasteValveKind.WeightedPlug,
+                "spring plug" => WasteValveKind.SpringPlug,
+                "flap" => WasteValveKind.Flap,
+                _ => null,
+            },
+            Count = values.Find<int>("waste_valve", "count") ?? 1,
+            Outlet = OutletFrom(values, "waste_valve"),
             StrokeM = values.Find<double>("waste_valve", "stroke"),
             MassKg = values.Find<double>("waste_valve", "mass"),
             SeatDiameterM = values.Find<double>("waste_valve", "seat_diameter"),
@@ -44,60 +60,39 @@ internal static class SiteBinder
         Battery = BatteryFrom(values),
         Fittings = [.. values.BlocksOf("fitting").Select(b => new Fitting(
             values.Get<string>("fitting", "name", b)!, values.Find<double>("fitting", "pressure_rating", b)))],
+        FlowScale = FlowScaleFrom(values),
         BucketTests = [.. values.BlocksOf("bucket_test").Select(b => BucketTestFrom(values, b))],
     };
 
-    /// <summary>The pipe that is sold by the size and class in the file; null where the tables know none, or several.</summary>
-    internal static CataloguePipe? PipeBySize(SiteValues values) =>
-        values.Has("drive_pipe", "material") && values.Get<string>("drive_pipe", "size") is { } size
-            ? PipeSize.Find(
-                values.Get<PipeMaterial>("drive_pipe", "material"),
-                size,
-                values.Get<string>("drive_pipe", "class"),
-                values.Find<double>("drive_pipe", "bore"))
+    private static StandPipe? StandPipeFrom(SiteValues values) =>
+        values.Find<double>("supply", "stand_pipe_bore") is { } bore
+            ? new StandPipe
+            {
+                BoreM = bore,
+                FeedLengthM = values.Find<double>("supply", "feed_length"),
+                FeedBoreM = values.Find<double>("supply", "feed_bore"),
+            }
             : null;
 
-    private static DrivePipe DrivePipeFrom(SiteValues values) => DrivePipeFrom(values, PipeBySize(values));
-
-    private static DrivePipe DrivePipeFrom(SiteValues values, CataloguePipe? sold) => new()
+    private static OutletKind? OutletFrom(SiteValues values, string table) => values.Get<string>(table, "outlet") switch
     {
-        Material = values.Get<PipeMaterial>("drive_pipe", "material"),
-        LengthM = values.Get<double>("drive_pipe", "length"),
-        LengthUncertaintyM = values.Find<double>("drive_pipe", "length_uncertainty"),
-        // What was measured goes before what is sold under the name.
-        BoreM = values.Find<double>("drive_pipe", "bore") ?? PipeSize.BoreM(sold!),
-        WallM = values.Find<double>("drive_pipe", "wall") ?? WallFromOutside(values) ?? sold?.WallM,
-        OutsideDiameterM = values.Find<double>("drive_pipe", "outside_diameter")
-            ?? (values.Has("drive_pipe", "wall") ? null : sold?.OutsideDiameterM),
-        NominalSize = values.Get<string>("drive_pipe", "size"),
-        PressureClass = values.Get<string>("drive_pipe", "class") ?? sold?.Class,
-        PressureRatingPa = values.Find<double>("drive_pipe", "pressure_rating"),
-        WaveSpeedMPerS = values.Find<double>("drive_pipe", "wave_speed"),
-        Restraint = values.Get<string>("drive_pipe", "restraint") switch
-        {
-            "anchored" => PipeRestraint.AnchoredThroughout,
-            "anchored upstream" => PipeRestraint.AnchoredUpstream,
-            "expansion joints" => PipeRestraint.ExpansionJoints,
-            _ => null,
-        },
-        Threaded = values.Find<bool>("drive_pipe", "threaded"),
-        HighestTemperatureC = values.Find<double>("drive_pipe", "highest_temperature"),
-        RoughnessM = values.Find<double>("drive_pipe", "roughness"),
-        MinorLossCoefficient = values.Find<double>("drive_pipe", "minor_loss"),
+        "free" => OutletKind.Free,
+        "drowned" => OutletKind.Drowned,
+        _ => null,
     };
-
-    private static double? WallFromOutside(SiteValues values) =>
-        values.Find<double>("drive_pipe", "outside_diameter") is { } outside && values.Find<double>("drive_pipe", "bore") is { } bore
-            ? (outside - bore) / 2
-            : null;
 
     private static Sensor SensorFrom(SiteValues values)
     {
-        var range = values.Get<Band>("sensor", "range");
+        Band range = values.Get<Band>("sensor", "range");
+        bool absolute = values.Get<string>("sensor", "pressure") == "absolute";
+
+        // The range becomes gauge here, so that counts turn into gauge pressure by the range alone.
+        double zeroPa = absolute ? RamSite.AtmosphereAtPa(values.Find<double>("site", "altitude")) : 0;
         return new Sensor
         {
-            RangeLowPa = range.Low,
-            RangeHighPa = range.High,
+            IsAbsolute = absolute,
+            RangeLowPa = range.Low - zeroPa,
+            RangeHighPa = range.High - zeroPa,
             Output = OutputFrom(values),
             SupplyV = values.Find<double>("sensor", "supply"),
             HeightM = values.Get<double>("sensor", "height"),
@@ -106,6 +101,7 @@ internal static class SiteBinder
             GainUncertainty = values.Find<double>("sensor", "gain_uncertainty"),
             OffsetUncertaintyPa = values.Find<double>("sensor", "offset_uncertainty"),
             ResponseTimeS = values.Find<double>("sensor", "response_time"),
+            SettlingTimeS = values.Find<double>("sensor", "settling_time"),
             TapLineLengthM = values.Find<double>("sensor", "tap_line_length"),
             TapLineBoreM = values.Find<double>("sensor", "tap_line_bore"),
         };
@@ -114,7 +110,7 @@ internal static class SiteBinder
     // What follows the supply is a matter of its own key; left out, volts do and milliamperes don't.
     private static SensorOutput? OutputFrom(SiteValues values)
     {
-        var output = values.Find<SensorOutput>("sensor", "output");
+        SensorOutput? output = values.Find<SensorOutput>("sensor", "output");
         return values.Find<bool>("sensor", "ratiometric") is { } follows
             ? (output ?? SensorOutput.RatiometricHalfToFourAndAHalfVolts) with { FollowsSupply = follows }
             : output;
@@ -128,6 +124,8 @@ internal static class SiteBinder
         ShuntOhm = values.Find<double>("logger", "shunt"),
         SupplyDividerUpperOhm = values.Find<double>("logger", "supply_divider_upper"),
         SupplyDividerLowerOhm = values.Find<double>("logger", "supply_divider_lower"),
+        BatteryDividerUpperOhm = values.Find<double>("logger", "battery_divider_upper"),
+        BatteryDividerLowerOhm = values.Find<double>("logger", "battery_divider_lower"),
         ResistorTolerance = values.Find<double>("logger", "resistor_tolerance"),
         FilterResistorOhm = values.Find<double>("logger", "filter_resistor"),
         FilterCapacitorF = values.Find<double>("logger", "filter_capacitor"),
@@ -140,12 +138,27 @@ internal static class SiteBinder
     private static BatterySetup BatteryFrom(SiteValues values) => new()
     {
         CapacityC = values.Find<double>("battery", "capacity"),
+        CutOffV = values.Find<double>("battery", "cut_off"),
         UsableShare = values.Find<double>("battery", "usable"),
         BurstLengthS = values.Find<double>("battery", "burst_length"),
         BurstIntervalS = values.Find<double>("battery", "burst_interval"),
         AwakeA = values.Find<double>("battery", "current_awake"),
         AsleepA = values.Find<double>("battery", "current_asleep"),
     };
+
+    private static FlowScale? FlowScaleFrom(SiteValues values)
+    {
+        var scale = new FlowScale
+        {
+            Delivered = values.Find<double>("flow_scale", "delivered"),
+            DeliveredUncertainty = values.Find<double>("flow_scale", "delivered_uncertainty") ?? FlowScale.UsualUncertainty,
+            Waste = values.Find<double>("flow_scale", "waste"),
+            WasteUncertainty = values.Find<double>("flow_scale", "waste_uncertainty") ?? FlowScale.UsualUncertainty,
+            Date = values.Find<DateOnly>("flow_scale", "date"),
+            Setup = values.Get<string>("flow_scale", "setup"),
+        };
+        return scale.Delivered is null && scale.Waste is null ? null : scale;
+    }
 
     private static BucketTest BucketTestFrom(SiteValues values, int block) => new()
     {

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Clackbeat.Site.Facts;
 using Tomlyn;
 using Tomlyn.Parsing;
 using Tomlyn.Syntax;
@@ -23,7 +24,7 @@ internal sealed partial class SiteDocument
     /// <summary>Mistakes that are told at once; who has more begins with these.</summary>
     public const int MostProblems = 100;
 
-    private readonly Dictionary<string, int> blocks = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, int> _blocks = new(StringComparer.Ordinal);
 
     private SiteDocument()
     {
@@ -44,10 +45,11 @@ internal sealed partial class SiteDocument
         var document = new SiteDocument();
         if (TooDeep(text) is { } deep)
         {
-            document.Problems.Add(new SiteProblem(deep, "brackets stand in brackets here far beyond what a site file has; close or delete them."));
+            document.Problems.Add(new SiteProblem(deep, Fact.Of("site.brackets")));
             return document;
         }
 
+        text = CurlyQuotes.Straightened(text);
         try
         {
             document.Read(SyntaxParser.Parse(text), text);
@@ -55,7 +57,7 @@ internal sealed partial class SiteDocument
         catch (Exception broken) when (broken is TomlException or ArgumentException)
         {
             // Half a surrogate pair behind a backslash makes the library's lexer throw while it words its own error.
-            document.Problems.Add(new SiteProblem((broken as TomlException)?.Line, $"this is no TOML: {broken.Message}"));
+            document.Problems.Add(new SiteProblem((broken as TomlException)?.Line, Fact.Of("site.no-toml", ("why", broken.Message))));
         }
 
         return document;
@@ -64,8 +66,8 @@ internal sealed partial class SiteDocument
     // Counts brackets wherever they stand, in texts too: such a text has no place in a site file either.
     private static int? TooDeep(string text)
     {
-        var (depth, line) = (0, 1);
-        foreach (var c in text)
+        (int depth, int line) = (0, 1);
+        foreach (char c in text)
         {
             line += c == '\n' ? 1 : 0;
             depth += c is '[' or '{' ? 1 : c is ']' or '}' ? -1 : 0;
@@ -83,7 +85,14 @@ internal sealed partial class SiteDocument
     {
         if (syntax.HasErrors)
         {
-            var lines = text.Split('\n');
+            string[]? lines = text.Split('\n');
+            if (FirstCause.Of(lines) is { } cause)
+            {
+                // All that the parser found besides follows from it.
+                Problems.Add(cause);
+                return;
+            }
+
             Problems.AddRange(syntax.Diagnostics
                 .DistinctBy(d => d.Span.Start.Line)
                 .Take(MostProblems)
@@ -93,21 +102,21 @@ internal sealed partial class SiteDocument
         }
 
         AddAll(syntax.KeyValues, [], -1);
-        foreach (var table in syntax.Tables)
+        foreach (TableSyntaxBase table in syntax.Tables)
         {
-            var path = Names(table.Name);
-            var name = string.Join('.', path);
-            var repeated = table is TableArraySyntax;
+            IReadOnlyList<string> path = Names(table.Name);
+            string? name = string.Join('.', path);
+            bool repeated = table is TableArraySyntax;
             Headers.Add((new SiteTable(name, repeated, ""), LineOf(table)));
             AddAll(table.Items, path, repeated ? NextBlock(name) : -1);
         }
     }
 
-    private int NextBlock(string table) => blocks[table] = blocks.TryGetValue(table, out var last) ? last + 1 : 0;
+    private int NextBlock(string table) => _blocks[table] = _blocks.TryGetValue(table, out int last) ? last + 1 : 0;
 
     private void AddAll(SyntaxList<KeyValueSyntax> items, IReadOnlyList<string> table, int block)
     {
-        foreach (var item in items)
+        foreach (KeyValueSyntax item in items)
         {
             Add([.. table, .. Names(item.Key)], block, item.Value, LineOf(item));
         }
@@ -120,14 +129,14 @@ internal sealed partial class SiteDocument
             case null:
                 return;
             case InlineTableSyntax inline:
-                foreach (var item in inline.Items)
+                foreach (InlineTableItemSyntax item in inline.Items)
                 {
                     Add([.. path, .. Names(item.KeyValue?.Key)], block, item.KeyValue?.Value, line);
                 }
 
                 return;
             case ArraySyntax array when array.Items.Any(i => i.Value is InlineTableSyntax):
-                foreach (var item in array.Items)
+                foreach (ArrayItemSyntax item in array.Items)
                 {
                     Add(path, NextBlock(string.Join('.', path)), item.Value, item.Value is null ? line : LineOf(item.Value));
                 }
@@ -153,13 +162,22 @@ internal sealed partial class SiteDocument
 
     private static SiteProblem Explain(DiagnosticMessage diagnostic, string[] lines)
     {
-        var line = Math.Clamp(diagnostic.Span.Start.Line + 1, 1, lines.Length);
-        var written = lines[line - 1];
-        var bare = BareText().Match(written.Length <= LongestExplained ? written : "");
+        int line = Math.Clamp(diagnostic.Span.Start.Line + 1, 1, lines.Length);
+        string? written = lines[line - 1];
+        if (Defined().Match(diagnostic.Message) is { Success: true } twice)
+        {
+            return new SiteProblem(line, Fact.Of("site.key-twice", ("key", twice.Groups["key"].Value), ("line", twice.Groups["line"].Value)));
+        }
+
+        Match bare = BareText().Match(written.Length <= LongestExplained ? written : "");
         return new SiteProblem(line, bare.Success
-            ? $"text and quantities stand in quotes; write {bare.Groups["key"].Value} = \"{bare.Groups["value"].Value}\"."
-            : $"this can't be read: {diagnostic.Message.ReplaceLineEndings(" ").TrimEnd('.')}.");
+            ? Fact.Of("site.unquoted", ("example", $"{bare.Groups["key"].Value} = \"{bare.Groups["value"].Value}\"."))
+            : Fact.Of("site.unreadable", ("why", diagnostic.Message.ReplaceLineEndings(" "))));
     }
+
+    // The parser's message goes on with the whole text of the earlier one.
+    [GeneratedRegex(@"^The key `(?<key>[^`]+)` is already defined at \((?<line>\d+),", RegexOptions.ExplicitCapture)]
+    private static partial Regex Defined();
 
     [GeneratedRegex("""^\s*(?<key>[\w.-]+)\s*=\s*(?<value>[^\s"'\[{#][^"'#]*?)\s*(#.*)?$""", RegexOptions.ExplicitCapture)]
     private static partial Regex BareText();

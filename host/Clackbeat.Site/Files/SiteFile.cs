@@ -1,5 +1,6 @@
 using System.Text;
 using Clackbeat.Site.Calibrations;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Site.Files;
@@ -28,12 +29,10 @@ public static class SiteFile
     {
         if (!File.Exists(path))
         {
-            throw new InputException(Directory.Exists(path)
-                ? $"{path}: this is a folder; name the site file in it."
-                : $"{path}: there is no such file. Make one with: clackbeat site new {path}");
+            throw Directory.Exists(path) ? InputException.Of("site.is-folder", ("file", path)) : InputException.Of("site.no-such-file", ("file", path));
         }
 
-        return WithCalibration(ReadText(Decode(SmallFile.ReadBytes(path, "a site file"), path), path), path);
+        return WithCalibration(ReadText(Decode(SmallFile.ReadBytes(path, Fact.Of("input.a-site-file")), path), path), path);
     }
 
     private static SiteReading WithCalibration(SiteReading reading, string path)
@@ -43,16 +42,16 @@ public static class SiteFile
             return reading;
         }
 
-        var folder = Path.GetDirectoryName(Path.GetFullPath(path)) ?? "";
+        string? folder = Path.GetDirectoryName(Path.GetFullPath(path)) ?? "";
         try
         {
-            var sensor = site.Sensor with { Calibration = CalibrationFile.Load(Path.Combine(folder, name)) };
+            Sensor sensor = site.Sensor with { Calibration = CalibrationFile.Load(Path.Combine(folder, name)) };
             return new SiteReading(reading.FileName, site with { Sensor = sensor }, reading.Values, reading.Problems);
         }
         catch (InputException refused)
         {
-            var line = reading.Values?.LineOf("sensor", "calibration");
-            SiteProblem problem = new(line, $"[sensor] calibration: {refused.Message}");
+            int? line = reading.Values?.LineOf("sensor", "calibration");
+            SiteProblem problem = new(line, Fact.Of("site.calibration-refused", ("why", refused.What)));
             return new SiteReading(reading.FileName, site, reading.Values, [.. reading.Problems, problem]);
         }
     }
@@ -74,7 +73,7 @@ public static class SiteFile
             return new SiteReading(fileName, null, null, values.Problems);
         }
 
-        var site = SiteBinder.Bind(values);
+        RamSite site = SiteBinder.Bind(values);
         return new SiteReading(fileName, site, values, [.. Contradictions.Of(site, values)]);
     }
 
@@ -82,7 +81,7 @@ public static class SiteFile
     {
         if (bytes.AsSpan().IndexOf((byte)0) >= 0)
         {
-            throw new InputException($"{path}: this is no text file (it holds zero bytes); is it a recording?");
+            throw InputException.Of("site.no-text", ("file", path));
         }
 
         try
@@ -91,9 +90,8 @@ public static class SiteFile
         }
         catch (DecoderFallbackException bad)
         {
-            var line = bytes.AsSpan(0, Math.Clamp(bad.Index, 0, bytes.Length)).Count((byte)'\n') + 1;
-            throw new InputException(
-                $"{path}, line {line}: a letter here is not stored as UTF-8; save the file as UTF-8 in your editor.", bad);
+            int line = bytes.AsSpan(0, Math.Clamp(bad.Index, 0, bytes.Length)).Count((byte)'\n') + 1;
+            throw InputException.Of(bad, "site.no-utf8", ("file", path), ("line", line));
         }
     }
 }

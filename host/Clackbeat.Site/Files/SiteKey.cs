@@ -60,7 +60,7 @@ internal sealed record SiteKey
     /// <summary>The value as TOML writes it: quantities and words in quotes, numbers, flags and dates bare.</summary>
     public string Quoted(Units units)
     {
-        var text = units == Units.Us ? Us : Metric;
+        string? text = units == Units.Us ? Us : Metric;
         return Kind is ValueKind.Number or ValueKind.Integer or ValueKind.Flag or ValueKind.Date ? text : $"\"{text}\"";
     }
 }

@@ -11,9 +11,9 @@ internal static class SiteSchema
 {
     static SiteSchema()
     {
-        var data = EmbeddedToml.Read("site-keys.toml");
+        TomlTable data = EmbeddedToml.Read("site-keys.toml");
         Tables = [.. ((TomlTableArray)data["table"]).Select(t => new SiteTable(
-            (string)t["name"], t.TryGetValue("repeated", out var r) && (bool)r, (string)t["about"]))];
+            (string)t["name"], t.TryGetValue("repeated", out object? r) && (bool)r, (string)t["about"]))];
         Keys = [.. ((TomlTableArray)data["key"]).Select(KeyFrom)];
     }
 
@@ -26,6 +26,11 @@ internal static class SiteSchema
     /// <summary>A table by its name.</summary>
     public static SiteTable? TryTable(string name) => Tables.FirstOrDefault(t => t.Name == name);
 
+    /// <summary>Names of the tables that stand within a table, without its own.</summary>
+    public static IEnumerable<string> TablesWithin(string name) => Tables
+        .Where(t => t.Name.StartsWith($"{name}.", StringComparison.Ordinal))
+        .Select(t => t.Name[(name.Length + 1)..]);
+
     /// <summary>A key by its names.</summary>
     public static SiteKey? TryKey(string table, string key) => Keys.FirstOrDefault(k => k.Table == table && k.Key == key);
 
@@ -34,28 +39,28 @@ internal static class SiteSchema
 
     private static SiteKey KeyFrom(TomlTable row)
     {
-        var kind = (string)row["kind"];
+        string? kind = (string)row["kind"];
         // "PressureRange" is a range of pressures; a signal's range may be of volts or of milliamperes.
-        var isRange = kind.EndsWith(nameof(ValueKind.Range), StringComparison.Ordinal) && kind != nameof(ValueKind.SignalRange);
-        var isQuantity = Enum.TryParse<QuantityKind>(isRange ? kind[..^nameof(ValueKind.Range).Length] : kind, out var quantity);
+        bool isRange = kind.EndsWith(nameof(ValueKind.Range), StringComparison.Ordinal) && kind != nameof(ValueKind.SignalRange);
+        bool isQuantity = Enum.TryParse<QuantityKind>(isRange ? kind[..^nameof(ValueKind.Range).Length] : kind, out QuantityKind quantity);
         return new SiteKey
         {
             Table = (string)row["table"],
             Key = (string)row["key"],
             Kind = isRange ? ValueKind.Range : isQuantity ? ValueKind.Quantity : Enum.Parse<ValueKind>(kind),
             Quantity = quantity,
-            Required = row.TryGetValue("required", out var required) && (bool)required,
-            Written = !row.TryGetValue("written", out var written) || (bool)written,
+            Required = row.TryGetValue("required", out object? required) && (bool)required,
+            Written = !row.TryGetValue("written", out object? written) || (bool)written,
             Limits = new Band(Number(row, "above") ?? Number(row, "low") ?? 0, Number(row, "high") ?? double.MaxValue),
             AboveLow = row.ContainsKey("above"),
             Meaning = (string)row["meaning"],
             Metric = (string)row["metric"],
-            Us = (string)(row.TryGetValue("us", out var us) ? us : row["metric"]),
-            LeftOut = row.TryGetValue("left_out", out var leftOut) ? (string)leftOut : "",
-            Choices = row.TryGetValue("choices", out var choices) ? EmbeddedToml.Texts(choices) : [],
+            Us = (string)(row.TryGetValue("us", out object? us) ? us : row["metric"]),
+            LeftOut = row.TryGetValue("left_out", out object? leftOut) ? (string)leftOut : "",
+            Choices = row.TryGetValue("choices", out object? choices) ? EmbeddedToml.Texts(choices) : [],
         };
     }
 
     private static double? Number(TomlTable row, string key) =>
-        row.TryGetValue(key, out var value) ? Convert.ToDouble(value, CultureInfo.InvariantCulture) : null;
+        row.TryGetValue(key, out object? value) ? Convert.ToDouble(value, CultureInfo.InvariantCulture) : null;
 }

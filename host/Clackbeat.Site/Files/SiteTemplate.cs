@@ -6,6 +6,9 @@ namespace Clackbeat.Site.Files;
 /// <summary>Writes a site file with every key explained, of an invented ram, valid as it stands.</summary>
 public static class SiteTemplate
 {
+    /// <summary>The name that messages show of it.</summary>
+    public const string Name = "template.toml";
+
     private const int LineWidth = 100;
 
     private const string Opening = """
@@ -20,12 +23,12 @@ public static class SiteTemplate
     public static string Text(Units units)
     {
         var text = new StringBuilder();
-        foreach (var line in Opening.Split('\n'))
+        foreach (string? line in Opening.Split('\n'))
         {
             text.Append("# ").Append(line.TrimEnd()).Append('\n');
         }
 
-        foreach (var table in SiteSchema.Tables)
+        foreach (SiteTable table in SiteSchema.Tables)
         {
             Write(text, table, units);
         }
@@ -36,11 +39,11 @@ public static class SiteTemplate
     private static void Write(StringBuilder text, SiteTable table, Units units)
     {
         // A repeated table is an offer: header and keys stay behind comment marks.
-        var header = table.Repeated ? $"# {table.Header}" : table.Header;
+        string? header = table.Repeated ? $"# {table.Header}" : table.Header;
         text.Append('\n');
         Comment(text, table.About);
         text.Append(header).Append('\n');
-        foreach (var key in SiteSchema.KeysOf(table.Name))
+        foreach (SiteKey key in SiteSchema.KeysOf(table.Name))
         {
             text.Append('\n');
             Comment(text, table.Repeated || key.Required || key.LeftOut.Length == 0
@@ -53,7 +56,7 @@ public static class SiteTemplate
     private static void Comment(StringBuilder text, string words)
     {
         var line = new StringBuilder("#");
-        foreach (var word in words.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string? word in words.Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
             if (line.Length + 1 + word.Length > LineWidth)
             {

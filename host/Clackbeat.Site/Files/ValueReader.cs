@@ -2,6 +2,7 @@ using System.Globalization;
 using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Sensing.Conversion;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
 using Tomlyn.Syntax;
 
@@ -13,11 +14,11 @@ internal static class ValueReader
     /// <summary>Reads a value.</summary>
     /// <param name="key">The key it belongs to.</param>
     /// <param name="syntax">The value as written.</param>
-    /// <param name="problem">What is wrong; empty when nothing is.</param>
+    /// <param name="problem">What is wrong; null when nothing is.</param>
     /// <returns>A double (SI), Band (SI), SensorOutput (SI), string, PipeMaterial, int, bool or DateOnly by the key's kind.</returns>
-    public static object? Read(SiteKey key, ValueSyntax syntax, out string problem)
+    public static object? Read(SiteKey key, ValueSyntax syntax, out Fact? problem)
     {
-        problem = "";
+        problem = null;
         return key.Kind switch
         {
             ValueKind.Quantity => Quantity(key, syntax, ref problem),
@@ -33,7 +34,7 @@ internal static class ValueReader
         };
     }
 
-    private static string? Text(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static string? Text(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (syntax is StringValueSyntax text)
         {
@@ -42,136 +43,134 @@ internal static class ValueReader
                 return text.Value.Trim();
             }
 
-            problem = $"nothing is written; write something like {key.Quoted(Units.Metric)}, or leave the key out.";
+            problem = Fact.Of("value.nothing", ("example", key.Quoted(Units.Metric)));
             return null;
         }
 
         problem = key.Kind is ValueKind.Quantity or ValueKind.Range or ValueKind.SignalRange
-            ? $"a quantity is text with its unit, in quotes; write something like {Examples(key)}."
-            : $"this is text in quotes; write something like {Examples(key)}.";
+            ? Fact.Of("value.quantity", ("example", Examples(key)))
+            : Fact.Of("value.text", ("example", Examples(key)));
         return null;
     }
 
-    private static double? Quantity(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static double? Quantity(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (Text(key, syntax, ref problem) is not { } text
-            || !QuantityText.TryParse(key.Quantity, text, out var value, out problem))
+            || !QuantityText.TryParse(key.Quantity, text, out double value, out problem))
         {
             return null;
         }
 
-        problem = OutOfLimits(key, value, QuantityFormat.Format(key.Quantity, value, Units.Metric));
+        problem = OutOfLimits(key, value, InUnits(key, value));
         return value;
     }
 
-    private static Band? Range(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static Band? Range(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (Text(key, syntax, ref problem) is not { } text
-            || !QuantityText.TryParseRange(key.Quantity, text, out var low, out var high, out problem))
+            || !QuantityText.TryParseRange(key.Quantity, text, out double low, out double high, out problem))
         {
             return null;
         }
 
-        foreach (var end in new[] { low, high })
+        foreach (double end in new[] { low, high })
         {
-            problem = problem.Length > 0
-                ? problem
-                : OutOfLimits(key, end, QuantityFormat.Format(key.Quantity, end, Units.Metric));
+            problem ??= OutOfLimits(key, end, InUnits(key, end));
         }
 
         return new Band(low, high);
     }
 
-    private static SensorOutput? SignalRange(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static SensorOutput? SignalRange(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (Text(key, syntax, ref problem) is not { } text)
         {
             return null;
         }
 
-        if (QuantityText.TryParseRange(QuantityKind.Voltage, text, out var lowV, out var highV, out _))
+        if (QuantityText.TryParseRange(QuantityKind.Voltage, text, out double lowV, out double highV, out _))
         {
-            problem = OutOfLimits(key, highV, QuantityFormat.Format(QuantityKind.Voltage, highV, Units.Metric));
+            problem = OutOfLimits(key, highV, Told(new Quantity(QuantityKind.Voltage, highV, Units.Metric)));
             return new SensorOutput(SignalKind.Voltage, lowV, highV, true);
         }
 
-        if (QuantityText.TryParseRange(QuantityKind.Current, text, out var lowA, out var highA, out _))
+        if (QuantityText.TryParseRange(QuantityKind.Current, text, out double lowA, out double highA, out _))
         {
             return new SensorOutput(SignalKind.Current, lowA, highA, false);
         }
 
-        problem = $"\"{text}\" is no range of volts or milliamperes; write something like \"0.5 V to 4.5 V\" or \"4 mA to 20 mA\".";
+        problem = Fact.Of("value.signal", ("text", text));
         return null;
     }
 
-    private static double? Number(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static double? Number(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
-        var value = syntax switch
+        double value = syntax switch
         {
             FloatValueSyntax f => f.Value,
             IntegerValueSyntax i => i.Value,
-            StringValueSyntax s when double.TryParse(s.Value, CultureInfo.InvariantCulture, out var parsed) => parsed,
+            StringValueSyntax s when double.TryParse(s.Value, CultureInfo.InvariantCulture, out double parsed) => parsed,
             _ => double.NaN,
         };
         problem = double.IsFinite(value)
-            ? OutOfLimits(key, value, value.ToString("G6", CultureInfo.InvariantCulture))
-            : $"this is a number without a unit; write something like {key.Metric}.";
+            ? OutOfLimits(key, value, Shown(key, value))
+            : Fact.Of("value.number", ("example", key.Metric));
         return value;
     }
 
-    private static int? Integer(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static int? Integer(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
-        var value = Number(key, syntax, ref problem);
-        if (problem.Length > 0 || value is not double number)
+        double? value = Number(key, syntax, ref problem);
+        if (problem is not null || value is not double number)
         {
             return null;
         }
 
         if (number != Math.Floor(number))
         {
-            problem = $"this is a whole number; write something like {key.Metric}.";
+            problem = Fact.Of("value.integer", ("example", key.Metric));
             return null;
         }
 
         return (int)number;
     }
 
-    private static bool? Flag(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static bool? Flag(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (syntax is BooleanValueSyntax flag)
         {
             return flag.Value;
         }
 
-        problem = $"write {key.Key} = true or {key.Key} = false, without quotes.";
+        problem = Fact.Of("value.flag", ("key", key.Key));
         return null;
     }
 
-    private static DateOnly? Date(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static DateOnly? Date(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
-        var text = syntax switch
+        string text = syntax switch
         {
             DateTimeValueSyntax stamp => stamp.Value.DateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
             StringValueSyntax written => written.Value ?? "",
             _ => "",
         };
-        if (DateOnly.TryParseExact(text.Trim(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var date))
+        if (DateOnly.TryParseExact(text.Trim(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly date))
         {
             return date;
         }
 
-        problem = $"this is a date, year first; write {key.Key} = {key.Metric}.";
+        problem = Fact.Of("value.date", ("key", key.Key), ("example", key.Metric));
         return null;
     }
 
-    private static PipeMaterial? Material(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static PipeMaterial? Material(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (Text(key, syntax, ref problem) is not { } text)
         {
             return null;
         }
 
-        if (MaterialNames.TryParse(text, out var material))
+        if (MaterialNames.TryParse(text, out PipeMaterial material))
         {
             return material;
         }
@@ -180,36 +179,43 @@ internal static class ValueReader
         return null;
     }
 
-    private static string? Choice(SiteKey key, ValueSyntax syntax, ref string problem)
+    private static string? Choice(SiteKey key, ValueSyntax syntax, ref Fact? problem)
     {
         if (Text(key, syntax, ref problem) is not { } text)
         {
             return null;
         }
 
-        var chosen = key.Choices.FirstOrDefault(c => c.Equals(text, StringComparison.OrdinalIgnoreCase));
-        problem = chosen is null ? $"\"{text}\" is none of the choices; write one of {Listed(key.Choices)}." : "";
+        string? chosen = key.Choices.FirstOrDefault(c => c.Equals(text, StringComparison.OrdinalIgnoreCase));
+        problem = chosen is null ? Fact.Of("value.choice", ("text", text), ("choices", Listed(key.Choices))) : null;
         return chosen;
     }
 
-    private static string OutOfLimits(SiteKey key, double value, string shown)
+    private static Fact? OutOfLimits(SiteKey key, double value, Fact shown)
     {
-        var low = key.Limits.Low;
-        var high = key.Limits.High;
+        double low = key.Limits.Low;
+        double high = key.Limits.High;
         if (value > low || (value == low && !key.AboveLow))
         {
-            return value <= high ? "" : $"{shown} is more than can be ({Shown(key, high)}); check figure and unit.";
+            return value <= high ? null : Fact.Of("value.too-much", ("value", shown), ("limit", Shown(key, high)));
         }
 
-        return $"{shown} is less than can be ({(key.AboveLow ? "it must be above " : "")}{Shown(key, low)}); check figure and unit.";
+        return key.AboveLow
+            ? Fact.Of("value.not-above", ("value", shown), ("limit", Shown(key, low)))
+            : Fact.Of("value.too-little", ("value", shown), ("limit", Shown(key, low)));
     }
 
-    private static string Shown(SiteKey key, double value) => key.Kind is ValueKind.Quantity or ValueKind.Range
-        ? QuantityFormat.Format(key.Quantity, value, Units.Metric)
-        : value.ToString("G6", CultureInfo.InvariantCulture);
+    private static Fact Shown(SiteKey key, double value) => key.Kind is ValueKind.Quantity or ValueKind.Range
+        ? InUnits(key, value)
+        : Fact.Of("plain", ("what", value.ToString("G6", CultureInfo.InvariantCulture)));
 
-    private static string Examples(SiteKey key) =>
-        key.Metric == key.Us ? key.Quoted(Units.Metric) : $"{key.Quoted(Units.Metric)} or {key.Quoted(Units.Us)}";
+    private static Fact InUnits(SiteKey key, double value) => Told(new Quantity(key.Quantity, value, Units.Metric));
+
+    private static Fact Told(Quantity quantity) => Fact.Of("plain", ("what", quantity));
+
+    private static Fact Examples(SiteKey key) => key.Metric == key.Us
+        ? Fact.Of("plain", ("what", key.Quoted(Units.Metric)))
+        : Fact.Of("quantity.or", ("metric", key.Quoted(Units.Metric)), ("us", key.Quoted(Units.Us)));
 
     private static string Listed(IReadOnlyList<string> choices) => string.Join(", ", choices.Select(c => $"\"{c}\""));
 }

@@ -1,5 +1,4 @@
-using Clackbeat.Hydraulics.Pipes;
-using Clackbeat.Hydraulics.Transients;
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.Sensing.Calibrating;
 using Clackbeat.Sensing.Conversion;
 using Clackbeat.Site.Quantities;
@@ -42,8 +41,27 @@ public sealed record RamSite
     /// <summary>Fittings of the drive side that bear the peak together with the pipe.</summary>
     public IReadOnlyList<Fitting> Fittings { get; init; } = [];
 
-    /// <summary>Timed bucket tests, which calibrate the flows.</summary>
+    /// <summary>Timed bucket tests. Those of the record at hand calibrate its flows; the others are compared with them.</summary>
     public IReadOnlyList<BucketTest> BucketTests { get; init; } = [];
+
+    /// <summary>What a bucket test of this setting found the flows to be, over what the pressure gave.</summary>
+    public FlowScale? FlowScale { get; init; }
+
+    /// <summary>Height of the ram above sea level [m].</summary>
+    public double? AltitudeM { get; init; }
+
+    /// <summary>Pressure of the air around the ram [Pa absolute], by its altitude; sea level where the file gives none.</summary>
+    public double AtmospherePa => AtmosphereAtPa(AltitudeM);
+
+    /// <summary>Pressure of the air at an altitude [Pa absolute], ISO 2533:1975. Weather moves it by about ±3 %.</summary>
+    /// <param name="altitudeM">Altitude [m]; null takes sea level.</param>
+    public static double AtmosphereAtPa(double? altitudeM) => Constants.AtmosphereAtAltitudePa(altitudeM ?? 0);
+
+    /// <summary>Where the ram stands, in words.</summary>
+    public string? Place { get; init; }
+
+    /// <summary>Who looks after it.</summary>
+    public string? Keeper { get; init; }
 
     /// <summary>What the keeper wrote down for the next one.</summary>
     public string? Note { get; init; }
@@ -63,55 +81,35 @@ public sealed record Supply
 
     /// <summary>Water temperature [°C].</summary>
     public double? WaterTemperatureC { get; init; }
+
+    /// <summary>The stand pipe between feed and drive pipe; null without one.</summary>
+    public StandPipe? StandPipe { get; init; }
+
+    /// <summary>Other rams that draw on the same tank, stand pipe or feed; null when nobody said.</summary>
+    public int? OtherRams { get; init; }
 }
 
-/// <summary>The drive pipe.</summary>
-public sealed record DrivePipe
+/// <summary>An open pipe or small tank near the ram whose water level the beat moves, filled by a feed pipe from the source.</summary>
+public sealed record StandPipe
 {
-    /// <summary>Material.</summary>
-    public required PipeMaterial Material { get; init; }
-
-    /// <summary>Length from intake to body [m].</summary>
-    public required double LengthM { get; init; }
-
-    /// <summary>Expanded uncertainty (k = 2) of the length [m].</summary>
-    public double? LengthUncertaintyM { get; init; }
-
-    /// <summary>Inside diameter [m].</summary>
+    /// <summary>Inside diameter of the stand pipe, or of a round tank with the same surface [m].</summary>
     public required double BoreM { get; init; }
 
-    /// <summary>Nominal size as the pipe's maker prints it, such as "2 in" or "DN 50".</summary>
-    public string? NominalSize { get; init; }
+    /// <summary>Length of the feed pipe from the source [m].</summary>
+    public double? FeedLengthM { get; init; }
 
-    /// <summary>Wall or pressure class as printed, such as "Schedule 40", "SDR 11" or "PN 16".</summary>
-    public string? PressureClass { get; init; }
+    /// <summary>Bore of the feed pipe [m].</summary>
+    public double? FeedBoreM { get; init; }
+}
 
-    /// <summary>Wall thickness [m].</summary>
-    public double? WallM { get; init; }
+/// <summary>How a pipe or valve lets its water go.</summary>
+public enum OutletKind
+{
+    /// <summary>Into the air: the outlet's height counts.</summary>
+    Free,
 
-    /// <summary>Outside diameter [m], where the file gives it.</summary>
-    public double? OutsideDiameterM { get; init; }
-
-    /// <summary>Pressure rating printed on the pipe [Pa gauge].</summary>
-    public double? PressureRatingPa { get; init; }
-
-    /// <summary>Wave speed as given in the file [m/s].</summary>
-    public double? WaveSpeedMPerS { get; init; }
-
-    /// <summary>How the pipe is held lengthwise.</summary>
-    public PipeRestraint? Restraint { get; init; }
-
-    /// <summary>The pipe's ends are threaded, which takes wall away; null when nobody said.</summary>
-    public bool? Threaded { get; init; }
-
-    /// <summary>Highest temperature the pipe's wall reaches, which lowers the rating of plastics [°C].</summary>
-    public double? HighestTemperatureC { get; init; }
-
-    /// <summary>Absolute wall roughness [m].</summary>
-    public double? RoughnessM { get; init; }
-
-    /// <summary>Loss coefficient of entrance, strainer and bends, without the velocity head.</summary>
-    public double? MinorLossCoefficient { get; init; }
+    /// <summary>Under water: the height of that water's surface counts.</summary>
+    Drowned,
 }
 
 /// <summary>The delivery side.</summary>
@@ -125,11 +123,20 @@ public sealed record Delivery
 
     /// <summary>Bore of the delivery main [m].</summary>
     public double? PipeBoreM { get; init; }
+
+    /// <summary>How the main ends; null when nobody said.</summary>
+    public OutletKind? Outlet { get; init; }
 }
 
 /// <summary>The pressure sensor.</summary>
 public sealed record Sensor
 {
+    /// <summary>
+    /// The sensor measures against a vacuum. Its range here and the pressures of a recording are gauge all the same; only a table's
+    /// column holds what the sensor said.
+    /// </summary>
+    public bool IsAbsolute { get; init; }
+
     /// <summary>Lowest pressure the sensor reads [Pa gauge].</summary>
     public required double RangeLowPa { get; init; }
 
@@ -163,6 +170,9 @@ public sealed record Sensor
     /// <summary>Response time, 10 to 90 % of a step [s].</summary>
     public double? ResponseTimeS { get; init; }
 
+    /// <summary>Time from switching its supply on until it reads true [s].</summary>
+    public double? SettlingTimeS { get; init; }
+
     /// <summary>Length of the line between the body and the sensor's face [m].</summary>
     public double? TapLineLengthM { get; init; }
 
@@ -175,11 +185,36 @@ public sealed record AirVessel
 {
     /// <summary>Inside volume [m³].</summary>
     public double? VolumeM3 { get; init; }
+
+    /// <summary>Bore of the snifter, the small hole that lets air in at each recoil and spits at each knock [m].</summary>
+    public double? SnifterBoreM { get; init; }
+}
+
+/// <summary>What makes a waste valve open and shut.</summary>
+public enum WasteValveKind
+{
+    /// <summary>A plug or disc that its weight opens, between a seat and a stop.</summary>
+    WeightedPlug,
+
+    /// <summary>A plug or disc that a spring opens.</summary>
+    SpringPlug,
+
+    /// <summary>A hinged flap, as in a swing check; it floats on the flow and has no stop within it.</summary>
+    Flap,
 }
 
 /// <summary>The waste valve.</summary>
 public sealed record WasteValve
 {
+    /// <summary>What it is; null when nobody said.</summary>
+    public WasteValveKind? Kind { get; init; }
+
+    /// <summary>How many of them stand side by side; 1 where the file leaves it out.</summary>
+    public int Count { get; init; } = 1;
+
+    /// <summary>How it lets the water go; null when nobody said.</summary>
+    public OutletKind? Outlet { get; init; }
+
     /// <summary>Travel of the plug [m].</summary>
     public double? StrokeM { get; init; }
 

@@ -23,6 +23,12 @@ public sealed record LoggerSetup
     /// <summary>Supply divider, resistor towards ground [Ω].</summary>
     public double? SupplyDividerLowerOhm { get; init; }
 
+    /// <summary>Battery divider, resistor towards the battery [Ω].</summary>
+    public double? BatteryDividerUpperOhm { get; init; }
+
+    /// <summary>Battery divider, resistor towards ground [Ω].</summary>
+    public double? BatteryDividerLowerOhm { get; init; }
+
     /// <summary>Limit of error of these resistors, as a share.</summary>
     public double? ResistorTolerance { get; init; }
 
@@ -50,6 +56,9 @@ public sealed record BatterySetup
 {
     /// <summary>Charge of the battery [C].</summary>
     public double? CapacityC { get; init; }
+
+    /// <summary>Voltage below which the logger records no more [V].</summary>
+    public double? CutOffV { get; init; }
 
     /// <summary>Share of it that may be drawn.</summary>
     public double? UsableShare { get; init; }
@@ -99,6 +108,9 @@ public sealed record BucketTest
 
     /// <summary>The day of the test.</summary>
     public DateOnly? Date { get; init; }
+
+    /// <summary>It was filled while the record at hand was made, and so speaks of the same flow.</summary>
+    public bool OfThisRecord { get; init; }
 
     /// <summary>Flow [m³/s].</summary>
     public double FlowM3PerS => VolumeM3 / TimeS;

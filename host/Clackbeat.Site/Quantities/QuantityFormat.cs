@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Clackbeat.Site.Quantities;
 
 /// <summary>
@@ -14,33 +12,45 @@ public static class QuantityFormat
     /// <param name="value">The value in the kind's SI unit.</param>
     /// <param name="units">Units to show.</param>
     /// <param name="digits">Significant digits; figures above that are still written out to the unit.</param>
-    public static string Format(QuantityKind kind, double value, Units units, int digits = UsualDigits)
+    public static string Format(QuantityKind kind, double value, Units units, int digits = UsualDigits) => Parts(kind, value, units, digits).ToString();
+
+    /// <summary>A value and its unit, apart.</summary>
+    /// <param name="kind">What the value is.</param>
+    /// <param name="value">The value in the kind's SI unit.</param>
+    /// <param name="units">Units to show.</param>
+    /// <param name="digits">Significant digits; figures above that are still written out to the unit.</param>
+    public static QuantityParts Parts(QuantityKind kind, double value, Units units, int digits = UsualDigits)
     {
-        var (figure, unit) = UnitTable.Of(kind).Show(value, value, units);
-        return $"{Rounded(figure, Decimals(figure, digits))} {unit}";
+        (double figure, string? unit) = UnitTable.Of(kind).Show(value, value, units);
+        return new QuantityParts(Rounding.Fixed(figure, Rounding.PlacesOfBare(figure, digits)), "", unit);
     }
 
     /// <summary>
-    /// A value and its expanded uncertainty, such as "2.45 ± 0.03 bar"; the uncertainty has one digit, or two when it
-    /// starts with 1 or 2, and decides where the value ends (JCGM 100:2008, 7.2.6).
+    /// A value and its expanded uncertainty, such as "2.45 ± 0.03 bar", by the rule of <see cref="Rounding"/>.
     /// </summary>
     /// <param name="kind">What the value is.</param>
     /// <param name="value">The value in the kind's SI unit.</param>
     /// <param name="uncertainty">Its expanded uncertainty in the same unit.</param>
     /// <param name="units">Units to show.</param>
-    public static string Format(QuantityKind kind, double value, double uncertainty, Units units)
+    public static string Format(QuantityKind kind, double value, double uncertainty, Units units) => Parts(kind, value, uncertainty, units).ToString();
+
+    /// <summary>A value, its expanded uncertainty and their unit, apart; without an uncertainty where it is 0.</summary>
+    /// <param name="kind">What the value is.</param>
+    /// <param name="value">The value in the kind's SI unit.</param>
+    /// <param name="uncertainty">Its expanded uncertainty in the same unit.</param>
+    /// <param name="units">Units to show.</param>
+    public static QuantityParts Parts(QuantityKind kind, double value, double uncertainty, Units units)
     {
         var table = UnitTable.Of(kind);
-        var (figure, unit) = table.Show(value, value, units);
-        var shownUncertainty = Math.Abs(table.ShowDifference(uncertainty, value, units));
+        (double figure, string? unit) = table.Show(value, value, units);
+        double shownUncertainty = Math.Abs(table.ShowDifference(uncertainty, value, units));
         if (shownUncertainty == 0)
         {
-            return Format(kind, value, units);
+            return Parts(kind, value, units);
         }
 
-        var leading = shownUncertainty / Math.Pow(10, Math.Floor(Math.Log10(shownUncertainty)));
-        var decimals = Decimals(shownUncertainty, leading < 3 ? 2 : 1);
-        return $"{Rounded(figure, decimals)} ± {Rounded(shownUncertainty, decimals)} {unit}";
+        int places = Rounding.Places(figure, shownUncertainty);
+        return new QuantityParts(Rounding.Fixed(figure, places), Rounding.Margin(shownUncertainty, places), unit);
     }
 
     /// <summary>Two ends of a range in one unit, such as "0.9 to 1.4 m/s".</summary>
@@ -51,21 +61,25 @@ public static class QuantityFormat
     /// <param name="digits">Significant digits.</param>
     public static string FormatRange(QuantityKind kind, double low, double high, Units units, int digits = 2)
     {
-        var table = UnitTable.Of(kind);
-        var size = Math.Max(Math.Abs(low), Math.Abs(high));
-        var (lowFigure, unit) = table.Show(low, size, units);
-        var (highFigure, _) = table.Show(high, size, units);
-        return $"{Rounded(lowFigure, Decimals(lowFigure, digits))} to {Rounded(highFigure, Decimals(highFigure, digits))} {unit}";
+        (string Low, string High, string Unit) range = RangeParts(kind, low, high, units, digits);
+        return $"{range.Low} to {range.High} {range.Unit}";
     }
 
-    private static int Decimals(double figure, int digits) =>
-        figure == 0 || !double.IsFinite(figure)
-            ? 0
-            : Math.Clamp(digits - 1 - (int)Math.Floor(Math.Log10(Math.Abs(figure))), 0, 9);
-
-    private static string Rounded(double figure, int decimals)
+    /// <summary>Two ends of a range and their unit, apart.</summary>
+    /// <param name="kind">What the values are.</param>
+    /// <param name="low">Lower end in the kind's SI unit.</param>
+    /// <param name="high">Upper end in the kind's SI unit.</param>
+    /// <param name="units">Units to show.</param>
+    /// <param name="digits">Significant digits.</param>
+    public static (string Low, string High, string Unit) RangeParts(QuantityKind kind, double low, double high, Units units, int digits = 2)
     {
-        var text = figure.ToString($"F{decimals}", CultureInfo.InvariantCulture);
-        return text.StartsWith('-') && text.All(c => c is '-' or '0' or '.') ? text[1..] : text;
+        var table = UnitTable.Of(kind);
+        double size = Math.Max(Math.Abs(low), Math.Abs(high));
+        (double lowFigure, string? unit) = table.Show(low, size, units);
+        (double highFigure, string _) = table.Show(high, size, units);
+        // The smaller end is at most one place finer than the larger: "0.00 to 9.9 bar", not "-0.00042 to 9.9 bar".
+        int finest = Rounding.PlacesOfBare(Math.Max(Math.Abs(lowFigure), Math.Abs(highFigure)), digits) + 1;
+        string End(double figure) => Rounding.Fixed(figure, Math.Min(finest, Rounding.PlacesOfBare(figure, digits)));
+        return (End(lowFigure), End(highFigure), unit);
     }
 }

@@ -1,3 +1,6 @@
+using System.Diagnostics.CodeAnalysis;
+using Clackbeat.Site.Facts;
+
 namespace Clackbeat.Site.Quantities;
 
 /// <summary>
@@ -12,19 +15,19 @@ public static class QuantityText
     /// <returns>The value in the SI unit of <paramref name="kind"/>.</returns>
     /// <exception cref="InputException">The text is no quantity of that kind; the message says what to write.</exception>
     public static double Parse(QuantityKind kind, string text) =>
-        TryParse(kind, text, out var value, out var problem) ? value : throw new InputException(problem);
+        TryParse(kind, text, out double value, out Fact? problem) ? value : throw new InputException(problem);
 
     /// <summary>Reads one quantity without an exception for a text that is none.</summary>
     /// <param name="kind">What is expected.</param>
     /// <param name="text">The text, a number and its unit.</param>
     /// <param name="value">The value in the SI unit of <paramref name="kind"/>; 0 when there is none.</param>
-    /// <param name="problem">What is wrong and what to write; empty when nothing is.</param>
-    public static bool TryParse(QuantityKind kind, string text, out double value, out string problem)
+    /// <param name="problem">What is wrong and what to write; null when nothing is.</param>
+    public static bool TryParse(QuantityKind kind, string text, out double value, [NotNullWhen(false)] out Fact? problem)
     {
-        var read = QuantityGrammar.Read(UnitTable.Of(kind), text);
+        QuantityGrammar.Reading read = QuantityGrammar.Read(UnitTable.Of(kind), text);
         value = read.Value;
         problem = read.Problem;
-        return problem.Length == 0;
+        return problem is null;
     }
 
     /// <summary>Reads a range such as "0 kPa to 1000 kPa", "0 to 150 psi" or "0–10 bar".</summary>
@@ -32,11 +35,11 @@ public static class QuantityText
     /// <param name="text">Two quantities; the first may leave its unit to the second.</param>
     /// <param name="low">Lower end in SI; 0 when there is none.</param>
     /// <param name="high">Upper end in SI; 0 when there is none.</param>
-    /// <param name="problem">What is wrong and what to write; empty when nothing is.</param>
-    public static bool TryParseRange(QuantityKind kind, string text, out double low, out double high, out string problem)
+    /// <param name="problem">What is wrong and what to write; null when nothing is.</param>
+    public static bool TryParseRange(QuantityKind kind, string text, out double low, out double high, [NotNullWhen(false)] out Fact? problem)
     {
         (low, high, problem) = QuantityGrammar.ReadRange(UnitTable.Of(kind), text);
-        return problem.Length == 0;
+        return problem is null;
     }
 
     /// <summary>Whether a word spells a unit of a kind.</summary>
@@ -50,9 +53,9 @@ public static class QuantityText
     public static LinearUnit Unit(QuantityKind kind, string unit)
     {
         var table = UnitTable.Of(kind);
-        var found = table.TryFind(QuantityGrammar.Compact(unit))
+        Enum found = table.TryFind(QuantityGrammar.Compact(unit))
             ?? throw new InputException(QuantityGrammar.UnknownUnit(table, unit));
-        var zero = table.ToSi(0, found);
+        double zero = table.ToSi(0, found);
         return new LinearUnit(table.ToSi(1, found) - zero, zero);
     }
 }

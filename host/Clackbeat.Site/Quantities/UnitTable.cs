@@ -1,4 +1,5 @@
 using Clackbeat.Site.Data;
+using Clackbeat.Site.Facts;
 using Tomlyn.Model;
 using UnitsNet;
 
@@ -11,46 +12,46 @@ internal sealed class UnitTable
     // the hundred and more that it knows take as long as the rest of a short command.
     private static readonly Dictionary<QuantityKind, Lazy<UnitTable>> Tables = Load();
 
-    private readonly Dictionary<string, Enum> exact = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, Enum> anyCase = new(StringComparer.OrdinalIgnoreCase);
-    private readonly Dictionary<Units, List<ShownUnit>> shown;
-    private readonly Type quantity;
-    private readonly Enum si;
+    private readonly Dictionary<string, Enum> _exact = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Enum> _anyCase = new(StringComparer.OrdinalIgnoreCase);
+    private readonly Dictionary<Units, List<ShownUnit>> _shown;
+    private readonly Type _quantity;
+    private readonly Enum _si;
 
-    private UnitTable(TomlTable table)
+    private UnitTable(QuantityKind kind, TomlTable table)
     {
-        quantity = typeof(Length).Assembly.GetType($"{typeof(Length).Namespace}.{table["quantity"]}", throwOnError: true)!;
-        var info = (QuantityInfo)quantity.GetProperty(nameof(Length.Info))!.GetValue(null)!;
-        si = Unit(info, (string)table["si"]);
-        What = (string)table["what"];
+        _quantity = typeof(Length).Assembly.GetType($"{typeof(Length).Namespace}.{table["quantity"]}", throwOnError: true)!;
+        var info = (QuantityInfo)_quantity.GetProperty(nameof(Length.Info))!.GetValue(null)!;
+        _si = Unit(info, (string)table["si"]);
+        What = new Fact($"kinds.{kind}", []);
         Examples = new Dictionary<Units, string>
         {
             [Units.Metric] = (string)table["metric"],
             [Units.Us] = (string)table["us"],
         };
-        shown = new Dictionary<Units, List<ShownUnit>>
+        _shown = new Dictionary<Units, List<ShownUnit>>
         {
             [Units.Metric] = Shown(info, (TomlArray)table["show_metric"]),
             [Units.Us] = Shown(info, (TomlArray)table["show_us"]),
         };
-        foreach (var (name, spellings) in (TomlTable)table["units"])
+        foreach ((string? name, object? spellings) in (TomlTable)table["units"])
         {
-            foreach (var spelling in EmbeddedToml.Texts(spellings))
+            foreach (string? spelling in EmbeddedToml.Texts(spellings))
             {
-                exact.Add(spelling, Unit(info, name));
-                anyCase.TryAdd(spelling, Unit(info, name));
+                _exact.Add(spelling, Unit(info, name));
+                _anyCase.TryAdd(spelling, Unit(info, name));
             }
         }
     }
 
     /// <summary>"a length", "a gauge pressure": what a message asks for.</summary>
-    public string What { get; }
+    public Fact What { get; }
 
     /// <summary>A valid text in each system of units.</summary>
     public IReadOnlyDictionary<Units, string> Examples { get; }
 
     /// <summary>Every accepted spelling.</summary>
-    public IEnumerable<string> Spellings => exact.Keys;
+    public IEnumerable<string> Spellings => _exact.Keys;
 
     /// <summary>The table of a kind.</summary>
     public static UnitTable Of(QuantityKind kind) => Tables[kind].Value;
@@ -61,16 +62,16 @@ internal sealed class UnitTable
         .Where(t => t.TryFind(spelling) is not null);
 
     /// <summary>The unit a spelling without spaces stands for; null when it is none of this kind.</summary>
-    public Enum? TryFind(string spelling) => exact.GetValueOrDefault(spelling) ?? anyCase.GetValueOrDefault(spelling);
+    public Enum? TryFind(string spelling) => _exact.GetValueOrDefault(spelling) ?? _anyCase.GetValueOrDefault(spelling);
 
     /// <summary>A figure in a unit as SI.</summary>
-    public double ToSi(double figure, Enum unit) => Convert(figure, unit, si);
+    public double ToSi(double figure, Enum unit) => Convert(figure, unit, _si);
 
     /// <summary>The unit a size is best shown in, and the figure in it.</summary>
     public (double Figure, string Unit) Show(double value, double size, Units units)
     {
-        var choice = shown[units].Last(u => Math.Abs(size) >= u.FromSi || u.FromSi == 0);
-        return (Convert(value, si, choice.Unit), choice.Text);
+        ShownUnit choice = _shown[units].Last(u => Math.Abs(size) >= u.FromSi || u.FromSi == 0);
+        return (Convert(value, _si, choice.Unit), choice.Text);
     }
 
     /// <summary>The size of a difference in the unit that <see cref="Show"/> picks for <paramref name="size"/>.</summary>
@@ -79,11 +80,11 @@ internal sealed class UnitTable
 
     // By the quantity itself, since the library's general converter makes the tables of all quantities first.
     private double Convert(double figure, Enum from, Enum to) =>
-        ((IQuantity)Activator.CreateInstance(quantity, figure, from)!).As(to);
+        ((IQuantity)Activator.CreateInstance(_quantity, figure, from)!).As(to);
 
     private static Dictionary<QuantityKind, Lazy<UnitTable>> Load() => EmbeddedToml.Read("units.toml").ToDictionary(
         pair => Enum.Parse<QuantityKind>(pair.Key),
-        pair => new Lazy<UnitTable>(() => new UnitTable((TomlTable)pair.Value)));
+        pair => new Lazy<UnitTable>(() => new UnitTable(Enum.Parse<QuantityKind>(pair.Key), (TomlTable)pair.Value)));
 
     private static Enum Unit(QuantityInfo info, string name) => info.UnitInfos.First(u => u.Name == name).Value;
 

@@ -56,5 +56,5 @@ internal sealed class Fence
     public BarredBy At(double share) =>
         share <= _below.Share ? _below.Why
         : share >= _above.Share ? _above.Why
-        : _isOpen || _curves.Bears(share, _allowedPa) ? BarredBy.None : BarredBy.Pipe;
+        : _isOpen || _curves.StaysWithin(share, _allowedPa) ? BarredBy.None : BarredBy.Pipe;
 }

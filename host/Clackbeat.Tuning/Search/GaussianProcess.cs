@@ -82,13 +82,27 @@ public sealed class GaussianProcess
         new([.. x], Vector<double>.Build.DenseOfEnumerable(y), [.. noise], length, height);
 
     /// <summary>The curve and its standard uncertainty at a place.</summary>
-    public (double Mean, double Spread) At(double place)
+    public (double Mean, double Deviation) At(double place)
     {
         Vector<double> across = Vector<double>.Build.Dense(_x.Length, i => Covariance(place, _x[i]));
         Vector<double> solved = _factor.Solve(across);
         double unexplained = 1 - solved.Sum();
         double variance = Covariance(place, place) - across.DotProduct(solved) + (unexplained * unexplained / _meanWeight);
         return (_mean + across.DotProduct(_weights), Math.Sqrt(Math.Max(0, variance)));
+    }
+
+    /// <summary>The difference of the curve at two places, and its standard uncertainty: what both share cancels.</summary>
+    public (double Mean, double Deviation) Difference(double from, double to)
+    {
+        Vector<double> acrossFrom = Vector<double>.Build.Dense(_x.Length, i => Covariance(from, _x[i]));
+        Vector<double> acrossTo = Vector<double>.Build.Dense(_x.Length, i => Covariance(to, _x[i]));
+        Vector<double> apart = acrossTo - acrossFrom;
+        Vector<double> solved = _factor.Solve(apart);
+        // The mean's own part is 1 at both places and cancels but for what the points explain of it.
+        double unexplained = solved.Sum();
+        double variance = (2 * (Covariance(from, from) - Covariance(from, to))) - apart.DotProduct(solved)
+            + (unexplained * unexplained / _meanWeight);
+        return (apart.DotProduct(_weights), Math.Sqrt(Math.Max(0, variance)));
     }
 
     private double Covariance(double a, double b)

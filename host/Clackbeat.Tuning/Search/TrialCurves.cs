@@ -12,6 +12,7 @@ internal sealed record TrialCurves(GaussianProcess Score, GaussianProcess Peak, 
             TuningCurve.Through(session.Knob, working, t => Math.Log(t.HighestPeakPa!.Value), s => Math.Log(s.PeakPa)),
             TuningCurve.Through(session.Knob, working, t => Math.Log(t.DeliveredM3PerS!.Value.Value), s => Math.Log(s.DeliveredM3PerS)))
         {
+            Repeats = Repeatability.Of(working, session.Score),
             PeaksTried = [.. working.Select(t => (session.Knob.Share(t.Setting), Math.Log(t.HighestPeakPa!.Value))).OrderBy(p => p.Item1)],
         };
     }
@@ -19,12 +20,15 @@ internal sealed record TrialCurves(GaussianProcess Score, GaussianProcess Peak, 
     // 95 % one-sided.
     private const double Sure = 1.645;
 
+    /// <summary>How well what is aimed at repeats.</summary>
+    public Repeatability Repeats { get; private init; }
+
     private IReadOnlyList<(double Share, double LogPeak)> PeaksTried { get; init; } = [];
 
-    public bool Bears(double share, double allowedPa)
+    public bool StaysWithin(double share, double allowedPa)
     {
-        (double mean, double spread) = Peak.At(share);
-        return Math.Max(mean, Straight(share)) + (Sure * spread) <= Math.Log(allowedPa);
+        (double mean, double deviation) = Peak.At(share);
+        return Math.Max(mean, Straight(share)) + (Sure * deviation) <= Math.Log(allowedPa);
     }
 
     /// <summary>

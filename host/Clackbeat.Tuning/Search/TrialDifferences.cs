@@ -24,7 +24,7 @@ public static class TrialDifferences
     public static IReadOnlyList<TrialPair> Of(TuningSession session)
     {
         ArgumentNullException.ThrowIfNull(session);
-        Repeatability repeats = Repeatability.Of(session.Working, session.Score);
+        var repeats = Repeatability.Of(session.Working, session.Score);
         if (repeats.Freedom == 0)
         {
             return [];
@@ -48,8 +48,8 @@ public static class TrialDifferences
     {
         (Trial a, Trial b) = (session.Trials[first], session.Trials[second]);
         double apart = session.Score(b) - session.Score(a);
-        double spread = Math.Sqrt(Math.Pow(repeats.Of(a), 2) + Math.Pow(repeats.Of(b), 2));
-        double t = spread > 0 ? Math.Abs(apart) / spread : double.PositiveInfinity;
+        double uncertainty = Math.Sqrt(Math.Pow(repeats.Of(a), 2) + Math.Pow(repeats.Of(b), 2));
+        double t = uncertainty > 0 ? Math.Abs(apart) / uncertainty : double.PositiveInfinity;
         double chance = double.IsFinite(t) ? 2 * (1 - StudentT.CDF(0, 1, repeats.Freedom, t)) : 0;
         return new TrialPair(first, second, Math.Exp(apart) - 1, chance, false);
     }

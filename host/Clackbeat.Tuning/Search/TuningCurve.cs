@@ -34,8 +34,8 @@ public static class TuningCurve
         return [.. Enumerable.Range(0, Points).Select(i =>
         {
             double setting = from + ((to - from) * i / (Points - 1));
-            (double mean, double spread) = curve.At(knob.Share(setting));
-            return new CurvePoint(setting, Math.Exp(mean), Math.Exp(mean - (2 * spread)), Math.Exp(mean + (2 * spread)));
+            (double mean, double deviation) = curve.At(knob.Share(setting));
+            return new CurvePoint(setting, Math.Exp(mean), Math.Exp(mean - (2 * deviation)), Math.Exp(mean + (2 * deviation)));
         })];
     }
 
@@ -46,7 +46,7 @@ public static class TuningCurve
     /// <param name="part">The same of a stretch.</param>
     internal static GaussianProcess Through(Knob knob, Trial[] working, Func<Trial, double> whole, Func<Stretch, double> part)
     {
-        Repeatability repeats = Repeatability.Of(working, part);
+        var repeats = Repeatability.Of(working, part);
         return GaussianProcess.Fit(
             [.. working.Select(t => knob.Share(t.Setting))], [.. working.Select(whole)], [.. working.Select(repeats.Between)]);
     }

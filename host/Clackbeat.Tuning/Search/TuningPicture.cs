@@ -20,14 +20,14 @@ public sealed record TuningPicture(IReadOnlyList<PicturedTrial> Trials, IReadOnl
     public static TuningPicture Of(TuningSession session)
     {
         ArgumentNullException.ThrowIfNull(session);
-        Repeatability repeats = Repeatability.Of(session.Working, session.Score);
+        var repeats = Repeatability.Of(session.Working, session.Score);
         PicturedTrial[] trials =
         [
             .. session.Trials.Select((t, i) => (Trial: t, Index: i)).Where(t => t.Trial.Works).Select(t =>
             {
                 double value = Figure(session.Aim, t.Trial);
-                double spread = Math.Exp(2 * repeats.Of(t.Trial));
-                return new PicturedTrial(t.Index, t.Trial.Setting, value, value / spread, value * spread);
+                double factor = Math.Exp(2 * repeats.Of(t.Trial));
+                return new PicturedTrial(t.Index, t.Trial.Setting, value, value / factor, value * factor);
             }),
         ];
         return new TuningPicture(

@@ -30,6 +30,8 @@ public enum KnobProblem
 /// </summary>
 public sealed partial record Knob
 {
+    private const double ProposalsOverRange = 20;
+
     private static readonly QuantityKind[] Convertible = [QuantityKind.Length, QuantityKind.Mass, QuantityKind.Force, QuantityKind.Stiffness];
 
     /// <summary>What it is, such as "stroke".</summary>
@@ -47,6 +49,25 @@ public sealed partial record Knob
     /// <summary>Settings can be told apart, or made, in steps of this; 0 when any setting can.</summary>
     public double Step { get; init; }
 
+    /// <summary>
+    /// Steps in which settings are proposed: <see cref="Step"/>, or without one the round figure (1, 2 or 5 times a power of ten)
+    /// next above a twentieth of the range. A keeper sets no finer by hand, and eight trials tell no more.
+    /// </summary>
+    public double ProposedStep
+    {
+        get
+        {
+            if (Step > 0)
+            {
+                return Step;
+            }
+
+            double least = Span / ProposalsOverRange;
+            double decade = Math.Pow(10, Math.Floor(Math.Log10(least)));
+            return decade * new[] { 1.0, 2, 5, 10 }.First(round => round * decade >= least * (1 - 1e-9));
+        }
+    }
+
     /// <summary>Width of the range.</summary>
     public double Span => Highest - Lowest;
 
@@ -58,9 +79,7 @@ public sealed partial record Knob
         Match match = Grammar().Match(text.Trim());
         if (!match.Success)
         {
-            throw new InputException(
-                $"\"{text}\" is no range of settings. Write what is turned and from where to where, such as \"stroke 4 mm to 12 mm\", "
-                + "\"weight 200 g to 900 g by 50 g\" or \"spring 0 to 6 turns\".");
+            throw InputException.Of("tuning.no-range", ("text", text));
         }
 
         string unit = match.Groups["hu"].Value.Trim();
@@ -70,7 +89,7 @@ public sealed partial record Knob
         double step = match.Groups["step"].Success ? bare.Setting($"{match.Groups["step"].Value} {match.Groups["su"].Value}") : 0;
         if (Check(lowest, highest, step) != KnobProblem.None)
         {
-            throw new InputException($"\"{text}\": the range has to run from a lower to a higher setting, and its step has to be smaller than that.");
+            throw InputException.Of("tuning.range-order", ("text", text));
         }
 
         return bare with { Lowest = lowest, Highest = highest, Step = step };
@@ -93,9 +112,9 @@ public sealed partial record Knob
     {
         ArgumentNullException.ThrowIfNull(text);
         Match match = Quantity().Match(text.Trim());
-        if (!match.Success || !double.TryParse(match.Groups["n"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out double figure))
+        if (!match.Success || Figure(match.Groups["n"].Value) is not { } figure)
         {
-            throw new InputException($"\"{text}\" is no setting of the {Name}. Write a number and its unit, such as \"{Text(Highest)}\".");
+            throw InputException.Of("tuning.no-setting", ("text", text), ("knob", Name), ("example", Text(Highest)));
         }
 
         string unit = match.Groups["u"].Value.Trim();
@@ -112,32 +131,53 @@ public sealed partial record Knob
             }
         }
 
-        throw new InputException($"\"{text}\": settings of the {Name} are in {(Unit.Length > 0 ? Unit : "bare numbers")}.");
+        throw Unit.Length > 0
+            ? InputException.Of("tuning.other-unit", ("text", text), ("knob", Name), ("unit", Unit))
+            : InputException.Of("tuning.no-unit", ("text", text), ("knob", Name));
+    }
+
+    // "8.5", "1/4" or "1 1/4".
+    private static double? Figure(string text)
+    {
+        string[] parts = text.Split([' ', '-', '/'], StringSplitOptions.RemoveEmptyEntries);
+        double[] numbers = [.. parts.Select(p => double.TryParse(p, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) ? number : double.NaN)];
+        double figure = !text.Contains('/', StringComparison.Ordinal)
+            ? double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double plain) ? plain : double.NaN
+            : (numbers.Length == 3 ? numbers[0] : 0) + (numbers[^2] / numbers[^1]);
+        return double.IsFinite(figure) ? figure : null;
     }
 
     /// <summary>The setting itself, where it lies in the range.</summary>
     /// <exception cref="InputException">It doesn't.</exception>
     public double Within(double setting) => setting >= Lowest && setting <= Highest
         ? setting
-        : throw new InputException($"{Text(setting)} lies outside of the {Name}'s range, {Text(Lowest)} to {Text(Highest)}.");
+        : throw InputException.Of("tuning.outside", ("setting", Text(setting)), ("knob", Name), ("low", Text(Lowest)), ("high", Text(Highest)));
 
     /// <summary>A setting with its unit.</summary>
     public string Text(double setting) =>
         $"{Math.Round(setting, 6).ToString("0.####", CultureInfo.InvariantCulture)} {Unit}".Trim();
 
-    /// <summary>The nearest setting that can be made.</summary>
+    /// <summary>
+    /// The nearest setting that is proposed: steps of the valve count from the lowest setting, round figures from nothing; both
+    /// ends of the range count too.
+    /// </summary>
     public double Nearest(double setting)
     {
         double clamped = Math.Clamp(setting, Lowest, Highest);
-        return Step > 0 ? Math.Clamp(Lowest + (Step * Math.Round((clamped - Lowest) / Step)), Lowest, Highest) : clamped;
+        double from = Step > 0 ? Lowest : 0;
+        double step = ProposedStep;
+        // Through a decimal, 3 × 0.1 would not be 0.3.
+        double stepped = Math.Round(from + (step * Math.Round((clamped - from) / step)), 9);
+        double end = clamped - Lowest < Highest - clamped ? Lowest : Highest;
+        return stepped < Lowest || stepped > Highest || Math.Abs(end - clamped) < Math.Abs(stepped - clamped) ? end : stepped;
     }
 
     /// <summary>A setting as a share of the range.</summary>
     public double Share(double setting) => (setting - Lowest) / Span;
 
-    [GeneratedRegex(@"^(?<name>\p{L}[\p{L} -]*?)\s+(?<low>[\d.]+)\s*(?<lu>[^\d]*?)\s+to\s+(?<high>[\d.]+)\s*(?<hu>.*?)(\s+by\s+(?<step>[\d.]+)\s*(?<su>.*))?$")]
+    [GeneratedRegex(@"^(?<name>\p{L}[\p{L} -]*?)\s+(?<low>(?:\d+[ -])?\d+/[1-9]\d*|[\d.]+)\s*(?<lu>[^\d]*?)\s+to\s+(?<high>(?:\d+[ -])?\d+/[1-9]\d*|[\d.]+)\s*(?<hu>(?!by\b)\D*?)(\s+by\s+(?<step>(?:\d+[ -])?\d+/[1-9]\d*|[\d.]+)\s*(?<su>.*))?$")]
     private static partial Regex Grammar();
 
-    [GeneratedRegex(@"^(?<n>-?[\d.]+)\s*(?<u>.*)$")]
+    [GeneratedRegex(@"^(?<n>(?:\d+[ -])?\d+/[1-9]\d*|-?[\d.]+)\s*(?<u>.*)$")]
     private static partial Regex Quantity();
 }

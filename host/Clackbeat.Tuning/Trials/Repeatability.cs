@@ -4,9 +4,9 @@ namespace Clackbeat.Tuning.Trials;
 /// How well a figure repeats within trials: the stretches of each trial about their own mean, pooled over the session
 /// (the within-group variance of a one-way analysis of variance, NIST/SEMATECH e-Handbook of Statistical Methods, 7.4.3).
 /// </summary>
-/// <param name="StretchSpread">Standard deviation of one stretch.</param>
+/// <param name="StretchDeviation">Standard deviation of one stretch.</param>
 /// <param name="Freedom">Degrees of freedom behind it; 0 when no trial had two stretches.</param>
-public readonly record struct Repeatability(double StretchSpread, int Freedom)
+public readonly record struct Repeatability(double StretchDeviation, int Freedom)
 {
     // Where nothing was repeated yet: what a minute's flow of one ram, found again, scatters by (docs/tuning.md).
     private const double Unknown = 0.03;
@@ -41,5 +41,5 @@ public readonly record struct Repeatability(double StretchSpread, int Freedom)
     public double Between(Trial trial) => Math.Sqrt(Math.Pow(Of(trial), 2) + Math.Pow(BetweenSettings, 2));
 
     /// <summary>Standard uncertainty of a trial's mean.</summary>
-    public double Of(Trial trial) => StretchSpread / Math.Sqrt(Math.Max(1, trial.Stretches.Count));
+    public double Of(Trial trial) => StretchDeviation / Math.Sqrt(Math.Max(1, trial.Stretches.Count));
 }

@@ -50,12 +50,12 @@ public static class SessionFile
     {
         if (!File.Exists(path))
         {
-            throw new InputException($"{path}: there is no such file. 'clackbeat tune new {path} …' begins a session.");
+            throw InputException.Of("tuning.no-file", ("file", path));
         }
 
         if (new FileInfo(path).Length > Largest)
         {
-            throw new InputException($"{path}: too large for a tuning session.");
+            throw InputException.Of("tuning.file-large", ("file", path));
         }
 
         try
@@ -65,7 +65,7 @@ public static class SessionFile
         }
         catch (JsonException wrong)
         {
-            throw new InputException($"{path}: this is no tuning session{Where(wrong)}. It may have been edited by hand, or be another file.");
+            throw InputException.Of("tuning.file-broken", ("file", path), ("where", Where(wrong)));
         }
     }
 
@@ -73,13 +73,13 @@ public static class SessionFile
     {
         if (content is null || content.Schema != Schema)
         {
-            throw new InputException($"{path}: this is no tuning session of a kind that this program knows ({Schema}).");
+            throw InputException.Of("tuning.file-kind", ("file", path), ("schema", Schema));
         }
 
         TuningSession session = content.Session;
         bool sound = session.Knob.Lowest < session.Knob.Highest
-            && session.Trials.All(t => !t.Works || (t is { DeliveredM3PerS.Value: > 0, Efficiency.Value: > 0, PeakPa.Value: > 0 }));
-        return sound ? session : throw new InputException($"{path}: the session's range or one of its trials makes no sense.");
+            && session.Trials.All(t => t.Print.IsSound && (!t.Works || (t is { DeliveredM3PerS.Value: > 0, Efficiency.Value: > 0, PeakPa.Value: > 0 })));
+        return sound ? session : throw InputException.Of("tuning.file-senseless", ("file", path));
     }
 
     private static string Where(JsonException wrong) => wrong.LineNumber is { } line ? $" (line {line + 1})" : "";

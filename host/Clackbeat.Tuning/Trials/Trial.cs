@@ -1,12 +1,14 @@
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Site.Facts;
+using Clackbeat.Words;
 
 namespace Clackbeat.Tuning.Trials;
 
 /// <summary>What one stretch of a trial told. SI units.</summary>
 /// <param name="DeliveredM3PerS">Delivered flow.</param>
 /// <param name="Efficiency">D'Aubuisson efficiency.</param>
-/// <param name="PeakPa">Estimated true peak of the beats (95th percentile), gauge.</param>
+/// <param name="PeakPa">Estimated peak of the beats (95th percentile), gauge.</param>
 public readonly record struct Stretch(double DeliveredM3PerS, double Efficiency, double PeakPa);
 
 /// <summary>Why a trial tells no figures.</summary>
@@ -43,8 +45,15 @@ public sealed record Trial
     /// <summary>Whether the ram beat to the end and its flow could be told.</summary>
     public required bool Works { get; init; }
 
-    /// <summary>Why not, in words; empty when it works.</summary>
-    public string Why { get; init; } = "";
+    /// <summary>Why not, as data; null when it works, and for a trial read back from a session's file, which keeps the words.</summary>
+    public Fact? Reason { get; init; }
+
+    /// <summary>Why not, in English words; empty when it works.</summary>
+    public string Why
+    {
+        get => Reason is { } reason ? Catalogue.Current.Say(reason) : field;
+        init;
+    } = "";
 
     /// <summary>The same for programs.</summary>
     public TrialLack Lack { get; init; }
@@ -58,11 +67,20 @@ public sealed record Trial
     /// <summary>D'Aubuisson efficiency.</summary>
     public Figure? Efficiency { get; init; }
 
-    /// <summary>Estimated true peak (95th percentile of the beats), gauge [Pa].</summary>
+    /// <summary>Estimated peak (95th percentile of the beats), gauge [Pa].</summary>
     public Figure? PeakPa { get; init; }
 
     /// <summary>Beats a minute.</summary>
     public Figure? RatePerMin { get; init; }
+
+    /// <summary>Delivery plateau, gauge [Pa]: the lift and the main, which the waste valve doesn't change.</summary>
+    public Figure? DeliveryPa { get; init; }
+
+    /// <summary>Measured wave speed [m/s]: the drive pipe's, which the waste valve doesn't change.</summary>
+    public Figure? WaveSpeedMPerS { get; init; }
+
+    /// <summary>Intervals and peaks of the first beats, by which a recording is known again; empty without beats.</summary>
+    public BeatPrint Print { get; init; } = BeatPrint.Empty;
 
     /// <summary>Highest recurring peak the pipe allows, gauge [Pa]; null where it isn't known.</summary>
     public double? AllowablePa { get; init; }

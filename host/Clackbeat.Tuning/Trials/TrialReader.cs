@@ -1,6 +1,9 @@
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 
 namespace Clackbeat.Tuning.Trials;
@@ -55,31 +58,41 @@ public sealed class TrialReader
     /// <summary>Ends the trial.</summary>
     /// <param name="setting">The setting that was tried, in the knob's unit.</param>
     /// <param name="file">Where it was recorded.</param>
+    /// <param name="board">How well the logger's board tells the samples' times; null where nobody measured that.</param>
     /// <exception cref="InputException">Nothing in the record can be used.</exception>
-    public Trial Finish(double setting, string file)
+    public Trial Finish(double setting, string file, BoardTiming? board = null)
     {
         if (_lastS - _partFromS >= ShortestStretchS)
         {
             EndStretch();
         }
 
-        RamAnalysis analysis = _whole.Finish(file);
+        RamAnalysis analysis = _whole.Finish(file, 0, board);
         Analysis = analysis;
+        if (analysis.Zero.IsWrong)
+        {
+            throw new InputException(ZeroFacts.Refusal(file, analysis.Zero));
+        }
+
         TrialLack lack = LackOf(analysis);
         return new Trial
         {
             Setting = setting,
             Note = file,
             Works = lack == TrialLack.None,
-            Why = WhyNot(lack, analysis),
+            Reason = WhyNot(lack, analysis),
             Lack = lack,
             DeliveredM3PerS = analysis.Flow.DeliveredM3PerS,
             WasteM3PerS = analysis.Flow.WasteM3PerS,
             Efficiency = analysis.Efficiency.DAubuisson,
             PeakPa = analysis.Pressure.PeakTrue,
             RatePerMin = analysis.Beats.RatePerMin,
+            DeliveryPa = analysis.Pressure.Delivery,
+            WaveSpeedMPerS = analysis.DrivePipe.WaveSpeedMPerS,
+            Print = BeatPrint.Of(analysis.BeatList),
             AllowablePa = analysis.Pipe.AllowablePa,
-            Verdict = analysis.Pipe.Verdict,
+            // A pipe that every curve says will crack is no pipe to tune on, whatever its peak.
+            Verdict = analysis.Pipe.FatigueVerdict == PipeVerdict.Over ? PipeVerdict.Over : analysis.Pipe.Verdict,
             Stretches = [.. _stretches],
         };
     }
@@ -93,7 +106,7 @@ public sealed class TrialReader
         Setting = setting,
         Note = file,
         Works = false,
-        Why = WhyNot(lack, null),
+        Reason = WhyNot(lack, null),
         Lack = lack,
         Verdict = PipeVerdict.Unknown,
     };
@@ -107,13 +120,13 @@ public sealed class TrialReader
         _ => TrialLack.None,
     };
 
-    private static string WhyNot(TrialLack lack, RamAnalysis? analysis) => lack switch
+    private static Fact? WhyNot(TrialLack lack, RamAnalysis? analysis) => lack switch
     {
-        TrialLack.None => "",
-        TrialLack.NoSignal => "the sensor gave no signal",
-        TrialLack.StoppedShut => "the ram stopped with its waste valve shut",
-        TrialLack.StoppedOpen => "the ram stopped with its waste valve open",
-        _ => analysis?.Limits.FirstOrDefault(l => l.StartsWith("Flow is withheld", StringComparison.Ordinal)) ?? "no flow could be told",
+        TrialLack.None => null,
+        TrialLack.NoSignal => Fact.Of("trial-no-signal"),
+        TrialLack.StoppedShut => Fact.Of("trial-stopped-shut"),
+        TrialLack.StoppedOpen => Fact.Of("trial-stopped-open"),
+        _ => analysis?.WhyNoFlow ?? Fact.Of("trial-no-flow"),
     };
 
     private void EndStretch()

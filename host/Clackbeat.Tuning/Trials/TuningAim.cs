@@ -1,4 +1,5 @@
 using Clackbeat.Site;
+using Clackbeat.Words;
 
 namespace Clackbeat.Tuning.Trials;
 
@@ -20,16 +21,16 @@ public static class TuningAims
 {
     private static readonly (TuningAim Aim, string Word, string Meaning)[] Words =
     [
-        (TuningAim.MostDelivered, "most-delivered", "the most water delivered"),
-        (TuningAim.LeastWasted, "least-wasted", "the least water wasted for each litre delivered"),
-        (TuningAim.GentlestPeak, "gentlest-peak", "the gentlest peak that still delivers enough"),
+        (TuningAim.MostDelivered, "most-delivered", "tuning.most-delivered"),
+        (TuningAim.LeastWasted, "least-wasted", "tuning.least-wasted"),
+        (TuningAim.GentlestPeak, "gentlest-peak", "tuning.gentlest-peak"),
     ];
 
     /// <summary>The word for an aim on the command line.</summary>
     public static string Word(this TuningAim aim) => Words.First(w => w.Aim == aim).Word;
 
     /// <summary>What an aim means.</summary>
-    public static string Meaning(this TuningAim aim) => Words.First(w => w.Aim == aim).Meaning;
+    public static string Meaning(this TuningAim aim) => Phrases.Say(Words.First(w => w.Aim == aim).Meaning);
 
     /// <summary>All words.</summary>
     public static IReadOnlyList<string> All => [.. Words.Select(w => w.Word)];
@@ -46,6 +47,6 @@ public static class TuningAims
             }
         }
 
-        throw new InputException($"\"{word}\" is no aim. Choose {string.Join(", ", All.SkipLast(1))} or {All[^1]}.");
+        throw InputException.Of("tuning.no-aim", ("word", word), ("known", string.Join(", ", All)));
     }
 }

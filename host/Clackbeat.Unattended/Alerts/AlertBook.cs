@@ -6,6 +6,7 @@ using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Unattended.Delivery;
 using Clackbeat.Unattended.Raw;
+using Clackbeat.Unattended.Settings;
 
 namespace Clackbeat.Unattended.Alerts;
 
@@ -90,7 +91,7 @@ public sealed class AlertBook
         }
         catch (JsonException damaged)
         {
-            throw new InputException($"{path}: the book of alerts can't be read. The log puts it aside and begins a new one when it is started again.", damaged);
+            throw InputException.Of(damaged, "logging.book-unreadable", ("file", path));
         }
     }
 
@@ -243,12 +244,13 @@ public sealed class AlertBook
 
     private AlertMessage Raise(string ram, AlertReading reading, DateTimeOffset sinceUtc, DateTimeOffset nowUtc, Units units, IEnumerable<string> ways)
     {
-        AlertText text = AlertText.Raised(ram, reading, sinceUtc, units, TimeZoneInfo.Local);
+        var text = AlertText.Raised(ram, reading, sinceUtc, units, TimeZoneInfo.Local);
         int number = _content.Next;
         AlertMessage message = Message(number, "raised", ram, reading.Kind, sinceUtc, nowUtc, text) with
         {
             Value = reading.Value?.Value,
             U = reading.Value?.U,
+            IsUpperBound = reading.Value is { IsUpperBound: true },
             Limit = reading.Limit,
         };
         _content = _content with { Next = number + 1 };
@@ -280,7 +282,7 @@ public sealed class AlertBook
         }
 
         StoredAlert alert = _content.Alerts[at];
-        AlertText text = AlertText.Cleared(ram, kind, alert.SinceUtc, nowUtc, TimeZoneInfo.Local);
+        var text = AlertText.Cleared(ram, kind, alert.SinceUtc, nowUtc, TimeZoneInfo.Local);
         AlertMessage message = Message(alert.Number, "cleared", ram, kind, alert.SinceUtc, nowUtc, text);
         _content.Alerts[at] = alert with { ClearedUtc = nowUtc, Notices = [.. alert.Notices, NoticeOf(message, ways, nowUtc)] };
         return message;
@@ -289,7 +291,7 @@ public sealed class AlertBook
     private static AlertMessage Message(
         int number, string what, string ram, AlertKind kind, DateTimeOffset sinceUtc, DateTimeOffset nowUtc, AlertText text) => new()
         {
-            Id = string.Create(CultureInfo.InvariantCulture, $"{RawFolder.NameOf(ram)}-{kind.Code()}-{sinceUtc.ToUnixTimeSeconds()}-{number}-{what}"),
+            Id = string.Create(CultureInfo.InvariantCulture, $"{FolderName.Of(ram)}-{kind.Code()}-{sinceUtc.ToUnixTimeSeconds()}-{number}-{what}"),
             Alert = number,
             Event = what,
             Ram = ram,

@@ -1,9 +1,10 @@
 using Clackbeat.Season.Alerts;
 using Clackbeat.Season.Store;
 using Clackbeat.Unattended.Delivery;
-using Clackbeat.Unattended.Live;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Alerts;
 
@@ -61,7 +62,7 @@ internal sealed class AlertDesk
     {
         foreach (StoredAlert seen in _book.TakeSeen(keep: true))
         {
-            _tell(new LogNews(seen.Ram, $"Alert {seen.Number} was seen. {seen.SeenWords}".TrimEnd(), false));
+            _tell(new LogNews(seen.Ram, Phrases.Say("unattended.alert-seen", ("alert", seen.Number), ("words", seen.SeenWords)).TrimEnd(), false));
         }
 
         if (_world.Time.GetElapsedTime(_lookedAt) < LookEvery)
@@ -119,7 +120,7 @@ internal sealed class AlertDesk
     {
         if (_book.Take(ram, reading, _world.Time.GetUtcNow(), _settings.Units, _ways) is { } message)
         {
-            _tell(new LogNews(null, $"{message.Title}. {message.Text} (alert {message.Alert})", message.Event == "raised"));
+            _tell(new LogNews(null, Phrases.Say("unattended.alert", ("title", message.Title), ("text", message.Text), ("alert", message.Alert)), message.Event == "raised"));
         }
     }
 

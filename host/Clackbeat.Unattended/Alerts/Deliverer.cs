@@ -1,12 +1,13 @@
 using Clackbeat.Unattended.Delivery;
-using Clackbeat.Unattended.Live;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Alerts;
 
 /// <summary>Brings messages out of the book to people, way by way, again and again with growing pauses until each is taken over.</summary>
 internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimeProvider time, Action<LogNews> tell)
 {
-    private static readonly TimeSpan Glance = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan PollInterval = TimeSpan.FromSeconds(1);
     private readonly HashSet<string> _failing = [];
 
     /// <summary>Delivers until stopped.</summary>
@@ -17,7 +18,7 @@ internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimePr
             try
             {
                 await DeliverDue(stop).ConfigureAwait(false);
-                await Task.Delay(Glance, stop).ConfigureAwait(false);
+                await Task.Delay(PollInterval, stop).ConfigureAwait(false);
             }
             catch (OperationCanceledException)
             {
@@ -26,7 +27,7 @@ internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimePr
             catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
             {
                 // The book can't be written just now; what was sent is remembered in memory, and the next look tries again.
-                stop.WaitHandle.WaitOne(Glance);
+                stop.WaitHandle.WaitOne(PollInterval);
             }
         }
     }
@@ -78,16 +79,16 @@ internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimePr
         {
             if (_failing.Remove(way))
             {
-                tell(new LogNews(null, $"Alerts go out by {way} again.", false));
+                tell(new LogNews(null, Phrases.Say("unattended.way-again", ("way", way)), false));
             }
         }
         else if (tries.Done)
         {
-            tell(new LogNews(null, $"An alert could not be sent by {way} for 30 days and is given up: {error}", true));
+            tell(new LogNews(null, Phrases.Say("unattended.way-given-up", ("way", way), ("why", error)), true));
         }
         else if (_failing.Add(way))
         {
-            tell(new LogNews(null, $"An alert could not be sent by {way} and is tried again and again: {error}", true));
+            tell(new LogNews(null, Phrases.Say("unattended.way-failing", ("way", way), ("why", error)), true));
         }
     }
 }

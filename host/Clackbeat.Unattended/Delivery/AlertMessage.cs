@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Delivery;
 
@@ -42,6 +43,9 @@ public sealed record AlertMessage
     /// <summary>Its expanded uncertainty; null for none.</summary>
     public double? U { get; init; }
 
+    /// <summary>True where <see cref="Value"/> is an upper bound.</summary>
+    public bool IsUpperBound { get; init; }
+
     /// <summary>Its limit, SI; null for none.</summary>
     public double? Limit { get; init; }
 
@@ -55,8 +59,8 @@ public sealed record AlertMessage
         Kind = "test",
         SinceUtc = nowUtc,
         AtUtc = nowUtc,
-        Title = "Clackbeat: a test message",
-        Text = "This message only tries the way. If you read it, alerts reach you here; nothing is wrong with any ram.",
+        Title = Phrases.Say("unattended.test-title"),
+        Text = Phrases.Say("unattended.test-text"),
     };
 
     /// <summary>The JSON that webhooks, MQTT and commands get (schema clackbeat.alert/1).</summary>
@@ -74,6 +78,7 @@ public sealed record AlertMessage
         ["text"] = Text,
         ["value"] = Value,
         ["u"] = U,
+        ["bound"] = IsUpperBound ? "upper" : null,
         ["limit"] = Limit,
     }.ToJsonString(Readable);
 }

@@ -2,6 +2,7 @@ using System.ComponentModel;
 using System.Diagnostics;
 using System.Globalization;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Delivery;
 
@@ -44,13 +45,13 @@ public sealed class CommandWay(CommandSettings settings) : IWay
             string words = await error.ConfigureAwait(false);
             if (process.ExitCode != 0)
             {
-                throw new DeliveryException(string.Create(CultureInfo.InvariantCulture, $"{settings.Run[0]} ended with {process.ExitCode}. {FirstLine(words)}").Trim());
+                throw new DeliveryException(Phrases.Say("delivery.ended-with", ("program", settings.Run[0]), ("code", process.ExitCode), ("words", FirstLine(words))).Trim());
             }
         }
         catch (OperationCanceledException)
         {
             process.Kill(entireProcessTree: true);
-            throw new DeliveryException($"{settings.Run[0]} was still at work after {Patience.TotalSeconds:0} s and was ended.");
+            throw new DeliveryException(Phrases.Say("delivery.too-slow", ("program", settings.Run[0]), ("patience_s", Patience.TotalSeconds)));
         }
     }
 
@@ -77,7 +78,7 @@ public sealed class CommandWay(CommandSettings settings) : IWay
         }
         catch (Exception fault) when (fault is Win32Exception or IOException or InvalidOperationException)
         {
-            throw new DeliveryException($"{settings.Run[0]} can't be started: {fault.Message}", fault);
+            throw new DeliveryException(Phrases.Say("delivery.cant-start", ("program", settings.Run[0]), ("why", fault.Message)), fault);
         }
     }
 

@@ -1,6 +1,7 @@
 using System.Net.Sockets;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Words;
 using MailKit;
 using MailKit.Net.Smtp;
 using MailKit.Security;
@@ -58,6 +59,6 @@ public sealed class MailWay(MailSettings settings) : IWay
     }
 
     private static string Body(AlertMessage message) => message.Alert > 0 && message.Event == "raised"
-        ? $"{message.Text}\n\nTo say that somebody has seen it: clackbeat log ack {message.Alert}\n"
+        ? Phrases.Say("delivery.mail", ("text", message.Text), ("alert", message.Alert))
         : message.Text + "\n";
 }

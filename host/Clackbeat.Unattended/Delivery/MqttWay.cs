@@ -1,7 +1,7 @@
 using System.Net.Sockets;
 using Clackbeat.Site;
-using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Words;
 using MQTTnet;
 using MQTTnet.Exceptions;
 using MQTTnet.Protocol;
@@ -30,7 +30,7 @@ public sealed class MqttWay(MqttSettings settings) : IWay
             await client.ConnectAsync(Options(), limit.Token).ConfigureAwait(false);
             MqttClientPublishResult result = await client.PublishAsync(
                 new MqttApplicationMessageBuilder()
-                    .WithTopic($"{settings.Topic}/{RawFolder.NameOf(message.Ram)}/{message.Kind}")
+                    .WithTopic($"{settings.Topic}/{FolderName.Of(message.Ram)}/{message.Kind}")
                     .WithPayload(message.ToJson())
                     .WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce)
                     .WithRetainFlag(message.Event != "test")
@@ -39,14 +39,14 @@ public sealed class MqttWay(MqttSettings settings) : IWay
             await client.DisconnectAsync(new MqttClientDisconnectOptions(), limit.Token).ConfigureAwait(false);
             if (!result.IsSuccess)
             {
-                throw new DeliveryException($"{settings.Server} did not take the message: {result.ReasonCode} {result.ReasonString}".Trim());
+                throw new DeliveryException(Phrases.Say("delivery.not-taken", ("server", settings.Server), ("why", $"{result.ReasonCode} {result.ReasonString}".Trim())).Trim());
             }
         }
         catch (Exception fault) when (fault is MqttCommunicationException or MqttProtocolViolationException or SocketException or OperationCanceledException
             or InvalidOperationException or InputException)
         {
             throw new DeliveryException(
-                fault is OperationCanceledException && !cancellation.IsCancellationRequested ? $"{settings.Server} did not answer within 20 s." : $"{settings.Server}: {fault.Message}", fault);
+                fault is OperationCanceledException && !cancellation.IsCancellationRequested ? Phrases.Say("delivery.no-answer", ("server", settings.Server)) : $"{settings.Server}: {fault.Message}", fault);
         }
     }
 

@@ -1,8 +1,8 @@
-using System.Globalization;
 using System.Net.Http.Headers;
 using System.Text;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Delivery;
 
@@ -40,12 +40,12 @@ public sealed class WebhookWay(WebhookSettings settings) : IWay
             using HttpResponseMessage answer = await Client.SendAsync(request, cancellation).ConfigureAwait(false);
             if (!answer.IsSuccessStatusCode)
             {
-                throw new DeliveryException(string.Create(CultureInfo.InvariantCulture, $"{settings.Url.Host} answered {(int)answer.StatusCode} {answer.ReasonPhrase}."));
+                throw new DeliveryException(Phrases.Say("delivery.answered", ("server", settings.Url.Host), ("status", $"{(int)answer.StatusCode} {answer.ReasonPhrase}")));
             }
         }
         catch (Exception fault) when (fault is HttpRequestException or TaskCanceledException or InputException or FormatException)
         {
-            throw new DeliveryException(fault is TaskCanceledException ? $"{settings.Url.Host} did not answer within 20 s." : fault.Message, fault);
+            throw new DeliveryException(fault is TaskCanceledException ? Phrases.Say("delivery.no-answer", ("server", settings.Url.Host)) : fault.Message, fault);
         }
     }
 }

@@ -5,9 +5,11 @@ using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
-using Clackbeat.Sensing.Conversion;
+using Clackbeat.Sensing.Calibrating;
 using Clackbeat.Site;
+using Clackbeat.Site.Physics;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
 
 namespace Clackbeat.Unattended.Live;
 
@@ -27,14 +29,14 @@ internal enum LookEnd
 /// <summary>Looks at the running ram between bursts; keeps nothing.</summary>
 internal sealed class BetweenBursts(RamSettings ram, ChangeLimits limits, LogWorld world)
 {
-    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(250);
+    private static readonly TimeSpan PollInterval = TimeSpan.FromMilliseconds(250);
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(6);
     private static readonly TimeSpan StartAgain = TimeSpan.FromSeconds(2.5);
     private static readonly TimeSpan SilencePatience = TimeSpan.FromSeconds(12);
 
     private readonly ChangeWatch _watch = new(ram.Site, limits);
     private readonly SensorConversion _conversion = SiteSensing.ConversionOf(ram.Site);
-    private RamChange? _change;
+    private BeatChange? _change;
 
     /// <summary>Says what the ram did in its last burst.</summary>
     public void Expect(SeasonBurst burst) => _watch.Expect(burst);
@@ -45,13 +47,13 @@ internal sealed class BetweenBursts(RamSettings ram, ChangeLimits limits, LogWor
     /// <param name="isDue">Called often; true ends the look.</param>
     /// <param name="change">What changed.</param>
     /// <param name="stop">Ends the look.</param>
-    public LookEnd Look(string port, string logger, Func<bool> isDue, out RamChange change, CancellationToken stop)
+    public LookEnd Look(string port, string logger, Func<bool> isDue, out BeatChange change, CancellationToken stop)
     {
         _change = null;
         LookEnd end;
         try
         {
-            using LoggerTalk talk = LoggerTalk.Open(world.Line(port, ram.Baud), world.Time);
+            using var talk = LoggerTalk.Open(world.Line(port, ram.Baud), world.Time);
             end = talk.Identify(Patience, stop) is { } hello && SessionHeader.DeviceOf(hello) == logger
                 ? Follow(talk, hello, isDue, stop)
                 : LookEnd.Lost;
@@ -61,7 +63,7 @@ internal sealed class BetweenBursts(RamSettings ram, ChangeLimits limits, LogWor
             end = LookEnd.Lost;
         }
 
-        change = _change ?? RamChange.Stopped;
+        change = _change ?? BeatChange.Stopped;
         return stop.IsCancellationRequested ? LookEnd.Due : end;
     }
 
@@ -93,7 +95,7 @@ internal sealed class BetweenBursts(RamSettings ram, ChangeLimits limits, LogWor
     {
         while (!isDue() && _change is null && !talk.HasEnded && !stop.IsCancellationRequested)
         {
-            talk.Step(Glance, stop);
+            talk.Step(PollInterval, stop);
             if (world.Time.GetElapsedTime(heard(), Math.Max(talk.TakenUntil, heard())) > SilencePatience)
             {
                 return LookEnd.Lost;

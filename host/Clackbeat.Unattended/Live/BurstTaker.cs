@@ -5,6 +5,8 @@ using Clackbeat.Recording.Link;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Live;
 
@@ -60,8 +62,8 @@ internal sealed class BurstTaker(RamSettings ram, RawFolder raw, LogWorld world)
         if (summary.Device != logger || summary.Samples == 0)
         {
             string words = summary.DiskFault ?? (summary.Samples == 0
-                ? "The logger answers, but sent no sample. Check its sensor's converter, and restart it."
-                : $"Logger {summary.Device} came in the place of {logger}; its burst was not kept.");
+                ? Phrases.Say("unattended.no-sample")
+                : Phrases.Say("unattended.logger-swapped", ("new", summary.Device), ("old", logger)));
             return Drop(part, words, summary.DiskFault is not null);
         }
 

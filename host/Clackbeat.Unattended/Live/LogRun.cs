@@ -6,6 +6,8 @@ using Clackbeat.Unattended.Alerts;
 using Clackbeat.Unattended.Delivery;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Live;
 
@@ -81,25 +83,26 @@ public sealed class LogRun : IRamListener, IDisposable
     {
         if (_store.TryOpen() is { } fault)
         {
-            Tell(new LogNews(null, $"The season store can't be reached now: {fault} Bursts wait on the disk until it can.", true));
+            Tell(new LogNews(null, Phrases.Say("unattended.store-away", ("why", fault)), true));
         }
 
         if (_spoiltBook is { } spoilt)
         {
-            Tell(new LogNews(null, $"The book of alerts could not be read and was put aside as {spoilt}; a new one is begun.", true));
+            Tell(new LogNews(null, Phrases.Say("unattended.book-spoilt", ("file", spoilt)), true));
         }
 
         _loops.AddRange(_settings.Rams.Select(r => new RamLoop(r, _settings, _world, _shared, this)));
         Task[] running = [.. _loops.Select(l => Task.Factory.StartNew(() => l.Run(stop), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
-        Task delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell).Run(stop), CancellationToken.None);
+        var delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell).Run(stop), CancellationToken.None);
         var steps = new StepWatch(_world.Time);
         while (!Task.WaitAll(running, _world.LookEvery))
         {
             Guarded(_desk.Look);
             if (steps.Look() is { } step)
             {
-                Tell(new LogNews(null, FormattableString.Invariant(
-                    $"This computer's clock was set {(step > TimeSpan.Zero ? "forward" : "back")} by {step.Duration().TotalSeconds:0} s, or it slept. Bursts go on by the new time."), false));
+                Tell(new LogNews(null, step > TimeSpan.Zero
+                    ? Phrases.Say("unattended.clock-forward", ("step_s", step.TotalSeconds))
+                    : Phrases.Say("unattended.clock-back", ("step_s", -step.TotalSeconds)), false));
             }
         }
 
@@ -131,7 +134,7 @@ public sealed class LogRun : IRamListener, IDisposable
         {
             if (!_troubled)
             {
-                Tell(new LogNews(null, $"Alerts can't be kept: {fault.Message} Check the disk and the log's folder.", true));
+                Tell(new LogNews(null, Phrases.Say("unattended.alerts-unkept", ("why", fault.Message)), true));
             }
 
             _troubled = true;
@@ -181,7 +184,7 @@ public sealed class LogRun : IRamListener, IDisposable
         }
         catch (IOException taken) when (IsTaken(taken))
         {
-            throw new InputException($"Another log works in {Path.GetDirectoryName(path)}. End it first, or give this one a folder of its own.", taken);
+            throw InputException.Of(taken, "unattended.folder-taken", ("folder", Path.GetDirectoryName(path) ?? ""));
         }
     }
 }

@@ -5,6 +5,8 @@ using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Live;
 
@@ -42,7 +44,7 @@ internal sealed class LoggerFinder(RamSettings ram, IReadOnlyList<string> lookIn
             }
 
             stranger = port == ram.Port ? logger ?? stranger : stranger;
-            problem = problem.Length > 0 ? problem : logger is null ? words : $"Logger {logger} is on {port}, and it is not this ram's.";
+            problem = problem.Length > 0 ? problem : logger is null ? words : Phrases.Say("unattended.other-logger", ("logger", logger), ("port", port));
         }
 
         if (wanted is not null && thorough)
@@ -51,17 +53,17 @@ internal sealed class LoggerFinder(RamSettings ram, IReadOnlyList<string> lookIn
             {
                 if (Ask(port, ShortPatience, stop).Logger == wanted)
                 {
-                    return Take(port, wanted, $"Its logger {wanted} was found on {port}.");
+                    return Take(port, wanted, Phrases.Say("unattended.logger-moved", ("logger", wanted), ("port", port)));
                 }
             }
 
             if (stranger is not null && ram.Logger is null && !known.IsOfAnother(ram.Site.Name, stranger))
             {
-                return Take(ram.Port!, stranger, $"Logger {wanted} is nowhere, and logger {stranger} is on {ram.Port}: it is taken for this ram's new one.");
+                return Take(ram.Port!, stranger, Phrases.Say("unattended.logger-new", ("wanted", wanted), ("stranger", stranger), ("port", ram.Port!)));
             }
         }
 
-        return new Found(null, "", problem.Length > 0 ? problem : $"Logger {wanted} is on none of the ports. Check its power and its cable.");
+        return new Found(null, "", problem.Length > 0 ? problem : Phrases.Say("unattended.logger-nowhere", ("logger", wanted ?? "")));
     }
 
     private Found Take(string port, string logger, string words)
@@ -75,7 +77,7 @@ internal sealed class LoggerFinder(RamSettings ram, IReadOnlyList<string> lookIn
     {
         try
         {
-            using LoggerTalk talk = LoggerTalk.Open(world.Line(port, ram.Baud), world.Time);
+            using var talk = LoggerTalk.Open(world.Line(port, ram.Baud), world.Time);
             Hello? hello = talk.Identify(patience, stop);
             return hello is null ? (null, talk.Nobody().Message) : (SessionHeader.DeviceOf(hello), "");
         }

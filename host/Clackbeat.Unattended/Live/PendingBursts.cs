@@ -1,7 +1,14 @@
+using System.Globalization;
+using Clackbeat.Recording.Files;
+using Clackbeat.Recording.Reading;
+using Clackbeat.Records.Sources;
 using Clackbeat.Season.Store;
-using Clackbeat.Unattended.Bursts;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Live;
 
@@ -54,7 +61,7 @@ internal sealed class PendingBursts
         int remnants = _raw.Recover();
         if (remnants > 0)
         {
-            _news.Tell($"{remnants} unfinished {(remnants == 1 ? "burst was found and is" : "bursts were found and are")} stored as far as recorded.", isTrouble: false);
+            _news.Tell(Phrases.Say("unattended.remnants", ("bursts", remnants)), isTrouble: false);
         }
 
         List<string> pending = Datable();
@@ -69,11 +76,11 @@ internal sealed class PendingBursts
             try
             {
                 Store(path);
-                _news.Over("store", "The season store takes bursts again; those that waited are stored.");
+                _news.Over("store", Phrases.Say("unattended.store-again"));
             }
             catch (Exception fault) when (StoreGate.IsFault(fault))
             {
-                _news.Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
+                _news.Trouble("store", Phrases.Say("unattended.store-unusable", ("why", fault.Message)));
                 break;
             }
         }
@@ -91,15 +98,15 @@ internal sealed class PendingBursts
         if (_dates.IsSet)
         {
             (int dated, int unknown) = _dates.Date();
-            _news.Over("clock", $"This computer's clock is set; bursts that waited for it: {dated}, dated by how long ago they were.");
+            _news.Over("clock", Phrases.Say("unattended.clock-is-set", ("bursts", dated)));
             if (unknown > 0)
             {
-                _news.Tell($"{unknown} {(unknown == 1 ? "burst" : "bursts")} of an earlier run, when this computer's clock was not set, were put into the folder \"unreadable\": nobody knows when they were. Store them with 'clackbeat log FILE --start TIME' if you know.", isTrouble: true);
+                _news.Tell(Phrases.Say("unattended.undatable", ("bursts", unknown)), isTrouble: true);
             }
         }
         else
         {
-            _news.Trouble("clock", FormattableString.Invariant($"This computer's clock says {_time.GetUtcNow():yyyy-MM-dd} and can't be right. Bursts are recorded and wait on the disk until it is set: connect it to a network once, or set it by hand."));
+            _news.Trouble("clock", Phrases.Say("unattended.clock-wrong", ("date", _time.GetUtcNow().ToString("yyyy-MM-dd", CultureInfo.InvariantCulture))));
         }
 
         return [.. _raw.Pending().Where(p => !BurstDates.IsUndated(p))];
@@ -115,7 +122,7 @@ internal sealed class PendingBursts
             return;
         }
 
-        _news.Over("read " + source, $"{source} can be read again.");
+        _news.Over("read " + source, Phrases.Say("unattended.read-again", ("file", source)));
         SeasonBurst[] telling = [.. bursts.Where(b => b.DurationS >= Math.Min(LeastTellingS, 0.5 * _settings.Length.TotalSeconds))];
         if (telling.Length > 0)
         {
@@ -132,7 +139,7 @@ internal sealed class PendingBursts
     }
 
     // Null where the recording itself stands in the way: one that can't be used must not hold up those behind it.
-    private IReadOnlyList<SeasonBurst>? SumUp(string path, string source)
+    private List<SeasonBurst>? SumUp(string path, string source)
     {
         bool storeFailed = false;
         bool IsKnown(byte[] hash)
@@ -143,21 +150,67 @@ internal sealed class PendingBursts
             return known;
         }
 
+        RamSite SinceMarks()
+        {
+            storeFailed = true;
+            IReadOnlyList<MaintenanceMark> marks = _store.Use(s => s.Marks(_ram.Site.Name));
+            storeFailed = false;
+            return _ram.Site with { FlowScale = _ram.Site.FlowScale?.After(marks.Select(m => DateOnly.FromDateTime(m.AtUtc.LocalDateTime))) };
+        }
+
         try
         {
-            return RecordedBurst.Read(path, source, _ram.Site, IsKnown, RawFolder.TrueStartOf(path));
+            RamSite site = _ram.Site.FlowScale is null ? _ram.Site : SinceMarks();
+            return NewBurstsOf(path, source, site, IsKnown);
         }
         catch (Exception fault) when (!storeFailed && fault is IOException or UnauthorizedAccessException)
         {
-            _news.Trouble("read " + source, $"{source} can't be read now and waits under pending; the others go on: {fault.Message} Check the disk.");
+            _news.Trouble("read " + source, Phrases.Say("unattended.cant-read-now", ("file", source), ("why", fault.Message)));
         }
         catch (Exception fault) when (!storeFailed && fault is not OutOfMemoryException)
         {
-            _news.Tell($"{source} can't be used and was put into the folder \"unreadable\": {fault.Message}", isTrouble: true);
+            _news.Tell(Phrases.Say("unattended.set-aside", ("file", source), ("why", fault.Message)), isTrouble: true);
             _raw.SetAside(path);
         }
 
         return null;
+    }
+
+    private static List<SeasonBurst> NewBurstsOf(string path, string source, RamSite site, Func<byte[], bool> isKnown)
+    {
+        if (!BlockReader.IsRecording(path))
+        {
+            throw InputException.Of("input.no-recording", ("file", path));
+        }
+
+        var scan = RecordingScan.Of(path);
+        if (scan.Samples == 0)
+        {
+            return [];
+        }
+
+        RecordStart? start = RawFolder.TrueStartOf(path) is { } told ? new RecordStart(told, null) : null;
+        var bursts = new List<SeasonBurst>();
+        Task<SeasonBurst>? underWay = null;
+        RecordIntake.Read(
+            new RecordingSource(source, scan, site, start),
+            site,
+            isKnown,
+            sumUp =>
+            {
+                Keep(bursts, underWay);
+                underWay = Task.Factory.StartNew(sumUp, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+            });
+        Keep(bursts, underWay);
+        return bursts;
+    }
+
+    private static void Keep(List<SeasonBurst> bursts, Task<SeasonBurst>? done)
+    {
+        if (done is not null)
+        {
+            bursts.Add(done.GetAwaiter().GetResult());
+        }
     }
 
     // What the store has is safe there; that its file can't be moved holds nothing up.
@@ -166,11 +219,11 @@ internal sealed class PendingBursts
         try
         {
             _disk.Count(_raw.Settle(path));
-            _news.Over("settle", "Files of bursts can be moved again.");
+            _news.Over("settle", Phrases.Say("unattended.moved-again"));
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            _news.Trouble("settle", $"{source} is stored, but its file can't be moved out of pending: {fault.Message} Check the disk and the rights to the log's folder.");
+            _news.Trouble("settle", Phrases.Say("unattended.cant-move", ("file", source), ("why", fault.Message)));
         }
     }
 
@@ -179,11 +232,11 @@ internal sealed class PendingBursts
     {
         if (_store.Use(s => (s as BufferedSeasonStore)?.Trouble) is { } trouble)
         {
-            _news.Trouble("server", $"The store's server can't be reached, and bursts wait in outbox.db until it can: {trouble}");
+            _news.Trouble("server", Phrases.Say("unattended.server-away", ("why", trouble)));
         }
         else
         {
-            _news.Over("server", "The store's server takes bursts again; those that waited were sent.");
+            _news.Over("server", Phrases.Say("unattended.server-again"));
         }
     }
 
@@ -192,20 +245,20 @@ internal sealed class PendingBursts
         RoomMade made = _disk.MakeRoom();
         if (made.RemovedPrecious > 0)
         {
-            _news.Trouble("precious", "Room is short: raw bursts around alerts, marks or of the first days are removed as well, the oldest first. Their summaries stay.");
+            _news.Trouble("precious", Phrases.Say("unattended.room-precious"));
         }
 
         if (made.Refused is { } refused)
         {
-            _news.Trouble("room", $"Room is short, and raw bursts can't be removed: {refused} Check the disk and the rights to the log's folder.");
+            _news.Trouble("room", Phrases.Say("unattended.room-refused", ("why", refused)));
         }
         else if (made.IsShort)
         {
-            _news.Trouble("room", $"The disk is nearly full ({ByteSize.Text(_disk.FreeBytes)} free) and no raw burst is left to remove. Free some space.");
+            _news.Trouble("room", Phrases.Say("unattended.disk-full", ("free", ByteSize.Text(_disk.FreeBytes))));
         }
         else
         {
-            _news.Over("room", "There is room on the disk again.");
+            _news.Over("room", Phrases.Say("unattended.room-again"));
         }
     }
 }

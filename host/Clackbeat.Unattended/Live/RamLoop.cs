@@ -3,6 +3,8 @@ using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
+using Clackbeat.Words;
 
 namespace Clackbeat.Unattended.Live;
 
@@ -31,7 +33,7 @@ internal sealed class RamLoop
     private readonly PendingBursts _pending;
     private (DateOnly Day, int Count) _extra;
     private Found _found;
-    private string _doing = "starting";
+    private string _doing = Phrases.Say("unattended.starting");
     private DateTimeOffset? _nextUtc;
 
     public RamLoop(RamSettings ram, LogSettings settings, LogWorld world, LogShared shared, IRamListener listener)
@@ -71,18 +73,18 @@ internal sealed class RamLoop
             (due, extra) = (false, false);
             if (well)
             {
-                _news.Over("fault", "It goes on.");
+                _news.Over("fault", Phrases.Say("unattended.goes-on"));
             }
 
             if (!stop.IsCancellationRequested && !Guarded(() => (due, extra) = WaitForNext(stop)))
             {
-                Doing("waiting after a fault");
+                ReportActivity(Phrases.Say("unattended.waiting-after-fault"));
                 Wait(AfterFault, stop);
             }
         }
 
         StoreInLastMoments();
-        Doing("ended");
+        ReportActivity(Phrases.Say("unattended.ended"));
     }
 
     // Nothing may end a log that nobody looks at; what went wrong is told once, and the next burst tries again.
@@ -97,8 +99,8 @@ internal sealed class RamLoop
         {
             string words = fault.Message.ReplaceLineEndings(" ");
             _news.Trouble("fault", fault is IOException or UnauthorizedAccessException
-                ? $"The log's folder can't be used and is tried again and again: {words} Check the disk."
-                : $"Something went wrong and is tried again: {words}");
+                ? Phrases.Say("unattended.folder-unusable", ("why", words))
+                : Phrases.Say("unattended.fault", ("why", words)));
             return false;
         }
     }
@@ -112,7 +114,7 @@ internal sealed class RamLoop
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            _news.Tell($"The last burst waits on the disk for the next start: {fault.Message}", isTrouble: true);
+            _news.Tell(Phrases.Say("unattended.last-burst-waits", ("why", fault.Message)), isTrouble: true);
         }
     }
 
@@ -147,13 +149,13 @@ internal sealed class RamLoop
         }
         catch (Exception fault) when (StoreGate.IsFault(fault))
         {
-            _news.Trouble("store", $"The season store can't be used, and bursts wait on the disk until it can: {fault.Message}");
+            _news.Trouble("store", Phrases.Say("unattended.store-unusable", ("why", fault.Message)));
         }
     }
 
     private void Burst(bool extra, CancellationToken stop)
     {
-        Doing("looking for the logger");
+        ReportActivity(Phrases.Say("unattended.looking"));
         _found = _finder.Find(thorough: true, stop);
         if (_found.Port is not { } port)
         {
@@ -170,12 +172,12 @@ internal sealed class RamLoop
             _news.Tell(_found.Words, isTrouble: true);
         }
 
-        Doing("recording a burst");
+        ReportActivity(Phrases.Say("unattended.recording"));
         long began = _world.Time.GetTimestamp();
         BurstTaken taken = _taker.Take(port, _found.Logger, _settings.Length, extra, _documents, _ => Alive(), stop);
         if (taken.IsDiskFault)
         {
-            _news.Trouble("disk", $"A burst could not be recorded whole: {taken.Problem} Check the disk and its free space.");
+            _news.Trouble("disk", Phrases.Say("unattended.burst-not-whole", ("why", taken.Problem ?? "")));
         }
         else if (taken.Problem is { } problem)
         {
@@ -186,12 +188,12 @@ internal sealed class RamLoop
         {
             _dates.Note(taken.Path, began);
             _listener.Heard(_ram.Site.Name);
-            _news.Over("logger", "Its logger is heard again.");
+            _news.Over("logger", Phrases.Say("unattended.heard-again"));
         }
 
         if (taken is { Taken: true, IsDiskFault: false })
         {
-            _news.Over("disk", "Bursts are recorded whole again.");
+            _news.Over("disk", Phrases.Say("unattended.whole-again"));
         }
     }
 
@@ -228,13 +230,13 @@ internal sealed class RamLoop
 
             if (!lost && _settings.Between.Watch && MayTakeExtra() && _found.Port is { } port)
             {
-                Doing("watching it run");
-                LookEnd end = _between.Look(port, _found.Logger, IsDue, out RamChange change, stop);
+                ReportActivity(Phrases.Say("unattended.watching"));
+                LookEnd end = _between.Look(port, _found.Logger, IsDue, out BeatChange change, stop);
                 lost = end == LookEnd.Lost;
                 lookedAt = _world.Time.GetTimestamp();
                 if (lost)
                 {
-                    _news.Trouble("logger", $"The logger on {port} can't be heard any more. It is looked for again and again.");
+                    _news.Trouble("logger", Phrases.Say("unattended.not-heard", ("port", port)));
                 }
 
                 if (end == LookEnd.Changed)
@@ -246,7 +248,7 @@ internal sealed class RamLoop
             }
             else
             {
-                Doing(lost ? "waiting for the logger" : "waiting for the next burst");
+                ReportActivity(lost ? Phrases.Say("unattended.waiting-logger") : Phrases.Say("unattended.waiting-burst"));
                 _world.Wait(Slice, stop);
             }
         }
@@ -260,12 +262,12 @@ internal sealed class RamLoop
 
     private DateOnly Today() => DateOnly.FromDateTime(_world.Time.GetUtcNow().UtcDateTime);
 
-    private static string Words(RamChange change) => change switch
+    private static string Words(BeatChange change) => change switch
     {
-        RamChange.Stopped => "It stopped beating; an extra burst is taken.",
-        RamChange.Started => "It beats again; an extra burst is taken.",
-        RamChange.Rate => "Its beat rate changed; an extra burst is taken.",
-        _ => "Its peak changed; an extra burst is taken.",
+        BeatChange.Stopped => Phrases.Say("unattended.stopped"),
+        BeatChange.Started => Phrases.Say("unattended.started"),
+        BeatChange.Rate => Phrases.Say("unattended.rate-changed"),
+        _ => Phrases.Say("unattended.peak-changed"),
     };
 
     private void Wait(TimeSpan span, CancellationToken stop)
@@ -278,7 +280,7 @@ internal sealed class RamLoop
         }
     }
 
-    private void Summing() => Doing("summing a burst up");
+    private void Summing() => ReportActivity(Phrases.Say("unattended.summing"));
 
     private void TakeStored(SeasonBurst burst)
     {
@@ -286,7 +288,7 @@ internal sealed class RamLoop
         _listener.Stored(burst);
     }
 
-    private void Doing(string words)
+    private void ReportActivity(string words)
     {
         _doing = words;
         Alive();

@@ -1,3 +1,5 @@
+using Clackbeat.Unattended.Surroundings;
+
 namespace Clackbeat.Unattended.Live;
 
 /// <summary>What is told of one ram, each trouble once until it is over.</summary>

@@ -1,11 +1,9 @@
-using System.Collections.Frozen;
 using System.Globalization;
-using System.Security.Cryptography;
-using System.Text;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Time;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Site;
+using Clackbeat.Unattended.Settings;
 
 namespace Clackbeat.Unattended.Raw;
 
@@ -21,12 +19,6 @@ internal sealed class RawFolder
     private const string TimeForm = "yyyyMMdd'T'HHmmss'Z'";
     private const string DayForm = "yyyy-MM-dd";
 
-    // Names of devices on Windows, whatever folder they stand in (Microsoft, "Naming Files, Paths, and Namespaces").
-    private static readonly FrozenSet<string> Devices =
-    [
-        "con", "prn", "aux", "nul", .. Enumerable.Range(0, 10).SelectMany(i => (string[])[$"com{i}", $"lpt{i}"]),
-    ];
-
     private readonly string _pending;
     private readonly string _aside;
 
@@ -35,7 +27,7 @@ internal sealed class RawFolder
     /// <param name="ram">Name of the ram.</param>
     public RawFolder(string root, string ram)
     {
-        (Root, Ram, Name) = (root, ram, NameOf(ram));
+        (Root, Ram, Name) = (root, ram, FolderName.Of(ram));
         _pending = Path.Combine(root, Name, "pending");
         _aside = Path.Combine(root, Name, "unreadable");
         FolderSync.Create(_pending);
@@ -47,16 +39,6 @@ internal sealed class RawFolder
 
     /// <summary>Name of the ram's folder.</summary>
     public string Name { get; }
-
-    /// <summary>A ram's name as a folder's: small letters, digits and hyphens; a name that holds others, or is a device's, gets a mark of its own.</summary>
-    public static string NameOf(string ram)
-    {
-        string plain = string.Join('-', new string([.. ram.ToLowerInvariant().Select(c => char.IsAsciiLetterOrDigit(c) ? c : ' ')])
-            .Split(' ', StringSplitOptions.RemoveEmptyEntries));
-        plain = plain.Length > 40 ? plain[..40].TrimEnd('-') : plain;
-        bool same = plain.Length > 0 && !Devices.Contains(plain) && ram.ToLowerInvariant().Replace(' ', '-') == plain;
-        return same ? plain : $"{(plain.Length > 0 ? plain : "ram")}-{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(ram)))[..4]}";
-    }
 
     /// <summary>The file of a burst that begins now; a calendar that was set back may bring the same second twice.</summary>
     public string Begin(DateTimeOffset startUtc, bool extra)

@@ -1,5 +1,6 @@
 using System.Net.Mail;
 using Clackbeat.Season.Alerts;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Unattended.Settings;
@@ -38,7 +39,7 @@ internal static class AlertReader
         IReadOnlyList<string> run = document.Texts("alerts.command", "run");
         if (document.Has("alerts.command") && run is [] or ["", ..])
         {
-            document.Refuse("alerts.command", "run", "name a program, and its arguments behind it: run = [\"/usr/local/bin/tell-me\"].");
+            document.Refuse("alerts.command", "run", Fact.Of("config.run"));
         }
 
         return run.Count > 0 ? new CommandSettings(run) : null;
@@ -58,7 +59,7 @@ internal static class AlertReader
             return new WebhookSettings(url, token);
         }
 
-        document.Refuse("alerts.webhook", "url", "this is no web address; write one that begins with https://.");
+        document.Refuse("alerts.webhook", "url", Fact.Of("config.url"));
         return null;
     }
 
@@ -81,17 +82,17 @@ internal static class AlertReader
 
         if (server is null)
         {
-            document.Refuse(Table, "server", "name the mail server.");
+            document.Refuse(Table, "server", Fact.Of("config.mail-server"));
         }
 
         foreach (string address in to.Prepend(from ?? "").Where(a => !MailAddress.TryCreate(a, out _)))
         {
-            document.Refuse(Table, address == from || address.Length == 0 ? "from" : "to", $"\"{address}\" is no mail address.");
+            document.Refuse(Table, address == from || address.Length == 0 ? "from" : "to", Fact.Of("config.mail-address", ("address", address)));
         }
 
         if (to.Count == 0)
         {
-            document.Refuse(Table, "to", "name whom to tell: to = [\"keeper@example.org\"].");
+            document.Refuse(Table, "to", Fact.Of("config.to"));
         }
 
         RefuseOpenPassword(document, Table, security == MailSecurity.None, user, password, server);
@@ -114,12 +115,12 @@ internal static class AlertReader
 
         if (server is null)
         {
-            document.Refuse(Table, "server", "name the broker.");
+            document.Refuse(Table, "server", Fact.Of("config.broker"));
         }
 
         if (topic.AsSpan().ContainsAny('+', '#'))
         {
-            document.Refuse(Table, "topic", "a topic to send to holds no + and no #.");
+            document.Refuse(Table, "topic", Fact.Of("config.topic"));
         }
 
         RefuseOpenPassword(document, Table, !tls, user, password, server);
@@ -130,12 +131,12 @@ internal static class AlertReader
     {
         if (user is not null && password is null)
         {
-            document.Refuse(table, "user", "an account needs its password: password_env or password_file.");
+            document.Refuse(table, "user", Fact.Of("config.password"));
         }
 
         if (isOpen && password is not null && server is not ("localhost" or "127.0.0.1" or "::1"))
         {
-            document.Refuse(table, "password_env", "a password would travel in the open; encrypt the line (security or tls), or leave the account out.");
+            document.Refuse(table, "password_env", Fact.Of("config.password-open"));
         }
     }
 

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
 using Tomlyn.Syntax;
@@ -45,7 +45,7 @@ internal sealed class ConfigDocument
             return text.Trim();
         }
 
-        Refuse(entry, $"this is text in quotes; write {key} = \"…\", or leave the key out.");
+        Refuse(entry, Fact.Of("config.text", ("key", key)));
         return null;
     }
 
@@ -65,7 +65,7 @@ internal sealed class ConfigDocument
             }
         }
 
-        Refuse(Find(table, key)!, $"\"{text}\" is none of the choices; write one of {string.Join(", ", choices.Select(c => $"\"{c.Word}\""))}.");
+        Refuse(Find(table, key)!, Fact.Of("value.choice", ("text", text), ("choices", string.Join(", ", choices.Select(c => $"\"{c.Word}\"")))));
         return otherwise;
     }
 
@@ -77,7 +77,7 @@ internal sealed class ConfigDocument
             return otherwise;
         }
 
-        if (!QuantityText.TryParse(kind, text, out double value, out string problem))
+        if (!QuantityText.TryParse(kind, text, out double value, out Fact? problem))
         {
             Refuse(Find(table, key)!, problem);
             return otherwise;
@@ -88,7 +88,7 @@ internal sealed class ConfigDocument
             return value;
         }
 
-        Refuse(Find(table, key)!, $"{text} is out of range; give {QuantityFormat.Format(kind, low, Units.Metric)} to {QuantityFormat.Format(kind, high, Units.Metric)}.");
+        Refuse(Find(table, key)!, Fact.Of("config.range", ("text", text), ("low", new Quantity(kind, low, Units.Metric)), ("high", new Quantity(kind, high, Units.Metric))));
         return otherwise;
     }
 
@@ -105,7 +105,7 @@ internal sealed class ConfigDocument
             return bytes;
         }
 
-        Refuse(Find(table, key)!, $"\"{text}\" is no size; write something like \"8 GB\" or \"500 MB\".");
+        Refuse(Find(table, key)!, Fact.Of("config.size", ("text", text)));
         return otherwise;
     }
 
@@ -122,7 +122,7 @@ internal sealed class ConfigDocument
             return (int)number.Value;
         }
 
-        Refuse(entry, string.Create(CultureInfo.InvariantCulture, $"this is a whole number from {low} to {high}, without quotes."));
+        Refuse(entry, Fact.Of("config.integer", ("low", low), ("high", high)));
         return otherwise;
     }
 
@@ -139,7 +139,7 @@ internal sealed class ConfigDocument
             return flag.Value;
         }
 
-        Refuse(entry, $"write {key} = true or {key} = false, without quotes.");
+        Refuse(entry, Fact.Of("value.flag", ("key", key)));
         return otherwise;
     }
 
@@ -161,12 +161,12 @@ internal sealed class ConfigDocument
             return [.. array.Items.Select(i => ((StringValueSyntax)i.Value!).Value ?? "")];
         }
 
-        Refuse(entry, $"this is a list of texts; write {key} = [\"…\", \"…\"].");
+        Refuse(entry, Fact.Of("config.list", ("key", key)));
         return [];
     }
 
     /// <summary>Notes something that can't stand at a key, or in the whole file where the key isn't written.</summary>
-    public void Refuse(string table, string key, string problem, int block = -1)
+    public void Refuse(string table, string key, Fact problem, int block = -1)
     {
         if (Find(table, key, block) is { } entry)
         {
@@ -174,7 +174,7 @@ internal sealed class ConfigDocument
         }
         else
         {
-            _problems.Add(new SiteProblem(null, $"[{table}] {key}: {problem}"));
+            _problems.Add(new SiteProblem(null, Fact.Of("site.at-key", ("key", $"[{table}] {key}"), ("what", problem))));
         }
     }
 
@@ -187,8 +187,9 @@ internal sealed class ConfigDocument
             string name = string.Join('.', entry.Path);
             if (!_asked.Contains(name))
             {
-                string hint = Spelling.Nearest(name, _asked) is { } nearest ? $" Did you mean {nearest}?" : "";
-                _problems.Add(new SiteProblem(entry.Line, $"there is no key {name}.{hint}"));
+                _problems.Add(new SiteProblem(entry.Line, Spelling.Nearest(name, _asked) is { } near
+                    ? Fact.Of("config.no-key-near", ("key", name), ("near", near))
+                    : Fact.Of("config.no-key", ("key", name))));
             }
         }
 
@@ -198,8 +199,8 @@ internal sealed class ConfigDocument
         }
     }
 
-    private void Refuse(SiteEntry entry, string problem) =>
-        _problems.Add(new SiteProblem(entry.Line, $"{string.Join('.', entry.Path)}: {problem}"));
+    private void Refuse(SiteEntry entry, Fact problem) =>
+        _problems.Add(new SiteProblem(entry.Line, Fact.Of("site.at-key", ("key", string.Join('.', entry.Path)), ("what", problem))));
 
     private SiteEntry? Find(string table, string key, int block = -1)
     {

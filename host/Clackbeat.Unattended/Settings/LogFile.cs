@@ -2,9 +2,9 @@ using Clackbeat.Recording.Link;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
-using Clackbeat.Unattended.Raw;
 
 namespace Clackbeat.Unattended.Settings;
 
@@ -28,10 +28,10 @@ public static class LogFile
     {
         if (!File.Exists(path))
         {
-            throw new InputException($"{path}: there is no such file. Make one with: clackbeat log new {path}");
+            throw InputException.Of("logging.no-file", ("file", path));
         }
 
-        return Parse(SmallFile.ReadText(path, "a log's file"), path, Path.GetDirectoryName(Path.GetFullPath(path))!);
+        return Parse(SmallFile.ReadText(path, Fact.Of("input.a-log-file")), path, Path.GetDirectoryName(Path.GetFullPath(path))!);
     }
 
     /// <summary>Reads a text.</summary>
@@ -41,7 +41,7 @@ public static class LogFile
     /// <exception cref="InputException">Something in it can't stand.</exception>
     public static LogSettings Parse(string text, string name, string folder)
     {
-        ConfigDocument document = ConfigDocument.Of(text, name);
+        var document = ConfigDocument.Of(text, name);
         var settings = new LogSettings
         {
             Store = StorePlace(document.Text("log", "store"), folder),
@@ -57,7 +57,7 @@ public static class LogFile
         };
         if (settings.Length >= settings.Every)
         {
-            document.Refuse("log", "length", "a burst must be shorter than the time from one to the next (every).");
+            document.Refuse("log", "length", Fact.Of("config.length"));
         }
 
         document.Close();
@@ -101,7 +101,7 @@ public static class LogFile
         int blocks = document.Blocks("ram");
         if (blocks == 0)
         {
-            document.Refuse("ram", "site", "no ram is named. Write a table [[ram]] with site and port for each.");
+            document.Refuse("ram", "site", Fact.Of("config.no-ram"));
         }
 
         for (int block = 0; block < blocks; block++)
@@ -112,9 +112,9 @@ public static class LogFile
             }
         }
 
-        foreach (string twice in rams.GroupBy(r => RawFolder.NameOf(r.Site.Name)).Where(g => g.Count() > 1).Select(g => g.First().Site.Name))
+        foreach (string twice in rams.GroupBy(r => FolderName.Of(r.Site.Name)).Where(g => g.Count() > 1).Select(g => g.First().Site.Name))
         {
-            document.Refuse("ram", "site", $"two rams are called \"{twice}\"; give each site file a name of its own, for the store knows rams by it.");
+            document.Refuse("ram", "site", Fact.Of("config.two-rams", ("name", twice)));
         }
 
         return rams;
@@ -128,12 +128,12 @@ public static class LogFile
         int baud = document.Integer("ram", "baud", SerialLine.UsualBaud, 300, 4_000_000, block);
         if (port is null && logger is null)
         {
-            document.Refuse("ram", "port", "this ram needs a port, or the id of its logger. 'clackbeat ports' shows both.", block);
+            document.Refuse("ram", "port", Fact.Of("config.ram-port"), block);
         }
 
         if (site is null)
         {
-            document.Refuse("ram", "site", "this ram needs its site file.", block);
+            document.Refuse("ram", "site", Fact.Of("config.ram-site"), block);
             return null;
         }
 
@@ -144,7 +144,7 @@ public static class LogFile
         }
         catch (InputException refused)
         {
-            document.Refuse("ram", "site", refused.Message, block);
+            document.Refuse("ram", "site", refused.What, block);
             return null;
         }
     }

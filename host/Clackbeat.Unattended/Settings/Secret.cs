@@ -15,18 +15,18 @@ public sealed record Secret(string? Variable, string? File)
         {
             return Environment.GetEnvironmentVariable(name) is { Length: > 0 } value
                 ? value
-                : throw new InputException($"The environment variable {name}, which holds a password, is not set.");
+                : throw InputException.Of("logging.password-unset", ("name", name));
         }
 
         if (!System.IO.File.Exists(File))
         {
-            throw new InputException($"{File}: there is no such file with a password.");
+            throw InputException.Of("logging.password-file", ("file", File ?? ""));
         }
 
         const UnixFileMode Others = UnixFileMode.GroupRead | UnixFileMode.GroupWrite | UnixFileMode.OtherRead | UnixFileMode.OtherWrite;
         if (!OperatingSystem.IsWindows() && (System.IO.File.GetUnixFileMode(File!) & Others) != 0)
         {
-            throw new InputException($"{File}: others may read this password. Close it to them first: chmod 600 {File}");
+            throw InputException.Of("logging.password-open", ("file", File ?? ""));
         }
 
         return System.IO.File.ReadAllText(File!).Trim();

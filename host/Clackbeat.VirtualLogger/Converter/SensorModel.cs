@@ -1,3 +1,4 @@
+using Clackbeat.Sensing.Calibrating;
 using Clackbeat.Sensing.Conversion;
 
 namespace Clackbeat.VirtualLogger.Converter;

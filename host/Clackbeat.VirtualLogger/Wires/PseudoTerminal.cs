@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using System.Runtime.InteropServices;
+using Clackbeat.Shared.Posix;
 
 namespace Clackbeat.VirtualLogger.Wires;
 

@@ -14,7 +14,7 @@ public static class ConditionCodes
         where TEnum : struct, Enum
     {
         var text = new StringBuilder();
-        foreach (var letter in value.ToString())
+        foreach (char letter in value.ToString())
         {
             if (char.IsUpper(letter) && text.Length > 0)
             {
@@ -31,7 +31,7 @@ public static class ConditionCodes
     public static bool TryParse<TEnum>(string code, out TEnum value)
         where TEnum : struct, Enum
     {
-        foreach (var candidate in Enum.GetValues<TEnum>())
+        foreach (TEnum candidate in Enum.GetValues<TEnum>())
         {
             if (candidate.Code() == code)
             {

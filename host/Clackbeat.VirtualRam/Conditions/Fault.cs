@@ -30,6 +30,9 @@ public enum StarvedBy
 
     /// <summary>Leaves on the strainer.</summary>
     BlockedStrainer,
+
+    /// <summary>A gate valve beside the ram that is not fully open.</summary>
+    HalfShutGate,
 }
 
 /// <summary>Ways a sensor lies.</summary>

@@ -1,4 +1,3 @@
-using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.VirtualRam.Parameters;
 
@@ -15,7 +14,7 @@ public static class FaultEffects
     {
         ArgumentNullException.ThrowIfNull(ram);
         ArgumentNullException.ThrowIfNull(fault);
-        var severity = fault.Severity;
+        double severity = fault.Severity;
         if (!(severity is >= 0 and <= 1))
         {
             throw new ArgumentOutOfRangeException(nameof(fault), severity, "Severity goes from 0 to 1.");
@@ -51,27 +50,21 @@ public static class FaultEffects
     /// <summary>Largest force with which a hanging plug still lets go under the steady flow [N].</summary>
     internal static double LargestStickN(RamParameters ram)
     {
-        var steady = SteadyOpenHeadM(ram);
-        var weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        var valve = ram.WasteValve;
-        var lift = weight * steady * valve.SeatAreaM2 * valve.ForceShareAtStop;
-        return Math.Max(0, 0.9 * lift - valve.PreloadN + valve.SpringNPerM * valve.TravelM);
+        double steady = SteadyOpenHeadM(ram);
+        double weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        ValveParameters valve = ram.WasteValve;
+        double lift = weight * steady * valve.SeatAreaM2 * valve.ForceShare(valve.RestLiftM);
+        return Math.Max(0, 0.9 * lift - valve.OpeningForceN(valve.RestLiftM));
     }
 
     /// <summary>Head in the body with the waste valve held open and the flow steady [m].</summary>
     internal static double SteadyOpenHeadM(RamParameters ram)
     {
-        var valve = ram.WasteValve;
-        var gap = valve.GapWidthM * valve.TravelM;
-        var open = gap * valve.PassageAreaM2 / Math.Sqrt(gap * gap + valve.PassageAreaM2 * valve.PassageAreaM2);
-        var pipe = ram.DrivePipe;
-        var ratio = pipe.AreaM2 / (open + valve.LeakAreaM2);
-        var valveLoss = ratio * ratio;
-        var reynolds = 1.0 * pipe.BoreM / Math.Max(ram.Water.KinematicViscosityM2PerS, 1e-12);
-        var pipeLoss = ram.Water.KinematicViscosityM2PerS > 0
-            ? Friction.DarcyFactor(reynolds, pipe.RoughnessM / pipe.BoreM) * pipe.LengthM / pipe.BoreM
-            : 0;
-        return ram.Supply.HeadM * valveLoss / (valveLoss + pipeLoss + 1 + ram.Supply.LossCoefficient);
+        ValveParameters valve = ram.WasteValve;
+        double open = valve.OpenAreaM2(valve.RestLiftM) + valve.LeakAreaM2;
+        double valveLoss = Math.Pow(ram.DrivePipe.AreaM2 / open, 2);
+        double pipeLoss = Design.RigidCycle.PipeLoss(ram, 1) * 2 * Constants.GravityMPerS2;
+        return ram.Supply.HeadM * valveLoss / (valveLoss + pipeLoss);
     }
 
     private static ValveParameters Leak(ValveParameters valve, double areaM2) =>
@@ -80,7 +73,7 @@ public static class FaultEffects
     /// <summary>A leak that, at severity 1, lets three quarters of a healthy ram's delivery run back under the delivery head.</summary>
     private static double DeliveryLeakM2(RamParameters ram, double severity)
     {
-        var jet = Math.Sqrt(2 * Constants.GravityMPerS2 * ram.DeliveryMain.OutletHeadM);
+        double jet = Math.Sqrt(2 * Constants.GravityMPerS2 * ram.DeliveryMain.OutletHeadM);
         return 0.75 * severity * Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / jet;
     }
 
@@ -90,9 +83,9 @@ public static class FaultEffects
     /// </summary>
     private static ValveParameters Late(RamParameters ram, double severity)
     {
-        var valve = ram.DeliveryValve;
-        var fallS = 1.5 * severity * Design.RigidCycle.Of(ram).DeliveryS;
-        var closing = (1 - 0.5 * severity) * (valve.PreloadN + 0.5 * valve.SpringNPerM * valve.TravelM);
+        ValveParameters valve = ram.DeliveryValve;
+        double fallS = 1.5 * severity * Design.RigidCycle.Of(ram).DeliveryS;
+        double closing = (1 - 0.5 * severity) * (valve.PreloadN + 0.5 * valve.SpringNPerM * valve.TravelM);
         return valve with
         {
             PreloadN = valve.PreloadN * (1 - 0.5 * severity),
@@ -101,46 +94,56 @@ public static class FaultEffects
         };
     }
 
-    /// <summary>Bubbles, up to 0.12 % by volume at the supply's mean pressure.</summary>
+    /// <summary>Bubbles all along the pipe, up to 0.12 % by volume at the supply's mean pressure.</summary>
     private static RamParameters AirInPipe(RamParameters ram, double severity)
     {
-        var water = ram.Water;
-        var pressure = water.AtmospherePa
+        WaterParameters water = ram.Water;
+        double pressure = water.AtmospherePa
             + water.DensityKgPerM3 * Constants.GravityMPerS2 * 0.5 * ram.Supply.HeadM;
-        var air = 1.2e-3 * severity * severity;
-        var pipe = ram.DrivePipe;
-        var compliance = 1 / (water.DensityKgPerM3 * pipe.WaveSpeedMPerS * pipe.WaveSpeedMPerS) + air / pressure;
+        double share = 1.2e-3 * severity * severity * pressure / water.AtmospherePa;
         return ram with
         {
-            DrivePipe = pipe with { WaveSpeedMPerS = 1 / Math.Sqrt(water.DensityKgPerM3 * compliance) },
+            DrivePipe = ram.DrivePipe with { GasShare = ram.DrivePipe.GasShare + share },
+            Upstream = ram.Upstream.Count == 0 ? ram.Upstream : [.. ram.Upstream.Select(s => s with { GasShare = s.GasShare + share })],
         };
     }
 
-    private static RamParameters Starve(RamParameters ram, Fault fault) => ram with
+    private static RamParameters Starve(RamParameters ram, Fault fault) => fault.StarvedBy switch
     {
-        Supply = fault.StarvedBy == StarvedBy.LowLevel
-            ? ram.Supply with
+        StarvedBy.LowLevel => ram with
+        {
+            Supply = ram.Supply with
             {
                 HeadM = ram.Supply.HeadM * (1 - 0.4 * fault.Severity),
                 SubmergenceM = ram.Supply.SubmergenceM * (1 - 0.9 * fault.Severity),
-            }
-            : ram.Supply with { LossCoefficient = ram.Supply.LossCoefficient + Blocked(ram, fault.Severity) },
+            },
+        },
+        StarvedBy.HalfShutGate => ram with { Body = ram.Body with { GateLoss = ram.Body.GateLoss + Blocked(ram, fault.Severity) } },
+        _ => ram with
+        {
+            Supply = ram.Supply with
+            {
+                // The strainer sits at the intake, where a wider section takes the same flow more slowly.
+                LossCoefficient = ram.Supply.LossCoefficient
+                    + Blocked(ram, fault.Severity) * Math.Pow(ram.Sections[0].AreaM2 / ram.DrivePipe.AreaM2, 2),
+            },
+        },
     };
 
     /// <summary>A strainer that at severity 1 takes as much of the steady flow's head as all else together.</summary>
     private static double Blocked(RamParameters ram, double severity)
     {
-        var rest = ram.Supply.HeadM / Math.Max(0.05 * ram.Supply.HeadM, ram.Supply.HeadM - SteadyOpenHeadM(ram));
+        double rest = ram.Supply.HeadM / Math.Max(0.05 * ram.Supply.HeadM, ram.Supply.HeadM - SteadyOpenHeadM(ram));
         return severity * rest * (1 + ram.Supply.LossCoefficient) * 2;
     }
 
     /// <summary>A throttle that, at severity 1, asks for about as much again as the static head at the flow of a healthy ram.</summary>
     private static RamParameters Restrict(RamParameters ram, double severity)
     {
-        var main = ram.DeliveryMain;
-        var area = Math.PI / 4 * main.BoreM * main.BoreM;
-        var velocity = Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / area;
-        var extra = severity * main.OutletHeadM * 2 * Constants.GravityMPerS2 / (velocity * velocity);
+        MainParameters main = ram.DeliveryMain;
+        double area = Math.PI / 4 * main.BoreM * main.BoreM;
+        double velocity = Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / area;
+        double extra = severity * main.OutletHeadM * 2 * Constants.GravityMPerS2 / (velocity * velocity);
         return ram with { DeliveryMain = main with { LossCoefficient = main.LossCoefficient + extra } };
     }
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Clackbeat.Hydraulics.Water;
+using Clackbeat.Site.Facts;
 using Clackbeat.VirtualRam.Parameters;
 
 namespace Clackbeat.VirtualRam.Design;
@@ -41,30 +41,26 @@ internal sealed record Aim
     internal required RigidCycle Cycle { get; init; }
 
     internal static Aim Choose(
-        WaterParameters water, SupplyParameters supply, PipeParameters pipe, double deliveryM, List<string> warnings)
+        WaterParameters water, SupplyParameters supply, PipeParameters pipe, double deliveryM, List<Fact> warnings)
     {
         const double g = Constants.GravityMPerS2;
-        var bare = RigidCycle.From(pipe, supply.HeadM, deliveryM, 1, UsualShare).PeriodS;
-        var idle = RigidCycle.From(pipe, supply.HeadM, deliveryM, 0, UsualShare).PeriodS;
+        double bare = RigidCycle.From(pipe, supply.HeadM, deliveryM, 1, UsualShare).PeriodS;
+        double idle = RigidCycle.From(pipe, supply.HeadM, deliveryM, 0, UsualShare).PeriodS;
         // The period rises in proportion to the velocity: keep it between half a second and 1.6 s where that can be had.
-        var velocity = Math.Clamp(UsualVelocityMPerS, (0.5 - idle) / (bare - idle), (1.6 - idle) / (bare - idle));
-        var opens = g * (1.05 * deliveryM - supply.HeadM) / pipe.WaveSpeedMPerS;
+        double velocity = Math.Clamp(UsualVelocityMPerS, (0.5 - idle) / (bare - idle), (1.6 - idle) / (bare - idle));
+        double opens = g * (1.05 * deliveryM - supply.HeadM) / pipe.WaveSpeedMPerS;
         // Enough surge to deliver, with less reserve where that takes an unusual speed, and no beat slower than 3.2 s.
         velocity = Math.Max(velocity, Math.Min(SurgeReserve * opens, Math.Max(FastVelocityMPerS, LeastReserve * opens)));
         velocity = Math.Min(velocity, Math.Max((3.2 - idle) / (bare - idle), LeastReserve * opens));
-        var loss = RigidCycle.PipeLoss(water, supply.LossCoefficient, pipe, velocity);
-        var free = Math.Sqrt(supply.HeadM / loss);
+        double loss = RigidCycle.PipeLoss(water, supply.LossCoefficient, pipe, velocity);
+        double free = Math.Sqrt(supply.HeadM / loss);
         // The open valve needs a tenth of the head to be lifted at all.
-        var terminal = Math.Min(velocity / UsualShare, 0.93 * free);
+        double terminal = Math.Min(velocity / UsualShare, 0.93 * free);
         velocity = Math.Min(velocity, 0.88 * terminal);
         var cycle = RigidCycle.From(pipe, supply.HeadM, deliveryM, velocity, velocity / terminal);
         if (velocity < 1.2 * opens || velocity > FastestVelocityMPerS || cycle.PeriodS > LongestPeriodS)
         {
-            warnings.Add(string.Create(
-                CultureInfo.InvariantCulture,
-                $"This drive pipe is a poor match for a lift to {deliveryM:0.#} m: a surge that opens the delivery valve takes "
-                + $"{opens:0.0#} m/s, and the ram is set to {velocity:0.0#} m/s. A stiffer, wider or shorter drive pipe, or more "
-                + $"fall, would serve better."));
+            warnings.Add(Fact.Of("virtual.poor-match", ("lift_m", deliveryM), ("opens_m_per_s", opens), ("set_m_per_s", velocity)));
         }
 
         return new Aim

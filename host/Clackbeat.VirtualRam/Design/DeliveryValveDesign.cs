@@ -9,19 +9,19 @@ internal static class DeliveryValveDesign
     internal static ValveParameters For(double deliveryM, WaterParameters water, PipeParameters pipe, Aim aim, bool lively)
     {
         const double g = Constants.GravityMPerS2;
-        var seatArea = 0.6 * pipe.AreaM2;
-        var lossM = Math.Max(0.2, 0.04 * deliveryM);
-        var share = Math.Clamp(aim.VelocityMPerS / Math.Sqrt(2 * g * lossM), 0.2, 0.6);
-        var open = share * pipe.AreaM2;
+        double seatArea = 0.6 * pipe.AreaM2;
+        double lossM = Math.Max(0.2, 0.04 * deliveryM);
+        double share = Math.Clamp(aim.VelocityMPerS / Math.Sqrt(2 * g * lossM), 0.2, 0.6);
+        double open = share * pipe.AreaM2;
         // Ports give two and a half times the edge of a single disc, which keeps the lift small.
-        var gapWidth = 2.5 * 0.62 * Math.PI * Math.Sqrt(4 / Math.PI * seatArea);
-        var travel = 1.25 * open / gapWidth;
-        var weight = water.DensityKgPerM3 * g;
-        var softness = lively ? 0.6 : 1;
-        var preloadM = softness * 0.4 * lossM;
-        var fullM = softness * 0.9 * lossM;
-        var size = Math.Pow(pipe.BoreM / 0.05, 3);
-        var mass = (lively ? 0.15 : 0.05) * size;
+        double gapWidth = 2.5 * 0.62 * Math.PI * Math.Sqrt(4 / Math.PI * seatArea);
+        double travel = 1.25 * open / gapWidth;
+        double weight = water.DensityKgPerM3 * g;
+        double softness = lively ? 0.6 : 1;
+        double preloadM = softness * 0.4 * lossM;
+        double fullM = softness * 0.9 * lossM;
+        double size = Math.Pow(pipe.BoreM / 0.05, 3);
+        double mass = (lively ? 0.15 : 0.05) * size;
         return new ValveParameters
         {
             SeatAreaM2 = seatArea,

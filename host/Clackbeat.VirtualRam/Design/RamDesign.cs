@@ -1,3 +1,4 @@
+using Clackbeat.Site.Facts;
 using Clackbeat.VirtualRam.Parameters;
 
 namespace Clackbeat.VirtualRam.Design;
@@ -14,6 +15,6 @@ public sealed record RamDesign
     /// <summary>Speed at which the waste valve was meant to lift [m/s].</summary>
     public required double LiftOffVelocityMPerS { get; init; }
 
-    /// <summary>What is doubtful about this ram, in sentences for the user; empty for a sound one.</summary>
-    public required IReadOnlyList<string> Warnings { get; init; }
+    /// <summary>What is doubtful about this ram; empty for a sound one.</summary>
+    public required IReadOnlyList<Fact> Warnings { get; init; }
 }

@@ -26,12 +26,12 @@ internal sealed record RigidCycle
 
     /// <summary>Head per square of velocity that pipe, entrance and velocity head take [s²/m].</summary>
     internal static double PipeLoss(RamParameters ram, double velocityMPerS) =>
-        PipeLoss(ram.Water, ram.Supply.LossCoefficient, ram.DrivePipe, velocityMPerS);
+        PipeLoss(ram.Water, ram.Supply.LossCoefficient, ram.Column, velocityMPerS);
 
     internal static double PipeLoss(WaterParameters water, double lossCoefficient, PipeParameters pipe, double velocityMPerS)
     {
-        var viscosity = water.KinematicViscosityM2PerS;
-        var friction = viscosity > 0
+        double viscosity = water.KinematicViscosityM2PerS;
+        double friction = viscosity > 0
             ? Friction.DarcyFactor(
                 Friction.Reynolds(velocityMPerS, pipe.BoreM, viscosity), pipe.RoughnessM / pipe.BoreM)
             : 0;
@@ -41,26 +41,22 @@ internal sealed record RigidCycle
     /// <summary>The cycle a given ram should run.</summary>
     internal static RigidCycle Of(RamParameters ram)
     {
-        var valve = ram.WasteValve;
-        var weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        var atStop = valve.PreloadN - valve.SpringNPerM * valve.TravelM;
-        var liftHead = atStop / (weight * valve.SeatAreaM2 * valve.ForceShareAtStop);
-        var gap = valve.GapWidthM * valve.TravelM;
-        var open = gap * valve.PassageAreaM2 / Math.Sqrt(gap * gap + valve.PassageAreaM2 * valve.PassageAreaM2);
-        var ratio = ram.DrivePipe.AreaM2 / open;
-        var valveLoss = ratio * ratio / (2 * Constants.GravityMPerS2);
-        var velocity = Math.Sqrt(liftHead / valveLoss);
-        var terminal = Math.Sqrt(ram.Supply.HeadM / (valveLoss + PipeLoss(ram, velocity)));
-        var share = Math.Min(velocity / terminal, 0.99);
-        return From(ram.DrivePipe, ram.Supply.HeadM, ram.DeliveryMain.OutletHeadM, share * terminal, share);
+        ValveParameters valve = ram.WasteValve;
+        var shuts = ShuttingFlow.Of(valve, ram.Water);
+        double ratio = ram.DrivePipe.AreaM2 / valve.OpenAreaM2(shuts.LiftM);
+        double valveLoss = ratio * ratio / (2 * Constants.GravityMPerS2);
+        double velocity = shuts.FlowM3PerS / ram.DrivePipe.AreaM2;
+        double terminal = Math.Sqrt(ram.Supply.HeadM / (valveLoss + PipeLoss(ram, velocity)));
+        double share = Math.Min(velocity / terminal, 0.99);
+        return From(ram.Column, ram.Supply.HeadM, ram.DeliveryMain.OutletHeadM, share * terminal, share);
     }
 
     /// <summary>The cycle for a lift-off velocity that is a given share of the terminal one.</summary>
     internal static RigidCycle From(PipeParameters pipe, double supplyM, double deliveryM, double velocity, double share)
     {
         const double g = Constants.GravityMPerS2;
-        var speedUp = pipe.LengthM * velocity / share / (g * supplyM) * Math.Atanh(share);
-        var deliver = pipe.LengthM * velocity / (g * (deliveryM - supplyM));
+        double speedUp = pipe.LengthM * velocity / share / (g * supplyM) * Math.Atanh(share);
+        double deliver = pipe.LengthM * velocity / (g * (deliveryM - supplyM));
         return new RigidCycle
         {
             LiftOffVelocityMPerS = velocity,

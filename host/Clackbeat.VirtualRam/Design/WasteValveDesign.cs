@@ -21,22 +21,35 @@ internal static class WasteValveDesign
     internal static ValveParameters For(
         WasteValve given, double deliveryM, WaterParameters water, PipeParameters pipe, Aim aim, bool lively)
     {
+        double liftHead = aim.ValveLoss * Earliness * Earliness * aim.VelocityMPerS * aim.VelocityMPerS;
+        // Several that open and shut together are one with the sum of their areas, edges and masses.
+        double seatDiameter = given.SeatDiameterM ?? (pipe.BoreM / Math.Sqrt(given.Count));
+        ValveParameters plug = Plug(given, seatDiameter, deliveryM, water, pipe, aim, liftHead, lively);
+        return given.Kind switch
+        {
+            WasteValveKind.Flap => FloatingValveDesign.Flap(plug, seatDiameter, water, liftHead),
+            WasteValveKind.SpringPlug when given.SpringForceN is null => FloatingValveDesign.Spring(plug, seatDiameter, water, liftHead),
+            _ => plug,
+        };
+    }
+
+    private static ValveParameters Plug(
+        WasteValve given, double seatDiameter, double deliveryM, WaterParameters water, PipeParameters pipe, Aim aim, double liftHead, bool lively)
+    {
         const double g = Constants.GravityMPerS2;
-        var seatDiameter = given.SeatDiameterM ?? pipe.BoreM;
-        var seatArea = Math.PI / 4 * seatDiameter * seatDiameter;
-        var open = pipe.AreaM2 / Math.Sqrt(2 * g * aim.ValveLoss);
-        var gapWidth = GapCoefficient * Math.PI * seatDiameter;
+        double seatArea = given.Count * Math.PI / 4 * seatDiameter * seatDiameter;
+        double open = pipe.AreaM2 / Math.Sqrt(2 * g * aim.ValveLoss);
+        double gapWidth = given.Count * GapCoefficient * Math.PI * seatDiameter;
         // The gap is made a quarter wider than the whole needs; the passages take the rest of the loss.
-        var passage = open / Math.Sqrt(1 - 1 / (1.25 * 1.25));
-        var travel = given.StrokeM ?? 1.25 * open / gapWidth;
-        var liftHead = aim.ValveLoss * Earliness * Earliness * aim.VelocityMPerS * aim.VelocityMPerS;
-        var force = water.DensityKgPerM3 * g * seatArea * liftHead * ForceShareAtStop;
-        var plug = given.MassKg ?? Math.Min(force / (g * SubmergedShare), 700 * seatArea);
-        var weight = plug * g * SubmergedShare;
+        double passage = open / Math.Sqrt(1 - 1 / (1.25 * 1.25));
+        double travel = given.StrokeM ?? 1.25 * open / gapWidth;
+        double force = water.DensityKgPerM3 * g * seatArea * liftHead * ForceShareAtStop;
+        double plug = given.Count * given.MassKg ?? Math.Min(force / (g * SubmergedShare), 700 * seatArea);
+        double weight = plug * g * SubmergedShare;
         // What the weight does not give comes from a spring that loses a quarter of its force along the travel.
-        var spring = given.SpringForceN ?? (given.MassKg is null ? Math.Max(0, force - weight) : 0);
-        var rate = given.SpringRateNPerM ?? 0.25 * spring / travel;
-        var mass = plug + 0.2 * water.DensityKgPerM3 * Math.Pow(seatDiameter, 3);
+        double spring = given.SpringForceN ?? (given.MassKg is null ? Math.Max(0, force - weight) : 0);
+        double rate = given.SpringRateNPerM ?? 0.25 * spring / travel;
+        double mass = plug + given.Count * 0.2 * water.DensityKgPerM3 * Math.Pow(seatDiameter, 3);
         return new ValveParameters
         {
             SeatAreaM2 = seatArea,

@@ -12,8 +12,44 @@ public sealed record RamParameters
     /// <summary>The intake.</summary>
     public required SupplyParameters Supply { get; init; }
 
-    /// <summary>The drive pipe.</summary>
+    /// <summary>The drive pipe, or the section of it at the ram.</summary>
     public required PipeParameters DrivePipe { get; init; }
+
+    /// <summary>Sections before that one, from the intake on; empty for a pipe of one kind.</summary>
+    public IReadOnlyList<PipeParameters> Upstream { get; init; } = [];
+
+    /// <summary>All sections, from the intake to the ram.</summary>
+    public IReadOnlyList<PipeParameters> Sections => [.. Upstream, DrivePipe];
+
+    /// <summary>
+    /// Wave speed in the section at the ram while its water stands at a head, free gas counted (A. B. Wood's mixture rule) [m/s].
+    /// </summary>
+    /// <param name="headM">Head [m].</param>
+    public double WaveSpeedAt(double headM)
+    {
+        double weight = Water.DensityKgPerM3 * Hydraulics.Water.Constants.GravityMPerS2;
+        double pressure = Water.AtmospherePa - Water.VapourPressurePa + weight * headM;
+        double gas = DrivePipe.GasShare * Water.AtmospherePa / pressure;
+        double speed = DrivePipe.WaveSpeedMPerS;
+        return 1 / Math.Sqrt(1 / (speed * speed) + Water.DensityKgPerM3 * gas / pressure);
+    }
+
+    /// <summary>One pipe of the bore at the ram that is as inert as all sections: for sizing, not for waves.</summary>
+    public PipeParameters Column => ColumnOf(Sections);
+
+    /// <summary>The same of any sections, from the intake to the ram.</summary>
+    /// <param name="sections">One or more.</param>
+    public static PipeParameters ColumnOf(IReadOnlyList<PipeParameters> sections)
+    {
+        ArgumentNullException.ThrowIfNull(sections);
+        PipeParameters last = sections[^1];
+        return last with { LengthM = last.AreaM2 * sections.Sum(s => s.LengthM / s.AreaM2) };
+    }
+
+    /// <summary>
+    /// Unsteady friction over that of Vardy and Brown (see <see cref="Hydraulics.Transients.UnsteadyFriction"/>); 1 as published, 0 for none.
+    /// </summary>
+    public double UnsteadyFriction { get; init; }
 
     /// <summary>The body between pipe and valves.</summary>
     public required BodyParameters Body { get; init; }
@@ -70,34 +106,31 @@ public sealed record SupplyParameters
 
     /// <summary>Depth of the pipe's mouth under the water level [m]; sets where along the pipe vapour forms.</summary>
     public double SubmergenceM { get; init; } = 0.3;
+
+    /// <summary>A stand pipe or small tank whose level the beat moves; null for a level that stands.</summary>
+    public StandPipeParameters? StandPipe { get; init; }
 }
 
-/// <summary>The drive pipe, falling evenly from the intake to the body.</summary>
-public sealed record PipeParameters
+/// <summary>An open stand pipe, filled from the supply's level by a feed pipe.</summary>
+public sealed record StandPipeParameters
 {
-    /// <summary>Length [m].</summary>
-    public required double LengthM { get; init; }
+    /// <summary>Surface of the stand pipe [m²].</summary>
+    public required double AreaM2 { get; init; }
 
-    /// <summary>Bore [m].</summary>
-    public required double BoreM { get; init; }
+    /// <summary>Length of the feed [m].</summary>
+    public required double FeedLengthM { get; init; }
 
-    /// <summary>Absolute roughness [m].</summary>
-    public required double RoughnessM { get; init; }
+    /// <summary>Area of the feed [m²].</summary>
+    public required double FeedAreaM2 { get; init; }
 
-    /// <summary>Wave speed over times long against <see cref="SlowGiveTimeS"/> [m/s].</summary>
-    public required double WaveSpeedMPerS { get; init; }
+    /// <summary>Loss of the feed on its velocity head: friction f L/D, entrance and exit together.</summary>
+    public required double FeedLoss { get; init; }
 
-    /// <summary>
-    /// Compliance that follows the pressure with a delay, as a share of the prompt compliance: creep of plastic walls, rubber
-    /// in joints, the few bubbles that real water carries. This calms sharp waves, which wall friction alone hardly does.
-    /// </summary>
-    public double SlowGive { get; init; }
+    /// <summary>Mean flow that another ram draws here [m³/s].</summary>
+    public double NeighbourM3PerS { get; init; }
 
-    /// <summary>Time constant of that delay [s].</summary>
-    public double SlowGiveTimeS { get; init; } = 1e-3;
-
-    /// <summary>Cross-section [m²].</summary>
-    public double AreaM2 => Math.PI / 4 * BoreM * BoreM;
+    /// <summary>Time of that ram's beat [s]; its flow grows evenly through each beat.</summary>
+    public double NeighbourPeriodS { get; init; } = 1;
 }
 
 /// <summary>The body.</summary>
@@ -108,6 +141,15 @@ public sealed record BodyParameters
 
     /// <summary>Gas in the body, as a volume at atmospheric pressure [m³]; some bubbles are always there.</summary>
     public required double GasM3 { get; init; }
+
+    /// <summary>Loss coefficient of a gate valve beside the ram, on the velocity head of the pipe there; 0 when it stands open.</summary>
+    public double GateLoss { get; init; }
+
+    /// <summary>Effective area of the snifter, with its discharge coefficient [m²]; 0 without one.</summary>
+    public double SnifterAreaM2 { get; init; }
+
+    /// <summary>Volume of the body [m³]: as much delivered water carries the snifter's air on to the vessel.</summary>
+    public double VolumeM3 { get; init; } = 5e-4;
 }
 
 /// <summary>The air vessel.</summary>

@@ -44,4 +44,46 @@ public sealed record ValveParameters
 
     /// <summary>Effective area that stays open with the plug seated [m²]: a leak.</summary>
     public double LeakAreaM2 { get; init; }
+
+    /// <summary>A hinged flap instead of a plug; null for a plug.</summary>
+    public FlapParameters? Flap { get; init; }
+
+    /// <summary>Lift at which a still valve stays, without flow [m]: its stop, or where spring or weight no longer push.</summary>
+    public double RestLiftM => Flap is { } flap
+        ? Math.Min(TravelM, flap.RestRad * flap.ArmM)
+        : SpringNPerM > 0 ? Math.Min(TravelM, Math.Max(0, PreloadN / SpringNPerM)) : TravelM;
+
+    /// <summary>The valve stays open short of its stop, so flow moves it before it shuts.</summary>
+    public bool Floats => RestLiftM < TravelM;
+
+    /// <summary>Force that opens the waste valve at a lift, its weight and spring together [N].</summary>
+    /// <param name="liftM">Lift [m].</param>
+    public double OpeningForceN(double liftM) => Flap is { } flap
+        ? PreloadN * Math.Sin(flap.RestRad - liftM / flap.ArmM) / Math.Sin(flap.RestRad)
+        : PreloadN - SpringNPerM * liftM;
+
+    /// <summary>Effective area open at a lift, gap and passages in series, leak left out [m²].</summary>
+    /// <param name="liftM">Lift [m].</param>
+    public double OpenAreaM2(double liftM)
+    {
+        double gap = GapWidthM * (Flap is { } flap ? flap.ArmM * Math.Sin(Math.Max(0, liftM) / flap.ArmM) : Math.Max(0, liftM));
+        return gap > 0 ? gap * PassageAreaM2 / Math.Sqrt(gap * gap + PassageAreaM2 * PassageAreaM2) : 0;
+    }
+
+    /// <summary>Share of seat area × pressure difference that pushes at a lift.</summary>
+    /// <param name="liftM">Lift [m].</param>
+    public double ForceShare(double liftM) => 1 - (1 - ForceShareAtStop) * Math.Max(0, liftM) / TravelM;
+}
+
+/// <summary>
+/// A flap on a hinge, as in a swing check: weight brings it back to an angle, and nothing stops it on the way there. Its lift is
+/// counted as the arc at its middle.
+/// </summary>
+public sealed record FlapParameters
+{
+    /// <summary>From the hinge to the flap's middle [m].</summary>
+    public required double ArmM { get; init; }
+
+    /// <summary>Angle from the seat at which it hangs in still water [rad], above 0 and below 1.5.</summary>
+    public required double RestRad { get; init; }
 }

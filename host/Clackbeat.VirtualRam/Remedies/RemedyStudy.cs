@@ -2,9 +2,11 @@ using System.Diagnostics;
 using Clackbeat.Hydraulics.Fatigue;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Site;
+using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.VirtualRam.Parameters;
+using Clackbeat.VirtualRam.Truth;
 
 namespace Clackbeat.VirtualRam.Remedies;
 
@@ -38,14 +40,14 @@ public static class RemedyStudy
         ArgumentNullException.ThrowIfNull(site);
         var clock = Stopwatch.StartNew();
         var bases = Runs.Select(run => RamDesigner.Design(site, run.Character).Ram).ToList();
-        var notTried = new List<string>();
-        var changes = RamChanges.For(site).Prepend(RamChanges.AsItIs).ToList();
+        var notTried = new List<(RemedyChange, RemedyLack)>();
+        var changes = TriedChanges.For(site).Prepend(TriedChanges.AsItIs).ToList();
         var done = new List<Remedy>();
-        foreach (var change in changes)
+        foreach (TriedChange? change in changes)
         {
             if (done.Count > 0 && clock.Elapsed > mostTime)
             {
-                notTried.Add($"Left out for want of time: {change.Name}.");
+                notTried.Add((change.Change, RemedyLack.Time));
                 continue;
             }
 
@@ -55,20 +57,17 @@ public static class RemedyStudy
             }
             else
             {
-                notTried.Add(change.Site is null && change.Name == RamChanges.AsItIs.Name
-                    ? "The virtual ram of this site doesn't beat, so nothing can be estimated."
-                    : $"The virtual ram stops with this change: {change.Name}.");
+                notTried.Add((change.Change, change.Change.Code == RemedyCode.AsItIs ? RemedyLack.NoBeat : RemedyLack.Stops));
             }
 
             progress?.Report((double)(done.Count + notTried.Count) / changes.Count);
         }
 
-        return new RemedyTable(done.Count > 0 ? done[0] : throw new InputException(
-            "The virtual ram of this site doesn't beat, so what would help can't be estimated. Check heads and pipe: clackbeat site check"),
+        return new RemedyTable(done.Count > 0 ? done[0] : throw InputException.Of("remedy.impossible"),
             [.. done.Skip(1)], notTried, Runs.Length);
     }
 
-    private static Remedy? Try(RamSite site, List<RamParameters> bases, RamChange change, CancellationToken stop)
+    private static Remedy? Try(RamSite site, List<RamParameters> bases, TriedChange change, CancellationToken stop)
     {
         var outcomes = new Outcome?[Runs.Length];
         Parallel.For(0, Runs.Length, new ParallelOptions { CancellationToken = stop }, i =>
@@ -84,8 +83,7 @@ public static class RemedyStudy
         var margins = all.Select(o => o.Check.Margin).OfType<double>().ToList();
         return new Remedy
         {
-            Change = change.Name,
-            Meaning = change.Meaning,
+            Change = change.Change,
             PeakPa = Estimate.Of(all.Select(o => o.PeakPa)),
             Margin = margins.Count > 0 ? Estimate.Of(margins) : null,
             LifeYears = lives.Count > 0
@@ -95,6 +93,7 @@ public static class RemedyStudy
             WasteM3PerS = Estimate.Of(all.Select(o => o.WasteM3PerS)),
             BeatsPerMin = Estimate.Of(all.Select(o => o.BeatsPerMin)),
             Verdict = all.Select(o => o.Check.Verdict).MaxBy(Badness),
+            FatigueVerdict = all.Select(o => o.Check.FatigueVerdict).MaxBy(Badness),
         };
     }
 
@@ -106,7 +105,7 @@ public static class RemedyStudy
         _ => 3,
     };
 
-    private static Outcome? Run(RamSite site, RamParameters ram, RamChange change, int seed)
+    private static Outcome? Run(RamSite site, RamParameters ram, TriedChange change, int seed)
     {
         var sensor = new SensorParameters { RangeLowPa = -1e5, RangeHighPa = 1e7, RateHz = 1 / StepS };
         var simulation = new RamSimulation(
@@ -114,7 +113,7 @@ public static class RemedyStudy
             sensor,
             new SimulationOptions { Seed = seed, Fault = change.Fault, WarmUpS = WarmUpS });
         var peaks = new List<double>();
-        var lowest = 0.0;
+        double lowest = 0.0;
         simulation.BeatEnded += beat =>
         {
             peaks.Add(beat.PeakPa);
@@ -122,7 +121,7 @@ public static class RemedyStudy
         };
         var histogram = new RainflowHistogram(-1.1e5, Math.Max(30e5, 3 * 9806.65 * ram.DeliveryMain.OutletHeadM), 300);
         var counter = new RainflowCounter(histogram.Add, ResolutionPa);
-        var samples = 0;
+        int samples = 0;
         while (peaks.Count < Beats && samples < LongestS * sensor.RateHz)
         {
             counter.Add(simulation.Next().TruePressurePa);
@@ -135,8 +134,8 @@ public static class RemedyStudy
             return null;
         }
 
-        var totals = simulation.Totals;
-        var peakPa = peaks.Max();
+        RamTotals totals = simulation.Totals;
+        double peakPa = peaks.Max();
         return new Outcome(
             peakPa,
             totals.DeliveredM3 / totals.DurationS,

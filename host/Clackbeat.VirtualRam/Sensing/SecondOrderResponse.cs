@@ -8,35 +8,35 @@ namespace Clackbeat.VirtualRam.Sensing;
 /// </summary>
 internal sealed class SecondOrderResponse
 {
-    private readonly Complex decay;
-    private readonly Complex fromLast;
-    private readonly Complex fromNew;
-    private readonly double gain;
-    private Complex state;
-    private double last;
+    private readonly Complex _decay;
+    private readonly Complex _fromLast;
+    private readonly Complex _fromNew;
+    private readonly double _gain;
+    private Complex _state;
+    private double _last;
 
     internal SecondOrderResponse(double naturalFrequencyHz, double dampingRatio, double stepS, double startValue)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(naturalFrequencyHz);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(dampingRatio);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(dampingRatio, 1);
-        var omega = 2 * Math.PI * naturalFrequencyHz;
-        var damped = omega * Math.Sqrt(1 - dampingRatio * dampingRatio);
+        double omega = 2 * Math.PI * naturalFrequencyHz;
+        double damped = omega * Math.Sqrt(1 - dampingRatio * dampingRatio);
         var pole = new Complex(-dampingRatio * omega, damped);
-        var z = pole * stepS;
-        decay = Complex.Exp(z);
-        var whole = (decay - 1) / z * stepS;
-        fromNew = (decay - 1 - z) / (z * z) * stepS;
-        fromLast = whole - fromNew;
-        gain = omega * omega / damped;
-        state = -startValue / pole;
-        last = startValue;
+        Complex z = pole * stepS;
+        _decay = Complex.Exp(z);
+        Complex whole = (_decay - 1) / z * stepS;
+        _fromNew = (_decay - 1 - z) / (z * z) * stepS;
+        _fromLast = whole - _fromNew;
+        _gain = omega * omega / damped;
+        _state = -startValue / pole;
+        _last = startValue;
     }
 
     internal double Next(double input)
     {
-        state = decay * state + fromLast * last + fromNew * input;
-        last = input;
-        return gain * state.Imaginary;
+        _state = _decay * _state + _fromLast * _last + _fromNew * input;
+        _last = input;
+        return _gain * _state.Imaginary;
     }
 }

@@ -8,30 +8,30 @@ namespace Clackbeat.VirtualRam.Sensing;
 /// <summary>Sensor and converter: answers, errs, adds noise, rounds to counts and stops at the converter's ends.</summary>
 internal sealed class SensorChain
 {
-    private readonly SensorParameters sensor;
-    private readonly Fault fault;
-    private readonly RandomSource random;
-    private readonly double span;
-    private int? frozen;
+    private readonly SensorParameters _sensor;
+    private readonly Fault _fault;
+    private readonly RandomSource _random;
+    private readonly double _span;
+    private int? _frozen;
 
     internal SensorChain(SensorParameters sensor, Fault fault, int seed)
     {
-        this.sensor = sensor;
-        this.fault = fault;
-        random = new Xoshiro256StarStar(seed, threadSafe: false);
-        span = sensor.RangeHighPa - sensor.RangeLowPa;
+        _sensor = sensor;
+        _fault = fault;
+        _random = new Xoshiro256StarStar(seed, threadSafe: false);
+        _span = sensor.RangeHighPa - sensor.RangeLowPa;
     }
 
     /// <summary>Departure of the next sample's instant from its even place [s].</summary>
     internal double NextJitterS() =>
-        sensor.JitterS > 0 ? sensor.JitterS * Math.Clamp(Normal.Sample(random, 0, 1), -4, 4) : 0;
+        _sensor.JitterS > 0 ? _sensor.JitterS * Math.Clamp(Normal.Sample(_random, 0, 1), -4, 4) : 0;
 
     /// <summary>The converter's reading for what the sensor's element feels.</summary>
     internal int Read(double pressurePa)
     {
-        var noise = sensor.NoisePa > 0 ? sensor.NoisePa * Normal.Sample(random, 0, 1) : 0;
-        var read = sensor.Gain * pressurePa + sensor.OffsetPa + noise;
-        if (fault.Condition == RamCondition.SensorFault)
+        double noise = _sensor.NoisePa > 0 ? _sensor.NoisePa * Normal.Sample(_random, 0, 1) : 0;
+        double read = _sensor.Gain * pressurePa + _sensor.OffsetPa + noise;
+        if (_fault.Condition == RamCondition.SensorFault)
         {
             return Broken(read);
         }
@@ -41,22 +41,22 @@ internal sealed class SensorChain
 
     /// <summary>Gauge pressure of a reading by the nominal range [Pa].</summary>
     internal double PressurePa(int counts) =>
-        sensor.RangeLowPa + span * (counts - sensor.CountsAtLow) / (sensor.CountsAtHigh - sensor.CountsAtLow);
+        _sensor.RangeLowPa + _span * (counts - _sensor.CountsAtLow) / (_sensor.CountsAtHigh - _sensor.CountsAtLow);
 
     private int Broken(double read)
     {
-        switch (fault.SensorFault)
+        switch (_fault.SensorFault)
         {
             case SensorFaultKind.FlatLine:
-                return frozen ??= Convert(read);
+                return _frozen ??= Convert(read);
             case SensorFaultKind.OpenLoop:
                 return 0;
             case SensorFaultKind.Clipping:
-                return Math.Min(Convert(read), Convert(sensor.RangeLowPa + span * (0.3 - 0.25 * fault.Severity)));
+                return Math.Min(Convert(read), Convert(_sensor.RangeLowPa + _span * (0.3 - 0.25 * _fault.Severity)));
             case SensorFaultKind.Inverted:
                 return Convert(-read);
             case SensorFaultKind.Noisy:
-                return Convert(read + 0.1 * fault.Severity * span * Normal.Sample(random, 0, 1));
+                return Convert(read + 0.1 * _fault.Severity * _span * Normal.Sample(_random, 0, 1));
             default:
                 return Convert(read);
         }
@@ -64,8 +64,8 @@ internal sealed class SensorChain
 
     private int Convert(double pressurePa)
     {
-        var counts = sensor.CountsAtLow
-            + (pressurePa - sensor.RangeLowPa) / span * (sensor.CountsAtHigh - sensor.CountsAtLow);
-        return (int)Math.Clamp(Math.Round(counts), 0, sensor.HighestCount);
+        double counts = _sensor.CountsAtLow
+            + (pressurePa - _sensor.RangeLowPa) / _span * (_sensor.CountsAtHigh - _sensor.CountsAtLow);
+        return (int)Math.Clamp(Math.Round(counts), 0, _sensor.HighestCount);
     }
 }

@@ -8,23 +8,23 @@ namespace Clackbeat.VirtualRam.Solver;
 internal sealed class DeliverySide
 {
     private const int StepsPerFactor = 15;
-    private readonly RamParameters ram;
-    private readonly double stepS;
-    private readonly double weight;
-    private readonly double columnInertia;
-    private readonly double velocityHead;
-    private readonly double area;
-    private double lossFactor;
-    private int stepsToNextFactor;
+    private readonly RamParameters _ram;
+    private readonly double _stepS;
+    private readonly double _weight;
+    private readonly double _columnInertia;
+    private readonly double _velocityHead;
+    private readonly double _area;
+    private double _lossFactor;
+    private int _stepsToNextFactor;
 
     internal DeliverySide(RamParameters ram, double stepS)
     {
-        this.ram = ram;
-        this.stepS = stepS;
-        weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        area = Math.PI / 4 * ram.DeliveryMain.BoreM * ram.DeliveryMain.BoreM;
-        columnInertia = ram.DeliveryMain.LengthM / (Constants.GravityMPerS2 * area * stepS);
-        velocityHead = 1 / (2 * Constants.GravityMPerS2 * area * area);
+        _ram = ram;
+        _stepS = stepS;
+        _weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _area = Math.PI / 4 * ram.DeliveryMain.BoreM * ram.DeliveryMain.BoreM;
+        _columnInertia = ram.DeliveryMain.LengthM / (Constants.GravityMPerS2 * _area * stepS);
+        _velocityHead = 1 / (2 * Constants.GravityMPerS2 * _area * _area);
         GasM3 = ram.AirVessel.GasM3;
         HeadM = ram.DeliveryMain.OutletHeadM;
     }
@@ -38,34 +38,34 @@ internal sealed class DeliverySide
     /// <summary>Takes one step with what came through the delivery valve.</summary>
     internal void Advance(double deliveryFlowM3PerS)
     {
-        GasM3 += stepS * (MainFlowM3PerS - deliveryFlowM3PerS);
-        var restPa = ram.Water.AtmospherePa + weight * ram.DeliveryMain.OutletHeadM;
-        var pressure = restPa * Math.Pow(ram.AirVessel.GasM3 / GasM3, ram.AirVessel.PolytropicExponent);
-        HeadM = (pressure - ram.Water.AtmospherePa) / weight;
-        var drive = HeadM - ram.DeliveryMain.OutletHeadM + columnInertia * MainFlowM3PerS;
-        var loss = LossFactor();
+        GasM3 += _stepS * (MainFlowM3PerS - deliveryFlowM3PerS);
+        double restPa = _ram.Water.AtmospherePa + _weight * _ram.DeliveryMain.OutletHeadM;
+        double pressure = restPa * Math.Pow(_ram.AirVessel.GasM3 / GasM3, _ram.AirVessel.PolytropicExponent);
+        HeadM = (pressure - _ram.Water.AtmospherePa) / _weight;
+        double drive = HeadM - _ram.DeliveryMain.OutletHeadM + _columnInertia * MainFlowM3PerS;
+        double loss = LossFactor();
         MainFlowM3PerS = 2 * drive
-            / (columnInertia + Math.Sqrt(columnInertia * columnInertia + 4 * loss * Math.Abs(drive)));
+            / (_columnInertia + Math.Sqrt(_columnInertia * _columnInertia + 4 * loss * Math.Abs(drive)));
     }
 
     private double LossFactor()
     {
-        if (stepsToNextFactor-- > 0)
+        if (_stepsToNextFactor-- > 0)
         {
-            return lossFactor;
+            return _lossFactor;
         }
 
-        stepsToNextFactor = StepsPerFactor;
-        var main = ram.DeliveryMain;
-        var factor = 0.0;
-        if (ram.Water.KinematicViscosityM2PerS > 0)
+        _stepsToNextFactor = StepsPerFactor;
+        MainParameters main = _ram.DeliveryMain;
+        double factor = 0.0;
+        if (_ram.Water.KinematicViscosityM2PerS > 0)
         {
-            var reynolds = Friction.Reynolds(
-                MainFlowM3PerS / area, main.BoreM, ram.Water.KinematicViscosityM2PerS);
+            double reynolds = Friction.Reynolds(
+                MainFlowM3PerS / _area, main.BoreM, _ram.Water.KinematicViscosityM2PerS);
             factor = Friction.DarcyFactor(Math.Max(reynolds, 1), main.RoughnessM / main.BoreM);
         }
 
-        lossFactor = (factor * main.LengthM / main.BoreM + main.LossCoefficient) * velocityHead;
-        return lossFactor;
+        _lossFactor = (factor * main.LengthM / main.BoreM + main.LossCoefficient) * _velocityHead;
+        return _lossFactor;
     }
 }

@@ -12,50 +12,50 @@ internal sealed class Keeper
     private const double PatienceS = 0.4;
     private const int BeatsBeforeLeaving = 4;
     private const int MostPushes = 8;
-    private readonly LiftValve waste;
-    private readonly double supplyHeadM;
-    private readonly double pushN;
-    private double quietS;
-    private int freeOpenings;
-    private int pushes;
-    private bool wasOpen;
+    private readonly LiftValve _waste;
+    private readonly double _supplyHeadM;
+    private readonly double _pushN;
+    private double _quietS;
+    private int _freeOpenings;
+    private int _pushes;
+    private bool _wasOpen;
 
     internal Keeper(RamParameters ram, LiftValve waste)
     {
-        this.waste = waste;
-        supplyHeadM = ram.Supply.HeadM;
-        var weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        pushN = 2 * weight * ram.Supply.HeadM * ram.WasteValve.SeatAreaM2;
+        _waste = waste;
+        _supplyHeadM = ram.Supply.HeadM;
+        double weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _pushN = 2 * weight * ram.Supply.HeadM * ram.WasteValve.SeatAreaM2;
     }
 
     internal void Act(double stepS, double bodyHeadM)
     {
-        var leaves = freeOpenings > BeatsBeforeLeaving || (pushes >= MostPushes && waste.PushN == 0);
-        if (leaves || waste.Hold != PlugHold.None)
+        bool leaves = _freeOpenings > BeatsBeforeLeaving || (_pushes >= MostPushes && _waste.PushN == 0);
+        if (leaves || _waste.Hold != PlugHold.None)
         {
-            waste.PushN = 0;
+            _waste.PushN = 0;
             return;
         }
 
-        var open = waste.Opening == 1;
-        if (open && !wasOpen && waste.PushN == 0)
+        bool open = _waste.WideOpen;
+        if (open && !_wasOpen && _waste.PushN == 0)
         {
-            freeOpenings++;
+            _freeOpenings++;
         }
 
-        wasOpen = open;
+        _wasOpen = open;
         if (open)
         {
-            waste.PushN = 0;
+            _waste.PushN = 0;
         }
 
-        var quiet = waste.Seated && Math.Abs(bodyHeadM - supplyHeadM) < 0.2 * supplyHeadM;
-        quietS = quiet ? quietS + stepS : 0;
-        if (quietS > PatienceS && waste.PushN == 0)
+        bool quiet = _waste.Seated && Math.Abs(bodyHeadM - _supplyHeadM) < 0.2 * _supplyHeadM;
+        _quietS = quiet ? _quietS + stepS : 0;
+        if (_quietS > PatienceS && _waste.PushN == 0)
         {
-            pushes++;
-            waste.PushN = pushN;
-            freeOpenings = 0;
+            _pushes++;
+            _waste.PushN = _pushN;
+            _freeOpenings = 0;
         }
     }
 }

@@ -23,18 +23,21 @@ internal sealed class LiftValve
     /// <summary>A rebound that would last fewer steps than this is over before it begins.</summary>
     private const double ShortestReboundSteps = 6;
 
+    /// <summary>A floating valve counts as wide open from this share of its rest lift on; the first flow moves it already.</summary>
+    private const double WideOpenShare = 0.8;
+
     private static readonly double RootTwoG = Math.Sqrt(2 * Constants.GravityMPerS2);
 
-    private readonly ValveParameters valve;
-    private readonly double pressurePerHead;
-    private readonly double sign;
-    private readonly double stepS;
-    private readonly double seatDamping;
-    private double freeSpeed;
-    private double speedPerHead;
-    private double gapArea;
-    private double lowSpeed;
-    private double highSpeed;
+    private readonly ValveParameters _valve;
+    private readonly double _pressurePerHead;
+    private readonly double _sign;
+    private readonly double _stepS;
+    private readonly double _seatDamping;
+    private double _freeSpeed;
+    private double _speedPerHead;
+    private double _gapArea;
+    private double _lowSpeed;
+    private double _highSpeed;
 
     /// <summary>Makes a valve at rest on its seat.</summary>
     /// <param name="valve">What it is like.</param>
@@ -43,14 +46,14 @@ internal sealed class LiftValve
     /// <param name="stepS">Time step.</param>
     internal LiftValve(ValveParameters valve, bool pressureShuts, double densityKgPerM3, double stepS)
     {
-        this.valve = valve;
-        this.stepS = stepS;
-        sign = pressureShuts ? -1 : 1;
-        pressurePerHead = densityKgPerM3 * Constants.GravityMPerS2;
+        _valve = valve;
+        _stepS = stepS;
+        _sign = pressureShuts ? -1 : 1;
+        _pressurePerHead = densityKgPerM3 * Constants.GravityMPerS2;
         // Damping ratio that leaves the wanted rebound after half a swing on the seat.
-        var log = Math.Log(Math.Max(valve.Rebound, 1e-3));
-        var ratio = -log / Math.Sqrt(Math.PI * Math.PI + log * log);
-        seatDamping = 2 * ratio * Math.Sqrt(valve.SeatStiffnessNPerM * valve.MassKg);
+        double log = Math.Log(Math.Max(valve.Rebound, 1e-3));
+        double ratio = -log / Math.Sqrt(Math.PI * Math.PI + log * log);
+        _seatDamping = 2 * ratio * Math.Sqrt(valve.SeatStiffnessNPerM * valve.MassKg);
     }
 
     /// <summary>Lift over the seat [m]; below 0 the seat's facing is pressed in.</summary>
@@ -61,7 +64,10 @@ internal sealed class LiftValve
     internal double FlowM3PerS { get; private set; }
 
     /// <summary>Share of the travel, 0 shut to 1 open.</summary>
-    internal double Opening => Math.Max(0, LiftM) / valve.TravelM;
+    internal double Opening => Math.Max(0, LiftM) / _valve.TravelM;
+
+    /// <summary>It stands where it stays open without flow: at its stop, or, of a valve that floats, nearly where it hangs.</summary>
+    internal bool WideOpen => _valve.Floats ? LiftM >= WideOpenShare * _valve.RestLiftM : Opening == 1;
 
     /// <summary>The plug touches its seat: no gap.</summary>
     internal bool Seated => LiftM <= 0;
@@ -80,61 +86,63 @@ internal sealed class LiftValve
     /// <summary>Lets the seated plug come to rest under a head difference that keeps it shut.</summary>
     internal void RestUnder(double differenceM)
     {
-        var opening = -sign * valve.PreloadN + sign * pressurePerHead * valve.SeatAreaM2 * differenceM;
-        LiftM = Math.Min(0, opening / valve.SeatStiffnessNPerM);
+        double opening = -_sign * _valve.PreloadN + _sign * _pressurePerHead * _valve.SeatAreaM2 * differenceM;
+        LiftM = Math.Min(0, opening / _valve.SeatStiffnessNPerM);
     }
+
+    /// <summary>Lifts the plug to where it stays open without flow.</summary>
+    internal void OpenAtRest() => LiftM = _valve.RestLiftM;
 
     /// <summary>Fixes for this step what does not depend on the head that is sought.</summary>
     internal void Prepare()
     {
-        var force = -sign * valve.PreloadN * PreloadFactor - valve.SpringNPerM * LiftM + PushN;
-        var damping = valve.DampingNSPerM;
-        var stiffness = valve.SpringNPerM;
+        double force = PushN + (_valve.Flap is null
+            ? -_sign * _valve.PreloadN * PreloadFactor - _valve.SpringNPerM * LiftM
+            : PreloadFactor * _valve.OpeningForceN(LiftM));
+        double damping = _valve.DampingNSPerM;
+        double stiffness = _valve.Flap is { } flap ? _valve.PreloadN / (flap.ArmM * Math.Sin(flap.RestRad)) : _valve.SpringNPerM;
         if (Seated)
         {
-            force -= valve.SeatStiffnessNPerM * LiftM;
-            damping += seatDamping;
-            stiffness += valve.SeatStiffnessNPerM;
+            force -= _valve.SeatStiffnessNPerM * LiftM;
+            damping += _seatDamping;
+            stiffness += _valve.SeatStiffnessNPerM;
         }
-        else if (Opening > 0.98)
+        else if (_valve.Floats ? WideOpen : Opening > 0.98)
         {
             force += StickAtStopN;
         }
 
-        var slowness = valve.MassKg + stepS * (damping + stepS * stiffness);
-        var share = 1 - (1 - valve.ForceShareAtStop) * Opening;
-        speedPerHead = sign * share * stepS * pressurePerHead * valve.SeatAreaM2 / slowness;
-        freeSpeed = (valve.MassKg * SpeedMPerS + stepS * force) / slowness;
-        var gap = valve.GapWidthM * LiftM;
-        var passage = valve.PassageAreaM2;
-        gapArea = gap > 0 ? gap * passage / Math.Sqrt(gap * gap + passage * passage) : 0;
-        gapArea += valve.LeakAreaM2;
-        lowSpeed = Hold == PlugHold.None ? double.NegativeInfinity : 0;
-        highSpeed = Hold == PlugHold.None ? (valve.TravelM - LiftM) / stepS : 0;
+        double slowness = _valve.MassKg + _stepS * (damping + _stepS * stiffness);
+        double share = _valve.ForceShare(LiftM);
+        _speedPerHead = _sign * share * _stepS * _pressurePerHead * _valve.SeatAreaM2 / slowness;
+        _freeSpeed = (_valve.MassKg * SpeedMPerS + _stepS * force) / slowness;
+        _gapArea = _valve.OpenAreaM2(LiftM) + _valve.LeakAreaM2;
+        _lowSpeed = Hold == PlugHold.None ? double.NegativeInfinity : 0;
+        _highSpeed = Hold == PlugHold.None ? (_valve.TravelM - LiftM) / _stepS : 0;
     }
 
     /// <summary>Flow and its slope for a head difference across the valve.</summary>
     internal double Flow(double differenceM, out double slope)
     {
-        var speed = freeSpeed + speedPerHead * differenceM;
-        var square = differenceM * differenceM;
-        var bent = square + LinearHeadM * LinearHeadM;
-        var root = Math.Sqrt(bent);
-        var fourth = Math.Sqrt(root);
-        var q = gapArea * RootTwoG * differenceM / fourth;
-        slope = gapArea * RootTwoG * (0.5 * square + LinearHeadM * LinearHeadM) / (bent * fourth);
-        var sweep = sign * valve.SeatAreaM2;
-        if (speed <= lowSpeed)
+        double speed = _freeSpeed + _speedPerHead * differenceM;
+        double square = differenceM * differenceM;
+        double bent = square + LinearHeadM * LinearHeadM;
+        double root = Math.Sqrt(bent);
+        double fourth = Math.Sqrt(root);
+        double q = _gapArea * RootTwoG * differenceM / fourth;
+        slope = _gapArea * RootTwoG * (0.5 * square + LinearHeadM * LinearHeadM) / (bent * fourth);
+        double sweep = _sign * _valve.SeatAreaM2;
+        if (speed <= _lowSpeed)
         {
-            return q + sweep * lowSpeed;
+            return q + sweep * _lowSpeed;
         }
 
-        if (speed >= highSpeed)
+        if (speed >= _highSpeed)
         {
-            return q + sweep * highSpeed;
+            return q + sweep * _highSpeed;
         }
 
-        slope += sweep * speedPerHead;
+        slope += sweep * _speedPerHead;
         return q + sweep * speed;
     }
 
@@ -148,19 +156,19 @@ internal sealed class LiftValve
             return null;
         }
 
-        var speed = freeSpeed + speedPerHead * differenceM;
-        var before = LiftM;
-        if (speed < highSpeed)
+        double speed = _freeSpeed + _speedPerHead * differenceM;
+        double before = LiftM;
+        if (speed < _highSpeed)
         {
-            LiftM += stepS * speed;
+            LiftM += _stepS * speed;
             SpeedMPerS = speed;
             return before > 0 && LiftM <= 0 ? before / (before - LiftM) : null;
         }
 
-        LiftM = valve.TravelM;
-        var rebound = valve.Rebound * speed;
-        var gain = Math.Abs(speed - SpeedMPerS);
-        var bounces = before < valve.TravelM && rebound > 0.5 * ShortestReboundSteps * gain;
+        LiftM = _valve.TravelM;
+        double rebound = _valve.Rebound * speed;
+        double gain = Math.Abs(speed - SpeedMPerS);
+        bool bounces = before < _valve.TravelM && rebound > 0.5 * ShortestReboundSteps * gain;
         SpeedMPerS = bounces ? -rebound : 0;
         return null;
     }

@@ -11,18 +11,19 @@ namespace Clackbeat.VirtualRam.Solver;
 /// </summary>
 public sealed class RamEngine
 {
-    private readonly RamParameters ram;
-    private readonly Fault fault;
-    private readonly DrivePipe pipe;
-    private readonly LiftValve waste;
-    private readonly LiftValve delivery;
-    private readonly Body body;
-    private readonly DeliverySide deliverySide;
-    private readonly Keeper keeper;
-    private readonly RandomSource random;
-    private readonly double startS;
-    private long steps;
-    private bool wasAtStop;
+    private readonly RamParameters _ram;
+    private readonly Fault _fault;
+    private readonly DrivePipe _pipe;
+    private readonly LiftValve _waste;
+    private readonly LiftValve _delivery;
+    private readonly Body _body;
+    private readonly DeliverySide _deliverySide;
+    private readonly Keeper _keeper;
+    private readonly RandomSource _random;
+    private readonly double _startS;
+    private long _steps;
+    private bool _wasAtStop;
+    private bool _unattended;
 
     /// <summary>A ram at rest under its supply head, waste valve shut, vessel at the static delivery head, with a keeper beside it who pushes the valve open until it beats by itself.</summary>
     /// <param name="ram">What it is like; conditions other than the stopping and sticking ones are already in here, see <see cref="FaultEffects"/>.</param>
@@ -33,119 +34,136 @@ public sealed class RamEngine
     {
         ArgumentNullException.ThrowIfNull(ram);
         ArgumentNullException.ThrowIfNull(fault);
-        this.ram = ram;
-        this.fault = fault;
-        this.startS = startS;
-        pipe = new DrivePipe(ram);
-        StepS = pipe.StepS;
-        var density = ram.Water.DensityKgPerM3;
-        waste = new LiftValve(ram.WasteValve, pressureShuts: true, density, StepS);
-        delivery = new LiftValve(ram.DeliveryValve, pressureShuts: false, density, StepS);
-        body = new Body(ram, pipe, waste, delivery);
-        deliverySide = new DeliverySide(ram, StepS);
-        waste.RestUnder(body.HeadM);
-        delivery.RestUnder(body.HeadM - deliverySide.HeadM);
-        keeper = new Keeper(ram, waste);
-        random = new Xoshiro256StarStar(seed, threadSafe: false);
+        _ram = ram;
+        _fault = fault;
+        _startS = startS;
+        _pipe = new DrivePipe(ram);
+        StepS = _pipe.StepS;
+        double density = ram.Water.DensityKgPerM3;
+        _waste = new LiftValve(ram.WasteValve, pressureShuts: true, density, StepS);
+        _delivery = new LiftValve(ram.DeliveryValve, pressureShuts: false, density, StepS);
+        _body = new Body(ram, _pipe, _waste, _delivery);
+        _deliverySide = new DeliverySide(ram, StepS);
+        _waste.RestUnder(_body.HeadM);
+        _delivery.RestUnder(_body.HeadM - _deliverySide.HeadM);
+        _keeper = new Keeper(ram, _waste);
+        _random = new Xoshiro256StarStar(seed, threadSafe: false);
     }
 
     /// <summary>Time step [s].</summary>
     public double StepS { get; }
 
     /// <summary>Reaches the drive pipe is cut into.</summary>
-    public int Reaches => pipe.Reaches;
+    public int Reaches => _pipe.Reaches;
 
     /// <summary>Time at the end of the last step [s].</summary>
-    public double TimeS => startS + steps * StepS;
+    public double TimeS => _startS + _steps * StepS;
 
     /// <summary>Head in the body [m].</summary>
-    public double BodyHeadM => body.HeadM;
+    public double BodyHeadM => _body.HeadM;
 
     /// <summary>Flow from the supply into the pipe [m³/s].</summary>
-    public double InflowM3PerS => pipe.InflowM3PerS;
+    public double InflowM3PerS => _pipe.InflowM3PerS;
 
     /// <summary>Flow from the pipe into the body [m³/s].</summary>
-    public double BodyFlowM3PerS => pipe.EndFlowM3PerS;
+    public double BodyFlowM3PerS => _pipe.EndFlowM3PerS;
 
-    /// <summary>Flow through the waste valve, out of the body positive [m³/s].</summary>
-    public double WasteFlowM3PerS => waste.FlowM3PerS;
+    /// <summary>Flow to waste, out of the body positive: through the waste valve, and what a snifter spits [m³/s].</summary>
+    public double WasteFlowM3PerS => _waste.FlowM3PerS + _body.SpitM3PerS;
+
+    /// <summary>Part of it that a snifter spits [m³/s].</summary>
+    public double SpitM3PerS => _body.SpitM3PerS;
+
+    /// <summary>Water level over the intake [m]; it moves where there is a stand pipe.</summary>
+    public double LevelM => _pipe.LevelM;
 
     /// <summary>Flow through the delivery valve, out of the body positive [m³/s].</summary>
-    public double DeliveryFlowM3PerS => delivery.FlowM3PerS;
+    public double DeliveryFlowM3PerS => _delivery.FlowM3PerS;
 
     /// <summary>Flow at the outlet of the delivery main [m³/s].</summary>
-    public double OutletFlowM3PerS => deliverySide.MainFlowM3PerS;
+    public double OutletFlowM3PerS => _deliverySide.MainFlowM3PerS;
 
     /// <summary>Head in the air vessel [m].</summary>
-    public double VesselHeadM => deliverySide.HeadM;
+    public double VesselHeadM => _deliverySide.HeadM;
 
     /// <summary>Lift of the waste valve, 0 shut to 1 open.</summary>
-    public double WasteOpening => waste.Opening;
+    public double WasteOpening => _waste.Opening;
 
     /// <summary>Lift of the delivery valve, 0 shut to 1 open.</summary>
-    public double DeliveryOpening => delivery.Opening;
+    public double DeliveryOpening => _delivery.Opening;
 
     /// <summary>When the waste valve met its seat in the last step [s]; null when it did not.</summary>
     public double? WasteSeatedAtS { get; private set; }
 
     /// <summary>Vapour stands somewhere in the drive pipe.</summary>
-    public bool Cavitating => pipe.Cavitating;
+    public bool Cavitating => _pipe.Cavitating;
 
     /// <summary>The keeper's hand is on the valve.</summary>
-    public bool Pushed => waste.PushN > 0;
+    public bool Pushed => _waste.PushN > 0;
 
     /// <summary>Water in pipe and body above that of a full, unstressed pipe [m³]; for volume balances.</summary>
-    public double StoredM3 => pipe.StoredM3() + body.StoredM3;
+    public double StoredM3 => _pipe.StoredM3() + _body.StoredM3;
 
     /// <summary>What the ram is like.</summary>
-    public RamParameters Parameters => ram;
+    public RamParameters Parameters => _ram;
+
+    /// <summary>Starts with the waste valve open and nobody beside it: whether it goes on beating is then its own affair.</summary>
+    public void StartOpen()
+    {
+        _unattended = true;
+        _waste.OpenAtRest();
+    }
 
     /// <summary>Takes one step.</summary>
     public void Step()
     {
         HoldIfStopped();
-        keeper.Act(StepS, body.HeadM);
-        waste.Prepare();
-        delivery.Prepare();
-        var arriving = pipe.Advance();
-        var flow = body.Solve(arriving, deliverySide.HeadM);
-        var seated = waste.Move(body.HeadM);
-        delivery.Move(body.DeliveryDifferenceM);
-        pipe.Finish(body.HeadM, flow);
-        deliverySide.Advance(delivery.FlowM3PerS);
+        if (!_unattended)
+        {
+            _keeper.Act(StepS, _body.HeadM);
+        }
+
+        _waste.Prepare();
+        _delivery.Prepare();
+        double arriving = _pipe.Advance();
+        double flow = _body.Solve(arriving, _deliverySide.HeadM);
+        double? seated = _waste.Move(_body.HeadM);
+        _delivery.Move(_body.DeliveryDifferenceM);
+        _pipe.Finish(_body.PipeEndHeadM, flow);
+        _deliverySide.Advance(_delivery.FlowM3PerS);
         WasteSeatedAtS = seated is { } share ? TimeS + share * StepS : null;
-        steps++;
+        _steps++;
         DrawAtStop();
     }
 
     private void HoldIfStopped()
     {
-        if (TimeS < fault.StopsAtS || waste.Hold != PlugHold.None)
+        if (TimeS < _fault.StopsAtS || _waste.Hold != PlugHold.None)
         {
             return;
         }
 
-        if (fault.Condition == RamCondition.StoppedShut && waste.Seated)
+        if (_fault.Condition == RamCondition.StoppedShut && _waste.Seated)
         {
-            waste.Hold = PlugHold.Shut;
+            _waste.Hold = PlugHold.Shut;
         }
-        else if (fault.Condition == RamCondition.StoppedOpen && waste.Opening == 1)
+        else if (_fault.Condition == RamCondition.StoppedOpen && _waste.WideOpen)
         {
-            waste.Hold = PlugHold.Open;
+            _waste.Hold = PlugHold.Open;
         }
     }
 
     /// <summary>Each time the plug comes to rest at its stop, luck decides how this beat differs from the last.</summary>
     private void DrawAtStop()
     {
-        var atStop = waste.Opening == 1;
-        if (atStop && !wasAtStop)
+        bool atStop = _waste.WideOpen;
+        if (atStop && !_wasAtStop)
         {
-            waste.PreloadFactor = 1 + ram.BeatScatter * Math.Clamp(Normal.Sample(random, 0, 1), -3, 3);
-            waste.StickAtStopN = fault.Condition == RamCondition.WasteValveSticking ? DrawStick() : 0;
+            _waste.PreloadFactor = 1 + _ram.BeatScatter * Math.Clamp(Normal.Sample(_random, 0, 1), -3, 3);
+            _waste.StickAtStopN = _fault.Condition == RamCondition.WasteValveSticking ? DrawStick() : 0;
         }
 
-        wasAtStop = atStop;
+        _wasAtStop = atStop;
     }
 
     /// <summary>
@@ -154,12 +172,12 @@ public sealed class RamEngine
     /// </summary>
     private double DrawStick()
     {
-        if (random.NextDouble() > 0.2 + 0.6 * fault.Severity)
+        if (_random.NextDouble() > 0.2 + 0.6 * _fault.Severity)
         {
             return 0;
         }
 
-        var spare = FaultEffects.LargestStickN(ram);
-        return spare * fault.Severity * random.NextDouble();
+        double spare = FaultEffects.LargestStickN(_ram);
+        return spare * _fault.Severity * _random.NextDouble();
     }
 }

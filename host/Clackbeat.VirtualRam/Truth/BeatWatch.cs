@@ -4,48 +4,51 @@ using Clackbeat.VirtualRam.Solver;
 namespace Clackbeat.VirtualRam.Truth;
 
 /// <summary>Looks at the engine after every step and makes whole beats of it.</summary>
-internal sealed class BeatWatch
+public sealed class BeatWatch
 {
     /// <summary>A plug that lifted less than this share of its travel only bounced.</summary>
     private const double OpenShare = 0.3;
 
-    private readonly RamEngine engine;
-    private readonly double weight;
-    private readonly double area;
-    private readonly List<double> plateau = [];
-    private Running beat;
-    private double? closureS;
-    private bool open;
-    private double fastest;
-    private double closingVelocity;
+    private readonly RamEngine _engine;
+    private readonly double _weight;
+    private readonly double _area;
+    private readonly List<double> _plateau = [];
+    private Running _beat;
+    private double? _closureS;
+    private bool _open;
+    private double _fastest;
+    private double _closingVelocity;
 
-    internal BeatWatch(RamEngine engine)
+    /// <summary>Watches an engine.</summary>
+    /// <param name="engine">The engine.</param>
+    public BeatWatch(RamEngine engine)
     {
-        this.engine = engine;
-        weight = engine.Parameters.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        area = engine.Parameters.DrivePipe.AreaM2;
-        beat.Clear();
+        ArgumentNullException.ThrowIfNull(engine);
+        _engine = engine;
+        _weight = engine.Parameters.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _area = engine.Parameters.DrivePipe.AreaM2;
+        _beat.Clear();
     }
 
     /// <summary>Takes the last step in; returns the beat that ended in it, if one did.</summary>
-    internal VirtualBeat? Look()
+    public VirtualBeat? Look()
     {
         // An open phase is one in which the column can speed up: gate well open, body below the supply's head.
-        if (!open && engine.WasteOpening > OpenShare && engine.BodyHeadM < engine.Parameters.Supply.HeadM)
+        if (!_open && _engine.WasteOpening > OpenShare && _engine.BodyHeadM < _engine.Parameters.Supply.HeadM)
         {
-            open = true;
-            fastest = 0;
+            _open = true;
+            _fastest = 0;
         }
 
-        if (open)
+        if (_open)
         {
-            fastest = Math.Max(fastest, engine.BodyFlowM3PerS / area);
+            _fastest = Math.Max(_fastest, _engine.BodyFlowM3PerS / _area);
         }
 
         VirtualBeat? ended = null;
-        if (open && engine.WasteSeatedAtS is { } seated)
+        if (_open && _engine.WasteSeatedAtS is { } seated)
         {
-            open = false;
+            _open = false;
             ended = Close(seated);
         }
 
@@ -55,62 +58,62 @@ internal sealed class BeatWatch
 
     private VirtualBeat? Close(double seatedS)
     {
-        VirtualBeat? ended = closureS is { } start
+        VirtualBeat? ended = _closureS is { } start
             ? new VirtualBeat
             {
                 ClosureS = start,
                 IntervalS = seatedS - start,
-                PeakPa = weight * beat.HighestM,
-                SuctionPa = weight * beat.LowestM,
-                ClosingVelocityMPerS = closingVelocity,
-                WasteM3 = beat.WasteM3,
-                DeliveredM3 = beat.DeliveredM3,
-                DeliveredJ = weight * beat.DeliveredM4,
+                PeakPa = _weight * _beat.HighestM,
+                SuctionPa = _weight * _beat.LowestM,
+                ClosingVelocityMPerS = _closingVelocity,
+                WasteM3 = _beat.WasteM3,
+                DeliveredM3 = _beat.DeliveredM3,
+                DeliveredJ = _weight * _beat.DeliveredM4,
                 PlateauPa = PlateauPa(),
             }
             : null;
-        closureS = seatedS;
-        closingVelocity = fastest;
-        beat.Clear();
-        plateau.Clear();
+        _closureS = seatedS;
+        _closingVelocity = _fastest;
+        _beat.Clear();
+        _plateau.Clear();
         return ended;
     }
 
     private void Add()
     {
-        if (closureS is null)
+        if (_closureS is null)
         {
             return;
         }
 
-        var h = engine.BodyHeadM;
-        beat.HighestM = Math.Max(beat.HighestM, h);
-        beat.LowestM = Math.Min(beat.LowestM, h);
-        beat.WasteM3 += engine.StepS * engine.WasteFlowM3PerS;
-        beat.DeliveredM3 += engine.StepS * engine.DeliveryFlowM3PerS;
-        beat.DeliveredM4 += engine.StepS * engine.DeliveryFlowM3PerS * h;
-        if (engine.DeliveryFlowM3PerS > 0 && engine.DeliveryOpening > 0)
+        double h = _engine.BodyHeadM;
+        _beat.HighestM = Math.Max(_beat.HighestM, h);
+        _beat.LowestM = Math.Min(_beat.LowestM, h);
+        _beat.WasteM3 += _engine.StepS * _engine.WasteFlowM3PerS;
+        _beat.DeliveredM3 += _engine.StepS * _engine.DeliveryFlowM3PerS;
+        _beat.DeliveredM4 += _engine.StepS * _engine.DeliveryFlowM3PerS * h;
+        if (_engine.DeliveryFlowM3PerS > 0 && _engine.DeliveryOpening > 0)
         {
-            plateau.Add(h);
+            _plateau.Add(h);
         }
     }
 
     private double? PlateauPa()
     {
-        var skip = plateau.Count / 10;
-        var count = plateau.Count - 2 * skip;
+        int skip = _plateau.Count / 10;
+        int count = _plateau.Count - 2 * skip;
         if (count <= 0)
         {
             return null;
         }
 
-        var sum = 0.0;
-        for (var i = skip; i < skip + count; i++)
+        double sum = 0.0;
+        for (int i = skip; i < skip + count; i++)
         {
-            sum += plateau[i];
+            sum += _plateau[i];
         }
 
-        return weight * sum / count;
+        return _weight * sum / count;
     }
 
     private struct Running

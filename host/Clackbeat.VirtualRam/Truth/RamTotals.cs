@@ -6,13 +6,13 @@ namespace Clackbeat.VirtualRam.Truth;
 /// <summary>Sums over whole beats; definitions as everywhere in this project: drawn is waste plus delivered.</summary>
 public sealed class RamTotals
 {
-    private readonly double weight;
+    private readonly double _weight;
 
     /// <summary>Empty sums for a ram.</summary>
     public RamTotals(RamParameters ram)
     {
         ArgumentNullException.ThrowIfNull(ram);
-        weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
         SupplyHeadM = ram.Supply.HeadM;
         DeliveryHeadM = ram.DeliveryMain.OutletHeadM;
     }
@@ -52,7 +52,7 @@ public sealed class RamTotals
         Beats > 0 ? DeliveredM3 * (DeliveryHeadM - SupplyHeadM) / (WasteM3 * SupplyHeadM) : null;
 
     /// <summary>Energy through the delivery valve over ρ g H × drawn.</summary>
-    public double? DriveSide => Beats > 0 ? DeliveredJ / (weight * SupplyHeadM * DrawnM3) : null;
+    public double? DriveSide => Beats > 0 ? DeliveredJ / (_weight * SupplyHeadM * DrawnM3) : null;
 
     /// <summary>Adds a beat.</summary>
     public void Add(VirtualBeat beat)

@@ -3,20 +3,19 @@ using Clackbeat.Hydraulics.Ram;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.States;
 using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Live;
+using Clackbeat.Watch.Wording;
 
 namespace Clackbeat.Watch.Figures;
 
 /// <summary>Turns an analysis into the figures of the page, each with how it is to be taken.</summary>
 internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
 {
-    // Under these the flow is withheld or wide; the page says what to wait for instead of showing a hole.
-    private const int LeastBeats = 6;
-    private const double LeastPerPeriod = 3;
-
     private readonly ExpectedRam _expected = ExpectedFigures.For(site).Ram;
     private readonly double _deliveryPa = ExpectedFigures.For(site).DeliveryPa;
 
@@ -55,7 +54,15 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
             return new Tile(id, null, null, Tone.None, WhyWithheld(analysis), null);
         }
 
-        (Reading metric, Reading us) = (Reading.Of(kind, now, Units.Metric), Reading.Of(kind, now, Units.Us));
+        Tile judged = Judged(id, now, (Reading.Of(kind, now, Units.Metric), Reading.Of(kind, now, Units.Us)), pick, expected);
+
+        // That a bound lies where a figure should says nothing: a leak may have taken any part of it.
+        return now.IsUpperBound && judged.Tone == Tone.Good ? judged with { Tone = Tone.None, Note = "at-most" } : judged;
+    }
+
+    private Tile Judged(string id, Figure now, (Reading Metric, Reading Us) shown, Func<RamAnalysis, Figure?> pick, Band? expected)
+    {
+        (Reading metric, Reading us) = shown;
         if (baseline is { } well && pick(well.Analysis) is { } before && before.Value > 0)
         {
             double margin = double.Hypot(now.U, before.U);
@@ -72,7 +79,7 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
             : new Tile(id, metric, us, Tone.Good, "as-usual", null);
     }
 
-    private Tile Peak(RamAnalysis analysis)
+    private static Tile Peak(RamAnalysis analysis)
     {
         if (analysis.Pressure.PeakTrue is not { } peak)
         {
@@ -92,6 +99,7 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
 
     private PipeBar Bar(RamAnalysis analysis) => new(
         analysis.Pipe.Verdict.ToString().ToLowerInvariant(),
+        analysis.Pipe.FatigueVerdict.ToString().ToLowerInvariant(),
         analysis.Pressure.StaticPa,
         analysis.Pressure.Delivery?.Value ?? _deliveryPa,
         analysis.Pipe.PeakPa ?? analysis.Pressure.PeakTrue?.Value,
@@ -100,21 +108,28 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
         analysis.Pipe.RatedPa,
         analysis.Pipe.Margin);
 
-    private static IReadOnlyList<LiveFinding> Findings(RamAnalysis analysis, LiveState state) =>
-        state is LiveState.StoppedOpen or LiveState.StoppedShut && analysis.State == RamState.Beating
-            ? [new LiveFinding(state == LiveState.StoppedOpen ? Conditions.StoppedOpen : Conditions.StoppedShut, null, [], [], ["level"])]
-            : [.. analysis.Diagnosis.Select(Finding)];
+    // The page knows of a stop before the analysis does; what it shows above and below must not differ.
+    private static IReadOnlyList<LiveFinding> Findings(RamAnalysis analysis, LiveState state) => state switch
+    {
+        LiveState.StoppedOpen when analysis.State != RamState.StoppedOpen => [Stopped(Conditions.StoppedOpen)],
+        LiveState.StoppedShut when analysis.State != RamState.StoppedShut => [Stopped(Conditions.StoppedShut)],
+        _ => [.. analysis.Diagnosis.Select(Finding)],
+    };
+
+    private static LiveFinding Stopped(string condition) => new(condition, null, [], PageWords.Said([]), ["level"]);
 
     private static LiveFinding Finding(Finding finding) => new(
         finding.Condition,
         finding.Probability,
-        [.. finding.Signs.Select(s => new SignWord(s.Sign.ToString(), s.Change))],
-        finding.Evidence,
+        [.. finding.Features.Select(s => new FeatureWord(s.Feature.ToString(), s.Change))],
+        // Only a fault of the sensor is told in whole sentences; the page makes the others of features and levels.
+        PageWords.Said(finding.Condition == Conditions.SensorFault ? finding.Evidence : []),
         [.. finding.Parts.Select(p => p.ToString().ToLowerInvariant())]);
 
-    private string WhyWithheld(RamAnalysis analysis) =>
-        analysis.Beats.Count < LeastBeats ? "few-beats"
-        : analysis.Input.SampleRateHz * _expected.PipePeriodS < LeastPerPeriod ? "sample-faster"
+    // The page says what to wait for instead of showing a hole.
+    private static string WhyWithheld(RamAnalysis analysis) =>
+        analysis.Beats.Count == 0 || analysis.Limits.Any(l => l.Code is "flow-withheld-few-beats" or "diagnosis-few-beats" or "one-beat") ? "few-beats"
+        : analysis.Limits.Any(l => l.Code is "flow-withheld-sampled-too-slowly" or "diagnosis-sampled-too-slowly") ? "sample-faster"
         : analysis.Input.ClippedSamples > 0 ? "clipped"
         : "not-told";
 }

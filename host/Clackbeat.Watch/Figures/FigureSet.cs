@@ -1,4 +1,5 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Quantities;
 
 namespace Clackbeat.Watch.Figures;
@@ -9,21 +10,17 @@ namespace Clackbeat.Watch.Figures;
 /// <param name="Unit">Its unit.</param>
 internal sealed record Reading(string Value, string Margin, string Unit)
 {
-    private const string PlusMinus = " ± ";
+    /// <summary>True where it is an upper bound: the page says "at most".</summary>
+    public bool AtMost { get; init; }
 
     /// <summary>A figure in a system of units.</summary>
     public static Reading Of(QuantityKind kind, Figure figure, Units units)
     {
-        string text = figure.U > 0
-            ? QuantityFormat.Format(kind, figure.Value, figure.U, units)
-            : QuantityFormat.Format(kind, figure.Value, units);
-        int margin = text.IndexOf(PlusMinus, StringComparison.Ordinal);
-        int number = margin < 0 ? 0 : margin + PlusMinus.Length;
-        int space = text.IndexOf(' ', number);
+        QuantityParts parts = QuantityFormat.Parts(kind, figure.Value, figure.U > 0 ? figure.U : 0, units);
 
         // What beats is a number a minute here, not hertz: its name says so.
-        string unit = kind == QuantityKind.Frequency ? "" : text[(space + 1)..];
-        return new Reading(margin < 0 ? text[..space] : text[..margin], margin < 0 ? "" : text[number..space], unit);
+        string unit = kind == QuantityKind.Frequency ? "" : parts.Unit;
+        return new Reading(parts.Value, parts.Uncertainty, unit) { AtMost = figure.IsUpperBound };
     }
 }
 
@@ -54,14 +51,20 @@ internal sealed record Tile(string Id, Reading? Metric, Reading? Us, Tone Tone, 
 
 /// <summary>The pipe against its rating [Pa gauge].</summary>
 internal sealed record PipeBar(
-    string Verdict, double? RestPa, double? DeliveryPa, double? PeakPa, double? PeakUPa, double? AllowablePa, double? RatedPa, double? Margin);
+    string Verdict, string FatigueVerdict, double? RestPa, double? DeliveryPa, double? PeakPa, double? PeakUPa, double? AllowablePa, double? RatedPa, double? Margin);
 
-/// <summary>A condition that the beat speaks for; without a probability where it is what was just seen to happen.</summary>
+/// <summary>
+/// A condition that the beat shows, its evidence in each of the page's languages; without a probability where it is what was just seen to happen.
+/// </summary>
 internal sealed record LiveFinding(
-    string Code, double? Probability, IReadOnlyList<SignWord> Signs, IReadOnlyList<string> Sentences, IReadOnlyList<string> Parts);
+    string Code, double? Probability, IReadOnlyList<FeatureWord> Features, IReadOnlyDictionary<string, IReadOnlyList<string>> Sentences, IReadOnlyList<string> Parts)
+{
+    /// <summary>The caution that goes with looking after it, see <see cref="Conditions.CautionOf"/>.</summary>
+    public string? Caution => Conditions.CautionOf(Code);
+}
 
 /// <summary>A change of the beat: which, and how much in its own measure.</summary>
-internal sealed record SignWord(string Sign, double Change);
+internal sealed record FeatureWord(string Feature, double Change);
 
 /// <summary>All that is made from a window of samples.</summary>
 internal sealed record FigureSet

@@ -1,5 +1,8 @@
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Flow;
 using Clackbeat.Site;
+using Clackbeat.Site.Physics;
 using Clackbeat.Watch.Live;
 
 namespace Clackbeat.Watch.Figures;
@@ -26,7 +29,7 @@ internal sealed class FigureWorker
     private const double BandProbability = 0.5;
 
     private static readonly TimeSpan LeastRest = TimeSpan.FromSeconds(2);
-    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(200);
+    private static readonly TimeSpan PollInterval = TimeSpan.FromMilliseconds(200);
 
     private readonly LivePipeline _pipeline;
     private readonly LiveBaseline? _baseline;
@@ -60,7 +63,7 @@ internal sealed class FigureWorker
     public void Run(CancellationToken stop)
     {
         LiveState seen = _pipeline.State;
-        while (!stop.WaitHandle.WaitOne(Glance))
+        while (!stop.WaitHandle.WaitOne(PollInterval))
         {
             LiveState state = _pipeline.State;
             if (state != seen || TimeProvider.System.GetTimestamp() >= _roundDue)

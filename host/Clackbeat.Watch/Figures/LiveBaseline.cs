@@ -1,5 +1,6 @@
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Watch.Live;
 
 namespace Clackbeat.Watch.Figures;
@@ -73,7 +74,7 @@ internal sealed record BaselineBand(bool IsGiven, double LeadS, double ColumnS, 
     // A beat may be a sample early or late: the band reaches over its neighbours.
     private static short[] Edge(List<double>[] columns, double share, SignalScale scale)
     {
-        var edge = new short[Columns];
+        short[]? edge = new short[Columns];
         for (int column = 0; column < Columns; column++)
         {
             double[] near =
@@ -87,7 +88,7 @@ internal sealed record BaselineBand(bool IsGiven, double LeadS, double ColumnS, 
     }
 }
 
-/// <summary>The ram when it was well: its figures, the signs of its beat, and the band of its curves.</summary>
+/// <summary>The ram when it was well: its figures, the features of its beat, and the band of its curves.</summary>
 /// <param name="Analysis">What the record told.</param>
 /// <param name="Name">What the user calls the record.</param>
 public sealed record LiveBaseline(RamAnalysis Analysis, string Name)

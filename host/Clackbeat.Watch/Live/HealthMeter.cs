@@ -1,3 +1,4 @@
+using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Model;
 
@@ -8,9 +9,6 @@ internal sealed class HealthMeter
 {
     private const double WindowS = 60;
     private const double RateOverS = 5;
-
-    // A step this many times the usual one has lost a sample, as in a whole record.
-    private const double GapInSteps = 2.5;
 
     private readonly double _clipPa;
     private readonly Queue<(double TimeS, double LengthS)> _gaps = new();
@@ -31,7 +29,7 @@ internal sealed class HealthMeter
     /// <summary>Takes the next sample.</summary>
     public void Add(double timeS, double pressurePa)
     {
-        if (timeS - _lastS > GapInSteps * _stepS)
+        if (GapRule.IsGap(timeS - _lastS, _stepS))
         {
             _gaps.Enqueue((timeS, timeS - _lastS));
         }

@@ -1,4 +1,5 @@
 using Clackbeat.Signal.Beats;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Watch.Live;
 
@@ -110,8 +111,7 @@ public sealed record LiveBeat
             return 0;
         }
 
-        Array.Sort(late);
-        double latePa = late[late.Length / 2];
+        double latePa = ArrayStatistics.MedianInplace(late);
         double leavesPa = latePa + (0.1 * (beat.DeliveryPa - latePa));
         long at = end - 1;
         while (at > lateFrom && window.Samples.PressurePa(at) > leavesPa)

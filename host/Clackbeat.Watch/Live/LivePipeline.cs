@@ -1,6 +1,7 @@
+using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Site;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Watch.Live;
 
@@ -14,7 +15,6 @@ public sealed class LivePipeline
     /// <summary>Length of the window from which figures are made [s].</summary>
     public const double WindowS = 60;
 
-    private const int StepsToLearn = 64;
     private const int KeptBeats = 12;
     private const int KeptMarks = 12;
 
@@ -25,7 +25,7 @@ public sealed class LivePipeline
     private readonly List<LiveBeat> _beats = [];
     private readonly Queue<LiveMark> _marks = new();
     private readonly TimeProvider _time;
-    private List<(double TimeS, double PressurePa)>? _head = new(StepsToLearn);
+    private readonly StepLearner _step = new();
     private TraceStrip? _strip;
     private LiveState _state = LiveState.Waiting;
     private double _newestS = double.NegativeInfinity;
@@ -39,10 +39,10 @@ public sealed class LivePipeline
     {
         _time = time;
         Site = site;
-        SiteHydraulics hydraulics = SiteHydraulics.Of(site);
+        var hydraulics = SiteHydraulics.Of(site);
         double supplyPa = hydraulics.PressurePa(site.Supply.HeadM);
         Scale = SignalScale.For(site.Sensor);
-        _standstill = new StandstillWatch(supplyPa, -hydraulics.PressurePa(site.Sensor.HeightM), hydraulics.PipePeriodS);
+        _standstill = new StandstillWatch(supplyPa, -hydraulics.PressurePa(site.Sensor.HeightM));
         _health = new HealthMeter(site.Sensor);
         _detector = new BeatDetector(
             new RamScale(supplyPa, hydraulics.PressurePa(site.Delivery.HeadM), hydraulics.PipePeriodS), TakeBeat);
@@ -215,12 +215,11 @@ public sealed class LivePipeline
 
     private void Take(double timeS, double pressurePa)
     {
-        if (_head is { } head)
+        if (!_step.IsKnown)
         {
-            head.Add((timeS, pressurePa));
-            if (head.Count == StepsToLearn)
+            if (_step.Add(new Sample(timeS, pressurePa)) is { } head)
             {
-                LearnStep(head);
+                Begin(head);
             }
 
             return;
@@ -232,21 +231,19 @@ public sealed class LivePipeline
         _detector.Add(timeS, pressurePa);
     }
 
-    private void LearnStep(List<(double TimeS, double PressurePa)> head)
+    private void Begin(IReadOnlyList<Sample> head)
     {
-        double[] steps = [.. head.Zip(head.Skip(1), (a, b) => b.TimeS - a.TimeS).Order()];
-        _strip = new TraceStrip(Scale, steps[steps.Length / 2]);
-        _health.SetStep(steps[steps.Length / 2]);
-        _head = null;
-        foreach ((double timeS, double pressurePa) in head)
+        _strip = new TraceStrip(Scale, _step.StepS);
+        _health.SetStep(_step.StepS);
+        foreach (Sample sample in head)
         {
-            Take(timeS, pressurePa);
+            Take(sample.TimeS, sample.PressurePa);
         }
     }
 
     private void Judge()
     {
-        if (_head is not null)
+        if (!_step.IsKnown)
         {
             return;
         }

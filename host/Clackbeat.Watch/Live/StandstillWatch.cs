@@ -1,5 +1,7 @@
 using Clackbeat.Signal.Beats;
+using Clackbeat.Signal.States;
 using Clackbeat.Signal.Traces;
+using MathNet.Numerics.Statistics;
 
 namespace Clackbeat.Watch.Live;
 
@@ -13,17 +15,11 @@ internal sealed class StandstillWatch
     /// <summary>So much longer than the longest usual interval a beat may take before it counts as missing.</summary>
     public const double Overdue = 1.5;
 
-    // With the valve shut the body stands at the full supply head, with it open well below: see StateJudge.
-    private const double ShutShare = 0.75;
-
-    // The newest stretch tells the level; two rings of the shut pipe average out in it.
-    private const double LeastLevelS = 0.3;
     private const double FrozenS = 3;
     private const int Remembered = 24;
 
     private readonly double _supplyPa;
     private readonly double _sensorZeroPa;
-    private readonly double _levelS;
     private readonly Queue<(double IntervalS, double OpenPa)> _recent = new();
     private double _firstS = double.NaN;
     private double _lastPa = double.NaN;
@@ -32,9 +28,7 @@ internal sealed class StandstillWatch
     /// <summary>Makes a watch.</summary>
     /// <param name="supplyPa">ρgH [Pa].</param>
     /// <param name="sensorZeroPa">What the sensor reads with the body empty [Pa].</param>
-    /// <param name="pipePeriodS">2L/a [s].</param>
-    public StandstillWatch(double supplyPa, double sensorZeroPa, double pipePeriodS) =>
-        (_supplyPa, _sensorZeroPa, _levelS) = (supplyPa, sensorZeroPa, Math.Max(LeastLevelS, 4 * pipePeriodS));
+    public StandstillWatch(double supplyPa, double sensorZeroPa) => (_supplyPa, _sensorZeroPa) = (supplyPa, sensorZeroPa);
 
     /// <summary>The body's level as a share of the supply head, where the ram stands still; null while it beats.</summary>
     public double? RestShare { get; private set; }
@@ -82,8 +76,10 @@ internal sealed class StandstillWatch
             return lastClosureS is null ? LiveState.Listening : LiveState.Beating;
         }
 
-        RestShare = (LevelPa(samples, nowS) - ZeroPa()) / _supplyPa;
-        return RestShare > ShutShare ? LiveState.StoppedShut : LiveState.StoppedOpen;
+        RestShare = (StandstillRule.LevelPa(samples, lastClosureS ?? _firstS, nowS) - ZeroPa()) / _supplyPa;
+        return StandstillRule.StateOf(RestShare.Value, zeroKnown: _recent.Count > 0) == RamState.StoppedShut
+            ? LiveState.StoppedShut
+            : LiveState.StoppedOpen;
     }
 
     private double LongestSilenceS()
@@ -93,8 +89,7 @@ internal sealed class StandstillWatch
             return BeatDetector.LongestLullS;
         }
 
-        double[] intervals = [.. _recent.Select(r => r.IntervalS).Order()];
-        return Overdue * intervals[(int)(0.95 * (intervals.Length - 1))];
+        return Overdue * _recent.Select(r => r.IntervalS).QuantileCustom(0.95, QuantileDefinition.R7);
     }
 
     private double ZeroPa()
@@ -104,19 +99,6 @@ internal sealed class StandstillWatch
             return _sensorZeroPa;
         }
 
-        double[] levels = [.. _recent.Select(r => r.OpenPa).Order()];
-        return levels[levels.Length / 2];
-    }
-
-    private double LevelPa(SampleBuffer samples, double nowS)
-    {
-        ReadOnlySpan<double> pressuresPa = samples.PressuresPa(samples.FirstAtOrAfter(nowS - _levelS), samples.End);
-        double sum = 0;
-        foreach (double pressurePa in pressuresPa)
-        {
-            sum += pressurePa;
-        }
-
-        return sum / Math.Max(1, pressuresPa.Length);
+        return _recent.Select(r => r.OpenPa).Median();
     }
 }

@@ -1,37 +1,43 @@
 import { by, make, sign, withCode } from "./dom.js";
 import { pressure } from "./plots.js";
 import { prefs } from "./prefs.js";
-import { number, say, signs } from "./words.js";
+import { features, number, say } from "./words.js";
 
 const IDS = ["delivered", "rate", "peak", "waste", "efficiency", "delivery", "velocity"];
-const CAUTION = {
-  "waste-valve-sticking": "valve", "waste-valve-leaking": "valve", "delivery-valve-leaking": "vessel",
-  "delivery-valve-late": "vessel", "air-vessel-waterlogged": "vessel", "air-in-drive-pipe": "valve",
-  "supply-starved": "intake", "delivery-restricted": "main", "stopped-shut": "valve", "stopped-open": "valve",
-  "sensor-fault": "valve",
-};
+const STOPS = ["stopped-open", "stopped-shut"];
 
-export function showTiles(figures) {
-  by("tiles").replaceChildren(...IDS.map(id => tile(id, figures?.tiles.find(t => t.id === id))));
-  by("figures").classList.toggle("before", Boolean(figures?.isBefore));
-  by("window").textContent = figures
-    ? (figures.isBefore ? say("figures.before") + " " : "") + say("figures.window", { beats: figures.beats, span: Math.round(figures.spanS) })
-    : "";
+export function showTiles(figures, isStale) {
+  by("tiles").replaceChildren(...IDS.map(id => tile(id, figures?.tiles.find(t => t.id === id), isStale)));
+  by("figures").classList.toggle("before", Boolean(figures) && isStale);
+  by("window").textContent = figures ? say("figures.window", { beats: figures.beats, span: Math.round(figures.spanS) }) : "";
 }
 
-function tile(id, figure) {
+/** How old the figures are, where they are no longer of now. */
+export function showAge(figures, ageS) {
+  const box = by("figures-age");
+  box.hidden = !figures || ageS === null;
+  if (box.hidden) return;
+  const words = say(figures.isBefore ? "figures.before" : "figures.stale", { age: age(ageS) });
+  if (box.textContent !== words) box.textContent = words;
+}
+
+const age = s => s < 100 ? say("age.seconds", { n: Math.floor(s) })
+  : s < 6000 ? say("age.minutes", { n: Math.floor(s / 60) }) : say("age.hours", { n: Math.floor(s / 3600) });
+
+function tile(id, figure, isStale) {
   const reading = figure && (prefs.units === "us" ? figure.us : figure.metric);
   const value = make("dd");
   if (reading) {
     value.append(make("div", "value",
+      reading.atMost ? make("span", "most", say("tile.at-most")) : null,
       make("span", "number", number(reading.value)),
       reading.unit ? make("span", "unit", reading.unit) : null,
       reading.margin ? make("span", "margin", "\u00b1\u00a0" + number(reading.margin)) : null));
   } else {
     value.append(make("div", "none", say("tile.none")));
   }
-  const tone = figure?.tone ?? "none";
-  if (figure?.note) {
+  const tone = isStale ? "none" : figure?.tone ?? "none";
+  if (figure?.note && !isStale) {
     const change = figure.changePercent === undefined ? ""
       : `${figure.changePercent > 0 ? "+" : "\u2212"}${Math.abs(figure.changePercent).toFixed(0)} %`;
     value.append(make("div", "note", sign(tone),
@@ -45,13 +51,15 @@ function tile(id, figure) {
 
 const toneOf = verdict => ({ within: "good", near: "near", over: "bad" })[verdict] ?? "none";
 
-export function showPipe(figures) {
+export function showPipe(figures, isStale) {
   const pipe = figures?.pipe;
   const bar = by("pipe-bar");
   const verdict = pipe?.verdict ?? "unknown";
-  bar.parentElement.dataset.tone = toneOf(verdict);
+  bar.parentElement.dataset.tone = pipe?.fatigueVerdict === "over" ? "bad" : isStale && verdict === "within" ? "none" : toneOf(verdict);
   by("pipe-says").replaceChildren(say("pipe." + verdict),
-    pipe?.margin ? " " + say("pipe.margin", { margin: number(pipe.margin.toPrecision(2)) }) : "");
+    pipe?.margin ? " " + say("pipe.margin", { margin: number(pipe.margin.toPrecision(2)) }) : "",
+    pipe?.fatigueVerdict === "over" ? " " + say("pipe.fatigue.over")
+      : pipe?.fatigueVerdict === "near" ? " " + say("pipe.fatigue.near") : "");
   bar.replaceChildren();
   bar.hidden = !pipe?.peakPa || !pipe?.allowablePa;
   if (bar.hidden) return;
@@ -81,7 +89,7 @@ function hung(label, percent) {
   return label;
 }
 
-export function showFinding(figures, about, status) {
+export function showFinding(figures, about, status, isStale) {
   const place = by("finding");
   const found = figures?.findings ?? [];
   if (found.length === 0) {
@@ -90,20 +98,27 @@ export function showFinding(figures, about, status) {
   }
   const [first, ...others] = found;
   const isWell = first.code === "healthy";
-  const top = make("div", "top", sign(isWell ? "good" : "near"),
+  const tone = !isWell ? "near" : isStale ? "none" : "good";
+  const top = make("div", "top", sign(tone),
     make("p", "", make("strong", "", capital(say("condition." + first.code))),
       first.probability === undefined ? "" : say("finding.odds", { probability: inHundred(first.probability) })));
-  top.dataset.tone = isWell ? "good" : "near";
+  top.dataset.tone = tone;
   const why = make("ul", "why", ...evidence(first, status).map(words => make("li", "", words)));
-  const caution = CAUTION[first.code];
   place.replaceChildren(top,
     make("h3", "", say("finding.why")), why,
-    make("h3", "", say("finding.check")), make("p", "", ...withCode(say("check." + first.code))),
-    ...caution ? [make("p", "caution mild", say("caution." + caution))] : [],
+    make("h3", "", say("finding.check")), make("p", "", ...withCode(say("check." + adviceOn(first, others, figures.pipe)))),
+    ...first.caution ? [make("p", "caution mild", say("caution." + first.caution))] : [],
     ...others.length ? [make("h3", "", say("finding.others")), make("ul", "why", ...others.map(o => make("li", "",
       `${say("condition." + o.code)} (${say("finding.odds", { probability: inHundred(o.probability) })})`)))] : [],
     make("p", "small others", ...withCode(figures.hasBaseline
       ? say("finding.against.baseline", { name: about.baseline }) : say("finding.against.site"))));
+}
+
+// "Nothing needs doing" is said only of a ram that is well beyond doubt, on a pipe that bears it.
+function adviceOn(first, others, pipe) {
+  if (first.code !== "healthy") return first.code;
+  if (pipe.verdict === "near" || pipe.verdict === "over" || pipe.fatigueVerdict === "over") return "healthy-beside-pipe";
+  return others.some(o => o.probability > 0.5 * first.probability) ? "healthy-doubtful" : "healthy";
 }
 
 export const inHundred = probability => {
@@ -114,26 +129,26 @@ export const inHundred = probability => {
 const capital = words => words.charAt(0).toUpperCase() + words.slice(1);
 
 function evidence(finding, status) {
-  if (finding.signs.length > 0) return finding.signs.map(sentence);
+  if (finding.features.length > 0) return finding.features.map(sentence);
   if (finding.code === "healthy") return [say("finding.well")];
-  if (finding.code === "sensor-fault") return prefs.language === "en" ? finding.sentences : [say("finding.sensor")];
-  if (finding.code.startsWith("stopped") && status?.restShare !== undefined) {
+  if (finding.code === "sensor-fault") return finding.sentences[prefs.language];
+  if (STOPS.includes(finding.code) && status?.restShare !== undefined) {
     return [say("finding.level", { share: Math.round(100 * status.restShare) })];
   }
   return [say("finding.nothing")];
 }
 
 /** A change of the beat as a sentence in the language that was chosen. */
-function sentence({ sign: name, change }) {
-  const entry = signs[name];
+function sentence({ feature: name, change }) {
+  const entry = features[name];
   if (!entry) return name;
   const words = entry[change > 0 ? "rise" : "fall"][prefs.language];
   const amounts = {
-    ratio: () => say(change > 0 ? "sign.ratio.more" : "sign.ratio.less", { amount: percent(Math.exp(change) - 1) }),
-    share: () => say("sign.share", { amount: percent(change) }),
-    jump: () => say("sign.jump", { amount: percent(change) }),
-    closing: () => say("sign.closing", { amount: percent(change) }),
-    periods: () => say("sign.periods", { amount: number(Math.abs(change).toFixed(2)) }),
+    ratio: () => say(change > 0 ? "feature.ratio.more" : "feature.ratio.less", { amount: percent(Math.exp(change) - 1) }),
+    share: () => say("feature.share", { amount: percent(change) }),
+    jump: () => say("feature.jump", { amount: percent(change) }),
+    closing: () => say("feature.closing", { amount: percent(change) }),
+    periods: () => say("feature.periods", { amount: number(Math.abs(change).toFixed(2)) }),
   };
   const amount = amounts[entry.as]?.();
   return amount ? `${words} (${amount}).` : `${words}.`;

@@ -1,5 +1,5 @@
 import { prefs } from "./prefs.js";
-import { label, languageName, languages, say } from "./words.js";
+import { label, languageName, nextLanguage, say } from "./words.js";
 
 const form = document.getElementById("join");
 const code = document.getElementById("code");
@@ -8,13 +8,13 @@ const language = document.getElementById("language");
 
 function show() {
   label();
-  const next = languages.find(l => l !== prefs.language);
+  const next = nextLanguage();
   language.textContent = languageName(next);
   language.lang = next;
 }
 
 language.addEventListener("click", () => {
-  prefs.set("language", languages.find(l => l !== prefs.language));
+  prefs.set("language", nextLanguage());
   show();
 });
 

@@ -1,6 +1,6 @@
 import { by } from "./dom.js";
 import { applyTheme, prefs } from "./prefs.js";
-import { label, languages, say } from "./words.js";
+import { label, languageName, nextLanguage, say } from "./words.js";
 import * as desk from "./desk.js";
 import * as figures from "./figures.js";
 import * as overlay from "./overlay.js";
@@ -19,14 +19,39 @@ function showAbout() {
   document.title = say("page.title", { site: about.site });
 }
 
+/** How old the newest beat behind the figures is, in seconds, where they are no longer of now; null while they are. */
+function staleFor() {
+  const { status, isConnected } = live;
+  if (!status) return null;
+  const unheardS = (performance.now() - live.heardAt) / 1000;
+  if (!isConnected) return unheardS + (status.ageS ?? 0) + (isStill(status) ? status.silentS ?? 0 : 0);
+  if (isStill(status)) return (status.silentS ?? 0) + (status.ageS ?? 0);
+  return GONE.includes(status.link) ? unheardS + (status.ageS ?? 0) : null;
+}
+
+const GONE = ["silent", "lost", "refused", "wrong", "asking"];
+const isStill = status => ["stopped-open", "stopped-shut", "no-signal"].includes(status.state);
+
+let wasStale = false;
 function showFigures() {
-  figures.showTiles(live.figures);
-  figures.showPipe(live.figures);
-  figures.showFinding(live.figures, live.about, live.status);
+  const ageS = staleFor();
+  wasStale = ageS !== null;
+  figures.showTiles(live.figures, wasStale);
+  figures.showAge(live.figures, ageS);
+  figures.showPipe(live.figures, wasStale);
+  figures.showFinding(live.figures, live.about, live.status, wasStale);
+}
+
+// The age counts on; the rest is drawn anew only where the figures have become stale, or fresh again.
+function showStale() {
+  const ageS = staleFor();
+  if ((ageS !== null) !== wasStale) showFigures();
+  else figures.showAge(live.figures, ageS);
 }
 
 function showStatus() {
   showVerdict(live);
+  showStale();
   figures.showHealth(live.status);
   desk.showDesk(live.status, live.about);
   if (isTuningOpen) trials?.showClock(live.status, trace.highestPa(3));
@@ -75,7 +100,7 @@ function showPrefs() {
   }));
   const language = by("language");
   language.textContent = prefs.language.toUpperCase();
-  language.setAttribute("aria-label", say("prefs.language.label"));
+  language.setAttribute("aria-label", say("prefs.language.label", { next: languageName(nextLanguage()) }));
 }
 
 function showWords() {
@@ -160,6 +185,7 @@ function listen() {
       if (!live.isConnected) {
         live.isConnected = true;
         showVerdict(live);
+        showStale();
       }
       take(JSON.parse(event.data));
       if (name === "picture") trace.stats.resyncs++;
@@ -178,7 +204,7 @@ label();
 by("units").addEventListener("click", () => { prefs.set("units", prefs.units === "us" ? "metric" : "us"); showAll(); });
 by("theme").addEventListener("click", () => { prefs.set("theme", prefs.theme === "dark" ? "light" : "dark"); showAll(); });
 by("language").addEventListener("click", () => {
-  prefs.set("language", languages[(languages.indexOf(prefs.language) + 1) % languages.length]);
+  prefs.set("language", nextLanguage());
   showAll();
 });
 by("tune").addEventListener("click", () => toggleTuning(!isTuningOpen));
@@ -195,6 +221,7 @@ setInterval(() => {
     live.isConnected = false;
     showVerdict(live);
   }
+  showStale();
 }, 500);
 setInterval(() => {
   trace.speak();

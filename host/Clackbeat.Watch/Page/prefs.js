@@ -12,7 +12,7 @@ function save(name, value) {
 
 const listeners = [];
 export const prefs = {
-  language: load("language") ?? (navigator.language?.startsWith("es") ? "es" : "en"),
+  language: load("language") ?? new Intl.Locale(navigator.language || "en").language,
   theme: load("theme") ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light"),
   units: load("units"),
   set(name, value) {

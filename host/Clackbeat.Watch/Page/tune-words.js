@@ -13,8 +13,8 @@ export const setting = (knob, value) => `${number(Number(value.toFixed(4)).toStr
 
 /** A figure with its \u00b1 in the units that were chosen. */
 export function reading(figure) {
-  const { value, margin, unit } = prefs.units === "us" ? figure.us : figure.metric;
-  return `${number(value)}${margin ? ` \u00b1\u00a0${number(margin)}` : ""}${unit ? `\u00a0${unit}` : ""}`;
+  const { value, margin, unit, atMost } = prefs.units === "us" ? figure.us : figure.metric;
+  return `${atMost ? say("tile.at-most") + "\u00a0" : ""}${number(value)}${margin ? ` \u00b1\u00a0${number(margin)}` : ""}${unit ? `\u00a0${unit}` : ""}`;
 }
 
 /** A share in hundredths, without its sign. */

@@ -183,7 +183,7 @@ function stepResult() {
   ];
 }
 
-const lackMore = result => result.lack === "no-flow" && prefs.language === "en" ? result.why : "";
+const lackMore = result => result.why?.[prefs.language] ?? "";
 
 function verdict(tone, title, more) {
   const box = make("div", "tune-verdict", sign(tone), make("p", "", make("strong", "", title), ...more ? [" ", more] : []));
@@ -265,7 +265,17 @@ function end(advice, best) {
   return [
     heading(best === null ? say("tune.end.none") : say("tune.end.title", { knob: knobName(tuning.knob.name), setting: text })),
     ...words(say("tune.reason." + advice.reason)),
+    ...best === null ? [] : choice(advice),
     ...best === null ? [] : [make("p", "caution", say("tune.end.back", { setting: text }))],
+  ];
+}
+
+/** What to know of the trial to keep to: its likes, and whether it lies at an end of the range. */
+function choice(advice) {
+  const trials = advice.alike.map(i => `${i + 1} (${setting(tuning.knob, tuning.trials[i].setting)})`).join(", ");
+  return [
+    ...trials ? [make("p", "", say(advice.wastesLess ? "tune.alike.least" : "tune.alike", { trials }))] : [],
+    ...advice.bestAtEnd === "none" ? [] : [make("p", "", say("tune.end." + advice.bestAtEnd))],
   ];
 }
 

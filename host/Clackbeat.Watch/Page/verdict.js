@@ -12,7 +12,7 @@ export function showVerdict({ status, figures, isConnected }) {
   box.querySelector("use").setAttribute("href", "#sign-" + tone);
   put("headline", say("head." + key, places));
   put("more", say(`head.${key}.more`, places));
-  const stopped = key.startsWith("stopped") ? key : null;
+  const stopped = ["stopped-open", "stopped-shut"].includes(key) ? key : null;
   by("restart").hidden = !stopped;
   if (stopped) put("restart-how", say("restart." + stopped));
 }
@@ -41,6 +41,7 @@ function judge(status, figures, isConnected) {
 function beating(figures) {
   if (!figures || figures.isBefore) return { key: "beating", tone: "none" };
   if (figures.pipe.verdict === "over") return { key: "pipe-over", tone: "bad" };
+  if (figures.pipe.fatigueVerdict === "over") return { key: "pipe-fatigue", tone: "bad" };
   const first = figures.findings[0];
   if (first && first.code !== "healthy" && (first.probability ?? 0) >= LIKELY) {
     return {

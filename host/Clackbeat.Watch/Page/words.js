@@ -1,14 +1,16 @@
 import { prefs } from "./prefs.js";
 
-// All words of the page stand in words.json, one entry a phrase and in it every language.
+// All words of the page come out of the program's catalogue as words.json, one entry a phrase and in it every language.
 // The live page brings them along, the page for the code asks for them.
 const along = document.getElementById("words");
 const book = along ? JSON.parse(along.textContent) : await (await fetch("/page/words.json")).json();
 if (!(prefs.language in book.languages)) prefs.language = "en";
 
 export const languages = Object.keys(book.languages);
-export const signs = book.signs;
-export const languageName = code => book.languages[code];
+export const features = book.features;
+/** The language after the one that was chosen, the first after the last. */
+export const nextLanguage = () => languages[(languages.indexOf(prefs.language) + 1) % languages.length];
+export const languageName = code => book.languages[code].name;
 
 /** Is there such a phrase? */
 export const has = key => key in book.words;
@@ -18,14 +20,19 @@ export function say(key, places = {}) {
   return fill(book.words[key]?.[prefs.language] ?? key, places);
 }
 
+// {name} stands for a value, {name?one:beat|other:beats} for words by the number's plural category.
 function fill(text, places) {
-  return text.replace(/\{(\w+)\}/g, (_, name) => places[name] ?? "");
+  return text.replace(/\{(\w+)(?:\?([^}]*))?\}/g, (_, name, forms) => forms ? form(forms, places[name]) : places[name] ?? "");
+}
+
+function form(forms, count) {
+  const all = Object.fromEntries(forms.split("|").map(f => f.split(":", 2)));
+  return all[new Intl.PluralRules(prefs.language).select(count)] ?? all.other;
 }
 
 /** A number's text with the decimal mark of the language. */
 export function number(text) {
-  const plain = String(text).replace("-", "\u2212");
-  return prefs.language === "es" ? plain.replace(".", ",") : plain;
+  return String(text).replace("-", "\u2212").replace(".", book.languages[prefs.language].decimal);
 }
 
 /** Fills what stands in the page itself. */

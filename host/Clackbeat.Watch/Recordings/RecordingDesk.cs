@@ -2,6 +2,7 @@ using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Capture;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
+using Clackbeat.Words;
 
 namespace Clackbeat.Watch.Recordings;
 
@@ -110,7 +111,7 @@ public sealed class RecordingDesk : IDisposable
                 return running;
             }
 
-            Hello hello = _hello ?? throw new InvalidOperationException("There is no logger to record from.");
+            Hello hello = _hello ?? throw new InvalidOperationException(Phrases.Say("page-server.no-logger"));
             Directory.CreateDirectory(_folder);
             DateTimeOffset now = _time.GetUtcNow();
             string path = FreeName(now.ToLocalTime());

@@ -42,9 +42,9 @@ internal sealed record BandMessage(bool IsGiven, double LeadS, double ColumnS, s
         band.IsGiven, band.LeadS, band.ColumnS, SignalScale.Text(band.Low), SignalScale.Text(band.High));
 }
 
-/// <summary>What changes now and then.</summary>
+/// <summary>What changes now and then; ages count from the newest sample, and from when it came.</summary>
 internal sealed record StatusMessage(
-    LiveState State, LinkState Link, double? RestShare, double? SilentS, Health Health, DeskMessage? Desk, TuningClock? Tuning);
+    LiveState State, LinkState Link, double? RestShare, double? SilentS, double AgeS, Health Health, DeskMessage? Desk, TuningClock? Tuning);
 
 /// <summary>The recordings of this watch.</summary>
 internal sealed record DeskMessage(bool CanRecord, RecordingMessage? Current, IReadOnlyList<RecordingMessage> Done);

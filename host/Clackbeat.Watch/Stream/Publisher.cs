@@ -1,4 +1,4 @@
-using Clackbeat.Site;
+using Clackbeat.Site.Physics;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
@@ -32,7 +32,7 @@ internal sealed class Publisher
         LiveSource source, LiveBaseline? baseline)
     {
         (_pipeline, _worker, _desk, _tuning, _hub) = (pipeline, worker, desk, tuning, hub);
-        SiteHydraulics hydraulics = SiteHydraulics.Of(pipeline.Site);
+        var hydraulics = SiteHydraulics.Of(pipeline.Site);
         _about = new About(
             pipeline.Site.Name, source.Kind, source.Name, pipeline.Site.Units.ToString().ToLowerInvariant(),
             pipeline.Scale.LowPa, pipeline.Scale.StepPa,
@@ -132,6 +132,7 @@ internal sealed class Publisher
         view.Link,
         view.RestShare is { } share ? Math.Round(share, 2) : null,
         view.LastClosureS is { } closureS ? Math.Round(view.NewestS - closureS, 1) : null,
+        Math.Round(view.AgeS, 1),
         view.Health with { RateHz = view.Health.RateHz is { } hz ? Math.Round(hz, 1) : null, GapS = Math.Round(view.Health.GapS, 2) },
         _desk is null ? null : new DeskMessage(
             _desk.CanRecord && view.Link != LinkState.Asking,

@@ -1,9 +1,10 @@
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Tuning.Search;
 using Clackbeat.Tuning.Trials;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Tuning;
+using Clackbeat.Watch.Wording;
 
 namespace Clackbeat.Watch.Stream;
 
@@ -18,15 +19,15 @@ internal sealed record BothUnits(Reading Metric, Reading Us)
 /// <summary>What is turned.</summary>
 internal sealed record KnobMessage(string Name, string Unit, double Low, double High, double Step);
 
-/// <summary>One trial; over where its peak, the ± added, is more than the pipe may bear again and again.</summary>
+/// <summary>One trial, why it tells no flow in each language, where that is known; over where its peak, the ± added, is more than the pipe may bear again and again.</summary>
 internal sealed record TrialMessage(
-    double Setting, TrialLack Lack, string Why, string Note, bool IsOver, bool IsBest,
+    double Setting, TrialLack Lack, IReadOnlyDictionary<string, string>? Why, string Note, bool IsOver, bool IsBest,
     BothUnits? Delivered, BothUnits? Waste, BothUnits? Efficiency, BothUnits? Peak, BothUnits? Rate)
 {
     public static TrialMessage Of(Trial trial, Trial? best) => new(
         trial.Setting,
         trial.Works ? TrialLack.None : trial.Lack == TrialLack.None ? TrialLack.NoFlow : trial.Lack,
-        trial.Why,
+        trial is { Lack: TrialLack.NoFlow, Reason: { } reason } ? PageWords.Said(reason) : null,
         trial.Note,
         trial is { Works: true, WithinRating: false },
         trial == best,
@@ -44,7 +45,8 @@ internal sealed record PairMessage(int First, int Second, double Percent, bool D
 }
 
 /// <summary>What comes next.</summary>
-internal sealed record AdviceMessage(double? Setting, AdviceReason Reason, int? Best, double? GainPercent);
+internal sealed record AdviceMessage(
+    double? Setting, AdviceReason Reason, int? Best, double? GainPercent, IReadOnlyList<int> Alike, bool WastesLess, RangeEnd BestAtEnd);
 
 /// <summary>The drawing: [number, setting, value, low, high] of each trial, [setting, value, low, high] of the curve, SI units.</summary>
 internal sealed record TuningPictureMessage(double[][] Trials, double[][] Curve, IReadOnlyList<BarredRange> Barred, double? AllowablePa);
@@ -56,7 +58,7 @@ internal sealed record KeptMessage(string Name, int Trials, KnobMessage Knob, Tu
 internal sealed record TuningMessage(
     int Revision, TuningPhase Phase, bool IsVirtual, IReadOnlyList<KnobHint> Hints, IReadOnlyList<KeptMessage> Kept,
     string? File, KnobMessage? Knob, TuningAim? Aim, BothUnits? Enough, IReadOnlyList<TrialMessage> Trials, IReadOnlyList<PairMessage> Pairs,
-    AdviceMessage? Advice, TuningPictureMessage? Picture, double? Setting, bool StandsThere, TrialMessage? Result, IReadOnlyList<PairMessage> ResultPairs,
+    AdviceMessage? Advice, TuningPictureMessage? Picture, double? Setting, bool IsReached, TrialMessage? Result, IReadOnlyList<PairMessage> ResultPairs,
     TuningProblem? Notice, int MostTrials)
 {
     /// <summary>How things stand.</summary>
@@ -86,7 +88,8 @@ internal sealed record TuningMessage(
     private static AdviceMessage Of(Advice advice, TuningSession session) => new(
         advice.Setting, advice.Reason,
         advice.Best is { } best ? session.Trials.ToList().IndexOf(best) : null,
-        advice.Gain is { } gain ? Math.Round(100 * gain, 1) : null);
+        advice.Gain is { } gain ? Math.Round(100 * gain, 1) : null,
+        [.. advice.Alike.Select(t => session.Trials.ToList().IndexOf(t))], advice.WastesLess, advice.BestAtEnd);
 
     private static TuningPictureMessage Of(TuningPicture picture, TuningSession session) => new(
         [.. picture.Trials.Select(t => new[] { t.Index, t.Setting, t.Value, t.Low, t.High })],

@@ -19,7 +19,7 @@ internal sealed class TrialWatch(TuningDesk desk, RamSite site, LivePipeline pip
     private const double SureStoppedS = 8;
 
     private const int LooksPerFile = 10;
-    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(100);
+    private static readonly TimeSpan PollInterval = TimeSpan.FromMilliseconds(100);
 
     private readonly List<double> _timesS = [];
     private readonly List<double> _pressuresPa = [];
@@ -38,7 +38,7 @@ internal sealed class TrialWatch(TuningDesk desk, RamSite site, LivePipeline pip
     /// <summary>Watches until asked to stop.</summary>
     public void Run(CancellationToken stop)
     {
-        while (!stop.WaitHandle.WaitOne(Glance))
+        while (!stop.WaitHandle.WaitOne(PollInterval))
         {
             Step();
         }

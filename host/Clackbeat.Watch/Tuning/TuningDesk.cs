@@ -110,7 +110,9 @@ internal sealed class TuningDesk(RamSite site, TuningFolder folder, IRamKnob? ra
                 (TuningAct.WontRun, TuningPhase.Settle) => WontRun(),
                 (TuningAct.Cancel, TuningPhase.Safe or TuningPhase.Settle or TuningPhase.Record or TuningPhase.Read) => Go(TuningPhase.Ready),
                 (TuningAct.Cancel, TuningPhase.Turn) => Become(_state with { Phase = TuningPhase.Ready, Standing = null, Setting = null }),
-                (TuningAct.Keep, TuningPhase.Result) => Change(session.With(_state.Result!)),
+                (TuningAct.Keep, TuningPhase.Result) => Doubts(session, _state.Result!).Any(d => d.IsFinal)
+                    ? new TuningProblem("same-recording")
+                    : Change(session.With(_state.Result!)),
                 (TuningAct.Reject, TuningPhase.Result) => Go(TuningPhase.Ready),
                 (TuningAct.Drop, TuningPhase.Ready) => index is { } at && at >= 0 && at < session.Trials.Count ? Change(session.Without(at)) : Stale,
                 (TuningAct.Close, TuningPhase.Ready) => Become(new TuningState { Revision = _state.Revision, Run = _state.Run, Kept = folder.List() }),
@@ -126,7 +128,15 @@ internal sealed class TuningDesk(RamSite site, TuningFolder folder, IRamKnob? ra
     internal void Recorded(int run) => Heard(run, TuningPhase.Record, s => s with { Phase = TuningPhase.Read });
 
     /// <summary>A trial's figures are there.</summary>
-    internal void Judged(int run, Trial trial) => Heard(run, TuningPhase.Read, s => s with { Phase = TuningPhase.Result, Result = trial });
+    internal void Judged(int run, Trial trial) => Heard(run, TuningPhase.Read, s => s with
+    {
+        Phase = TuningPhase.Result,
+        Result = trial,
+        Notice = Doubts(s.Session!, trial) is [var doubt, ..] ? new TuningProblem(doubt.IsFinal ? "same-recording" : "other-ram") : s.Notice,
+    });
+
+    // A file that is played again, or a logger that sits on another ram.
+    private IReadOnlyList<TrialDoubt> Doubts(TuningSession session, Trial trial) => TrialDoubts.Of(session, site, trial, null);
 
     /// <summary>A trial broke off through no fault of the setting: the ram settles again, and it is made anew.</summary>
     internal void BrokenOff(int run, string code) =>

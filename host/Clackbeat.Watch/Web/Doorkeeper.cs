@@ -1,4 +1,5 @@
 using System.Net;
+using Clackbeat.Words;
 using Microsoft.AspNetCore.Http;
 
 namespace Clackbeat.Watch.Web;
@@ -33,17 +34,17 @@ internal sealed class Doorkeeper(Sessions? sessions, IReadOnlySet<IPAddress> own
         HttpRequest request = context.Request;
         if (!IsOwnName(request.Host))
         {
-            return (StatusCodes.Status421MisdirectedRequest, "This page is not served under that name. Use the address that the terminal shows.");
+            return (StatusCodes.Status421MisdirectedRequest, Phrases.Say("page-server.other-name"));
         }
 
         if (IsForeign(request))
         {
-            return (StatusCodes.Status403Forbidden, "Requests from other pages are refused.");
+            return (StatusCodes.Status403Forbidden, Phrases.Say("page-server.other-page"));
         }
 
         return IsLetIn(context) || Public.Contains(request.Path.Value ?? "")
             ? null
-            : (StatusCodes.Status401Unauthorized, "Open the page and type the code that the terminal shows.");
+            : (StatusCodes.Status401Unauthorized, Phrases.Say("page-server.code"));
     }
 
     private bool IsOwnName(HostString host) =>

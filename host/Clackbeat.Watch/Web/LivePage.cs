@@ -14,7 +14,7 @@ internal static class LivePage
 
     private static readonly string[] Page = Encoding.UTF8.GetString(PageFiles.Find("index.html")!).Split(Place);
 
-    private static readonly string Words = Data("words", Encoding.UTF8.GetString(PageFiles.Find("words.json")!).Replace("<", "\\u003c", StringComparison.Ordinal));
+    private static readonly string Words = Data("words", Encoding.UTF8.GetString(PageFiles.Find(PageFiles.Words)!).Replace("<", "\\u003c", StringComparison.Ordinal));
 
     /// <summary>Answers with the page.</summary>
     public static IResult Answer(PictureMessage picture) =>

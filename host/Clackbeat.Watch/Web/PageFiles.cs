@@ -1,4 +1,7 @@
 using System.Collections.Frozen;
+using System.Reflection;
+using Clackbeat.Watch.Wording;
+using Clackbeat.Words;
 using Microsoft.AspNetCore.Http;
 
 namespace Clackbeat.Watch.Web;
@@ -9,6 +12,9 @@ namespace Clackbeat.Watch.Web;
 /// </summary>
 internal static class PageFiles
 {
+    /// <summary>The words, which are no file but come out of the catalogue.</summary>
+    public const string Words = "words.json";
+
     private const string Prefix = "page/";
 
     private static readonly FrozenDictionary<string, byte[]> Files = Read();
@@ -19,7 +25,7 @@ internal static class PageFiles
     /// <summary>Answers with a file.</summary>
     public static IResult Answer(string name) => Find(name) is { } bytes
         ? Results.Bytes(bytes, TypeOf(name))
-        : Results.Text("There is no such page.", "text/plain", statusCode: StatusCodes.Status404NotFound);
+        : Results.Text(Phrases.Say("page-server.none"), "text/plain", statusCode: StatusCodes.Status404NotFound);
 
     private static string TypeOf(string name) => Path.GetExtension(name) switch
     {
@@ -34,15 +40,17 @@ internal static class PageFiles
 
     private static FrozenDictionary<string, byte[]> Read()
     {
-        var assembly = typeof(PageFiles).Assembly;
+        Assembly assembly = typeof(PageFiles).Assembly;
         return assembly.GetManifestResourceNames()
             .Where(name => name.StartsWith(Prefix, StringComparison.Ordinal))
-            .ToFrozenDictionary(name => name[Prefix.Length..], name =>
+            .Select(name =>
             {
                 using System.IO.Stream stream = assembly.GetManifestResourceStream(name)!;
-                var bytes = new byte[stream.Length];
+                byte[]? bytes = new byte[stream.Length];
                 stream.ReadExactly(bytes);
-                return bytes;
-            });
+                return (Name: name[Prefix.Length..], Bytes: bytes);
+            })
+            .Append((Name: Words, Bytes: PageWords.Json))
+            .ToFrozenDictionary(file => file.Name, file => file.Bytes, StringComparer.Ordinal);
     }
 }

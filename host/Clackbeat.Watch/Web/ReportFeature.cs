@@ -1,6 +1,8 @@
 using Clackbeat.Report;
+using Clackbeat.Report.Export;
 using Clackbeat.Site;
 using Clackbeat.Watch.Figures;
+using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
@@ -32,7 +34,7 @@ internal sealed class ReportFeature(WatchOptions options, FigureWorker worker, D
             byte[]? report = await Task.Run(() => OneByOne(make, stop), stop);
             if (report is null)
             {
-                return Results.Text("There is nothing to report yet.", "text/plain", statusCode: StatusCodes.Status404NotFound);
+                return Results.Text(Phrases.Say("page-server.no-report"), "text/plain", statusCode: StatusCodes.Status404NotFound);
             }
 
             response.Headers.ContentSecurityPolicy = ReportPolicy;

@@ -1,9 +1,10 @@
 using System.Text.Json.Serialization;
-using Clackbeat.Report;
+using Clackbeat.Report.Export;
 using Clackbeat.Report.TuningSheets;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Stream;
 using Clackbeat.Watch.Tuning;
+using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
@@ -42,7 +43,7 @@ internal sealed class TuningFeature(TuningDesk desk) : IPageFeature
     {
         if (desk.State is not { Session: { Trials.Count: > 0 } session, File: { } file })
         {
-            return Results.Text("There is no trial to print yet.", "text/plain", statusCode: StatusCodes.Status404NotFound);
+            return Results.Text(Phrases.Say("page-server.no-trial"), "text/plain", statusCode: StatusCodes.Status404NotFound);
         }
 
         using var page = new MemoryStream();

@@ -6,6 +6,7 @@ using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Stream;
 using Clackbeat.Watch.Tuning;
+using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -78,9 +79,7 @@ public sealed class WatchServer : IAsyncDisposable
             code?.Dispose();
             stop.Dispose();
             await (web?.DisposeAsync() ?? ValueTask.CompletedTask);
-            throw new InputException(
-                $"Port {options.Port} can't be used for the page: {taken.Message.TrimEnd('.')}. Another program, or another "
-                + $"watch, holds it. Close that, or choose another port with --http, such as --http {options.Port + 1}.");
+            throw InputException.Of("option.http-taken", ("port", options.Port), ("why", taken.Message.TrimEnd('.')), ("next", options.Port + 1));
         }
 
         var server = new WatchServer(stop, web, code, Task.Factory.StartNew(
@@ -136,7 +135,7 @@ public sealed class WatchServer : IAsyncDisposable
         {
             source.Run(pipeline, stop);
             stop.ThrowIfCancellationRequested();
-            pipeline.Tell(LinkState.Ended, "The record has come to its end. The page stays; Ctrl-C ends it.");
+            pipeline.Tell(LinkState.Ended, Phrases.Say("watching.record-ended"));
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {

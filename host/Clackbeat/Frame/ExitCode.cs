@@ -14,4 +14,7 @@ public static class ExitCode
 
     /// <summary>Done, but some input was lost or damaged.</summary>
     public const int DonePartly = 3;
+
+    /// <summary>Done, and the pipe that was judged is near or over what it may bear, or tires before its design life.</summary>
+    public const int NotWithin = 4;
 }

@@ -1,4 +1,5 @@
 using Clackbeat.Site;
+using Clackbeat.Words;
 
 namespace Clackbeat.Frame;
 
@@ -19,28 +20,27 @@ internal static class Failure
                 session.Say(failure.Message);
                 return ExitCode.WrongInput;
             case OperationCanceledException:
-                session.Say("Stopped before the work was done.");
+                session.Say(Phrases.Say("frame.stopped"));
                 return ExitCode.Failed;
             case FileNotFoundException or DirectoryNotFoundException:
-                session.Say($"Not found: {Sentence(failure)} Check the path.");
+                session.Say(Phrases.Say("frame.not-found", ("why", Sentence(failure))));
                 return ExitCode.WrongInput;
             case UnauthorizedAccessException:
-                session.Say($"Not allowed: {Sentence(failure)} Choose another place or ask for the right to it.");
+                session.Say(Phrases.Say("frame.not-allowed", ("why", Sentence(failure))));
                 return ExitCode.Failed;
             case IOException:
-                session.Say($"Reading or writing failed: {Sentence(failure)} Check the disk, its free space and the cable.");
+                session.Say(Phrases.Say("frame.io-failed", ("why", Sentence(failure))));
                 return ExitCode.Failed;
             default:
                 session.Say(
-                    $"Something unexpected went wrong: {Sentence(failure)} "
-                    + $"To see the details, run the same command with {DetailsVariable}=1 in the environment.");
+                    Phrases.Say("frame.unexpected", ("why", Sentence(failure)), ("variable", DetailsVariable)));
                 return ExitCode.Failed;
         }
     }
 
     private static string Sentence(Exception failure)
     {
-        var words = failure.Message.ReplaceLineEndings(" ").Trim();
+        string? words = failure.Message.ReplaceLineEndings(" ").Trim();
         return words.EndsWith('.') ? words : $"{words}.";
     }
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using Clackbeat.Words;
 
 namespace Clackbeat.Frame;
 
@@ -35,7 +36,7 @@ internal sealed class HelpWithExamples(Session session) : SynchronousCommandLine
         var examples = ExamplesOf(parsed.CommandResult.Command).ToList();
         if (examples.Count > 0)
         {
-            writer.WriteLine(examples.Count == 1 ? "Example:" : "Examples:");
+            writer.WriteLine(examples.Count == 1 ? Phrases.Say("frame.example") : Phrases.Say("frame.examples"));
             examples.ForEach(example => writer.WriteLine($"  clackbeat {example}"));
             writer.WriteLine();
         }

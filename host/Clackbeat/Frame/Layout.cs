@@ -10,10 +10,10 @@ internal static class Layout
     /// <summary>Two columns without lines, such as names and figures.</summary>
     public static void Pairs(Session session, IEnumerable<(string Name, string Value)> rows)
     {
-        var grid = new Grid()
+        Grid grid = new Grid()
             .AddColumn(new GridColumn { NoWrap = true, Padding = new Padding(Indent, 0, Indent, 0) })
             .AddColumn(new GridColumn { Padding = new Padding(0, 0, 0, 0) });
-        foreach (var (name, value) in rows)
+        foreach ((string? name, string? value) in rows)
         {
             grid.AddRow(new Text(name), new Text(value));
         }
@@ -24,10 +24,10 @@ internal static class Layout
     /// <summary>Sentences, each behind a dash.</summary>
     public static void Bullets(Session session, IEnumerable<string> sentences)
     {
-        var grid = new Grid()
+        Grid grid = new Grid()
             .AddColumn(new GridColumn { NoWrap = true, Padding = new Padding(Indent, 0, 1, 0) })
             .AddColumn(new GridColumn { Padding = new Padding(0, 0, 0, 0) });
-        foreach (var sentence in sentences)
+        foreach (string? sentence in sentences)
         {
             grid.AddRow(new Text("-"), new Text(sentence));
         }
@@ -38,13 +38,13 @@ internal static class Layout
     /// <summary>A table with headers and a rule under them; figures stand to the right.</summary>
     public static void Table(Session session, IReadOnlyList<string> headers, IEnumerable<IReadOnlyList<string>> rows)
     {
-        var table = new Table().Border(TableBorder.Simple);
-        foreach (var header in headers)
+        Table table = new Table().Border(TableBorder.Simple);
+        foreach (string? header in headers)
         {
             table.AddColumn(new TableColumn(new Text(header)));
         }
 
-        foreach (var row in rows)
+        foreach (IReadOnlyList<string> row in rows)
         {
             table.AddRow(row.Select(cell => new Text(cell)));
         }
@@ -66,7 +66,7 @@ internal static class Layout
 
         using var buffer = new StringWriter();
         Session.CreateConsole(buffer, isTerminal: false).Write(what);
-        foreach (var line in buffer.ToString().TrimEnd().Split('\n'))
+        foreach (string? line in buffer.ToString().TrimEnd().Split('\n'))
         {
             session.Out.WriteLine(line.TrimEnd());
         }

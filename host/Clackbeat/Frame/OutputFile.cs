@@ -1,4 +1,5 @@
 using Clackbeat.Site;
+using Clackbeat.Words;
 
 namespace Clackbeat.Frame;
 
@@ -8,16 +9,16 @@ namespace Clackbeat.Frame;
 /// </summary>
 internal sealed class OutputFile : IDisposable
 {
-    private readonly string temporary;
-    private readonly bool overwrite;
-    private bool committed;
+    private readonly string _temporary;
+    private readonly bool _overwrite;
+    private bool _committed;
 
     private OutputFile(string path, bool overwrite)
     {
         Path = path;
-        this.overwrite = overwrite;
-        temporary = $"{path}.{Environment.ProcessId}.part";
-        Stream = Open(temporary, path);
+        _overwrite = overwrite;
+        _temporary = $"{path}.{Environment.ProcessId}.part";
+        Stream = Open(_temporary, path);
     }
 
     /// <summary>The name the file will have.</summary>
@@ -31,19 +32,20 @@ internal sealed class OutputFile : IDisposable
     /// </summary>
     /// <param name="path">Where the file is to be.</param>
     /// <param name="overwrite">The user agreed to replace a file of that name.</param>
-    /// <exception cref="InputException">The name is taken, or its folder doesn't exist.</exception>
+    /// <exception cref="InputException">The name is taken or is one that the command reads, or its folder doesn't exist.</exception>
     public static OutputFile Create(string path, bool overwrite)
     {
-        var full = System.IO.Path.GetFullPath(path);
+        string? full = System.IO.Path.GetFullPath(path);
         if (Directory.Exists(full))
         {
-            throw new InputException($"{path}: this is a folder. Name a file in it.");
+            throw InputException.Of("input.is-folder", ("file", path));
         }
 
-        var folder = System.IO.Path.GetDirectoryName(full);
+        NamedFiles.RefuseAsOutput(path);
+        string? folder = System.IO.Path.GetDirectoryName(full);
         if (folder is not null && !Directory.Exists(folder))
         {
-            throw new InputException($"{path}: the folder {folder} doesn't exist. Make it first, or choose another.");
+            throw InputException.Of("input.no-such-folder", ("file", path), ("folder", folder));
         }
 
         RefuseTaken(full, path, overwrite);
@@ -53,7 +55,7 @@ internal sealed class OutputFile : IDisposable
     /// <summary>Writes a whole text file (UTF-8) in one go.</summary>
     public static void WriteText(string path, string text, bool overwrite)
     {
-        using var file = Create(path, overwrite);
+        using OutputFile file = Create(path, overwrite);
         file.Stream.Write(System.Text.Encoding.UTF8.GetBytes(text));
         file.Commit();
     }
@@ -75,18 +77,18 @@ internal sealed class OutputFile : IDisposable
     {
         Stream.Flush(flushToDisk: true);
         Stream.Dispose();
-        RefuseTaken(Path, Path, overwrite);
-        File.Move(temporary, Path, overwrite);
-        committed = true;
+        RefuseTaken(Path, Path, _overwrite);
+        File.Move(_temporary, Path, _overwrite);
+        _committed = true;
     }
 
     /// <inheritdoc/>
     public void Dispose()
     {
         Stream.Dispose();
-        if (!committed)
+        if (!_committed)
         {
-            File.Delete(temporary);
+            File.Delete(_temporary);
         }
     }
 
@@ -99,7 +101,7 @@ internal sealed class OutputFile : IDisposable
         }
         catch (FileNotFoundException failure)
         {
-            throw new IOException($"{path} can't be made in this folder.", failure);
+            throw new IOException(Phrases.Say("input.cant-be-made", ("file", path)), failure);
         }
     }
 
@@ -107,7 +109,7 @@ internal sealed class OutputFile : IDisposable
     {
         if (!overwrite && File.Exists(full))
         {
-            throw new InputException($"{shown}: this file exists and was left as it is. Choose another name, or add --overwrite.");
+            throw InputException.Of("input.exists", ("file", shown));
         }
     }
 }

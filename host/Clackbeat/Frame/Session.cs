@@ -1,3 +1,4 @@
+using Clackbeat.Words;
 using Spectre.Console;
 
 namespace Clackbeat.Frame;
@@ -53,7 +54,7 @@ internal sealed class Session
     public void Say(string words) => Error.WriteLine(words);
 
     /// <summary>Warns of something that weakens or endangers the result.</summary>
-    public void Warn(string words) => Error.WriteLine($"Warning: {words}");
+    public void Warn(string words) => Error.WriteLine(Phrases.Say("frame.warning", ("what", words)));
 
     /// <summary>
     /// Does work that takes a while; <paramref name="work"/> reports the share done, from 0 to 1. A bar shows on a
@@ -68,7 +69,7 @@ internal sealed class Session
 
         return ErrorScreen.Progress().AutoClear(true).Start(context =>
         {
-            var task = context.AddTask(Markup.Escape(label), maxValue: 1);
+            ProgressTask task = context.AddTask(Markup.Escape(label), maxValue: 1);
             return work(new InOrder(share => task.Value = share));
         });
     }
@@ -76,7 +77,7 @@ internal sealed class Session
     /// <summary>A console on a writer: plain and 80 columns wide where that is no terminal.</summary>
     public static IAnsiConsole CreateConsole(TextWriter writer, bool isTerminal)
     {
-        var console = AnsiConsole.Create(new AnsiConsoleSettings
+        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
         {
             Ansi = isTerminal ? AnsiSupport.Detect : AnsiSupport.No,
             ColorSystem = isTerminal ? ColorSystemSupport.Detect : ColorSystemSupport.NoColors,

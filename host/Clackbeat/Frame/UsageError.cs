@@ -1,40 +1,49 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Text.RegularExpressions;
 using Clackbeat.Site;
+using Clackbeat.Words;
 
 namespace Clackbeat.Frame;
 
 /// <summary>Says what a command line lacks or has too much of, and which word may have been meant.</summary>
-internal static class UsageError
+internal static partial class UsageError
 {
     /// <summary>Explains the errors of a command line.</summary>
     public static int Explain(ParseResult parsed, IReadOnlyList<string> args, Session session)
     {
-        var command = parsed.CommandResult.Command;
-        var path = PathOf(parsed.CommandResult);
+        Command command = parsed.CommandResult.Command;
+        string? path = PathOf(parsed.CommandResult);
         if (parsed.Tokens.Count == 0 || IsOnlyMissingCommand(parsed))
         {
             HelpWithExamples.Write(parsed, session.Error);
             return ExitCode.WrongInput;
         }
 
-        foreach (var word in OptionsAsWords(parsed, args).Concat(parsed.UnmatchedTokens).Distinct())
+        foreach (string? word in OptionsAsWords(parsed, args).Concat(parsed.UnmatchedTokens).Distinct())
         {
             session.Say(Unknown(word, command, path));
         }
 
-        foreach (var message in parsed.Errors.Select(e => e.Message).Distinct().Where(m => !IsAboutUnmatched(m, parsed)))
+        foreach (string? message in parsed.Errors.Select(e => e.Message).Distinct().Where(m => !IsAboutUnmatched(m, parsed)))
         {
-            session.Say(message);
+            session.Say(Readable(message));
         }
 
-        session.Say($"See: {path} --help");
+        session.Say(Phrases.Say("frame.see-help", ("command", path)));
         return ExitCode.WrongInput;
     }
 
     /// <summary>A misspelt option was taken for a file name, as happens where a command expects one.</summary>
     public static bool HasOptionAsWord(ParseResult parsed, IReadOnlyList<string> args) =>
         parsed.Action is not HelpWithExamples and not ShowVersion && OptionsAsWords(parsed, args).Any();
+
+    // The library names types as programs call them.
+    private static string Readable(string message) => WrongType().Match(message) is { Success: true } wrong
+        ? wrong.Groups["type"].Value.StartsWith("System.Int", StringComparison.Ordinal)
+            ? Phrases.Say("frame.no-whole-number", ("option", wrong.Groups["name"].Value), ("word", wrong.Groups["word"].Value))
+            : Phrases.Say("frame.no-number", ("option", wrong.Groups["name"].Value), ("word", wrong.Groups["word"].Value))
+        : message;
 
     // After a bare "--" a word is a word, whatever it begins with.
     private static IEnumerable<string> OptionsAsWords(ParseResult parsed, IReadOnlyList<string> args) => args.Contains("--")
@@ -51,16 +60,19 @@ internal static class UsageError
 
     private static string Unknown(string word, Command command, string path)
     {
-        var isOption = word.StartsWith("--", StringComparison.Ordinal);
-        var known = isOption ? OptionsOf(command) : command.Subcommands.Select(c => c.Name);
-        var kind = isOption ? "option" : command.Subcommands.Count > 0 ? "command" : "word";
-        var nearest = Spelling.Nearest(word, known);
-        var hint = nearest is null ? "" : $" Did you mean '{nearest}'?";
-        return $"'{path}' knows no {kind} '{word}'.{hint}";
+        bool isOption = word.StartsWith("--", StringComparison.Ordinal);
+        IEnumerable<string> known = isOption ? OptionsOf(command) : command.Subcommands.Select(c => c.Name);
+        string said = isOption ? Phrases.Say("frame.no-option", ("command", path), ("word", word))
+            : command.Subcommands.Count > 0 ? Phrases.Say("frame.no-command", ("command", path), ("word", word))
+            : Phrases.Say("frame.no-word", ("command", path), ("word", word));
+        return Spelling.Nearest(word, known) is { } nearest ? Phrases.Say("frame.did-you-mean", ("what", said), ("near", nearest)) : said;
     }
 
     private static IEnumerable<string> OptionsOf(Command command) =>
         command.Options.Select(o => o.Name).Append("--help");
+
+    [GeneratedRegex("^Cannot parse argument '(?<word>.*)' for (?:option|command|argument) '(?<name>[^']*)' as expected type '(?<type>System\\.(?:Double|Single|Decimal|Int[0-9]+))'", RegexOptions.ExplicitCapture)]
+    private static partial Regex WrongType();
 
     private static string PathOf(CommandResult result) =>
         result.Parent is CommandResult parent ? $"{PathOf(parent)} {result.Command.Name}" : "clackbeat";

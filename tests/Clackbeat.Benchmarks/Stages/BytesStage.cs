@@ -1,8 +1,8 @@
 using BenchmarkDotNet.Attributes;
 using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Samples;
-using Clackbeat.Sensing.Conversion;
-using Clackbeat.Site;
+using Clackbeat.Sensing.Calibrating;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Benchmarks.Stages;
 
@@ -23,7 +23,7 @@ public class BytesStage
     {
         var random = new Random(3);
         var stream = new MemoryStream();
-        var writer = new SampleFrameWriter();
+        var writer = new SampleFrameWriter(isWide: false);
         for (int i = 0, frame = 0; i < Samples; frame++)
         {
             long baseMicroseconds = i * 1000L;

@@ -1,7 +1,7 @@
 using BenchmarkDotNet.Attributes;
 using Clackbeat.Hydraulics.Fatigue;
+using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Signal.Traces;
 
 namespace Clackbeat.Benchmarks.Stages;
 

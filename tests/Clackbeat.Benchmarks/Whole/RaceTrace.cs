@@ -1,6 +1,7 @@
 using Clackbeat.Hydraulics.Pipes;
+using Clackbeat.Records.Samples;
+using Clackbeat.Records.Tables;
 using Clackbeat.Signal.Beats;
-using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam.Design;
@@ -39,7 +40,7 @@ internal sealed record RaceTrace(string Name, RamScale Scale, double[] TimesS, d
             timesS.Add(timeS);
             pressuresPa.Add(pressurePa);
         });
-        using (TraceFile trace = TraceFile.Open(file, TraceColumns.Default))
+        using (var trace = TraceFile.Open(file, TraceColumns.Default))
         {
             (double[] someS, double[] somePa) = (new double[4096], new double[4096]);
             while (trace.Read(someS, somePa) is > 0 and var count)
@@ -60,7 +61,7 @@ internal sealed record RaceTrace(string Name, RamScale Scale, double[] TimesS, d
     {
         double lengthS = timesS[^1] - timesS[0];
         var random = new Random(1);
-        var laid = new double[atS.Length];
+        double[]? laid = new double[atS.Length];
         int k = 0;
         for (int i = 0; i < atS.Length; i++)
         {

@@ -40,7 +40,7 @@ public class PvcFatigueChecks
     [InlineData(2000, 900, 262_000)]
     public void AgainstTheTests(double meanPsi, double amplitudePsi, double seen)
     {
-        var utah = PvcCurves.UtahState(meanPsi * PsiPa, amplitudePsi * PsiPa);
+        double utah = PvcCurves.UtahState(meanPsi * PsiPa, amplitudePsi * PsiPa);
         Assert.InRange(seen / utah, 0.4, 1.3);
     }
 
@@ -49,11 +49,11 @@ public class PvcFatigueChecks
     [Fact(DisplayName = "Example 4.2: 2e7 cycles against 2e6 asked for (Moser and Folkman)")]
     public void Example()
     {
-        var mean = PvcCurves.HoopStressPa(160, 18);
-        var amplitude = PvcCurves.HoopStressPa(30, 18);
+        double mean = PvcCurves.HoopStressPa(160, 18);
+        double amplitude = PvcCurves.HoopStressPa(30, 18);
         Assert.Equal(1360, mean, 0.5);
         Assert.Equal(255, amplitude, 0.5);
-        var life = PvcCurves.UtahState(mean * PsiPa, amplitude * PsiPa);
+        double life = PvcCurves.UtahState(mean * PsiPa, amplitude * PsiPa);
         Approximately.Equal(1.98e7, life, 5e-3);
         Assert.True(life > 2 * 55 * 365 * 50);
     }

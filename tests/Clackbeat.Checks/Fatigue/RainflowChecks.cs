@@ -16,9 +16,9 @@ public class RainflowChecks
         var counter = new RainflowCounter(cycles.Add, convention: convention);
         counter.Add(Series);
         counter.Finish();
-        var byRange = cycles.GroupBy(c => c.Range).OrderBy(g => g.Key).Select(g => (g.Key, g.Sum(c => c.Count)));
+        IEnumerable<(double Key, double)> byRange = cycles.GroupBy(c => c.Range).OrderBy(g => g.Key).Select(g => (g.Key, g.Sum(c => c.Count)));
         Assert.Equal([(3, 0.5), (4, 1.5), (6, 0.5), (8, 1.0), (9, 0.5)], byRange);
-        var pairs = cycles.GroupBy(c => (c.Range, c.Mean)).OrderBy(g => g.Key).Select(g => (g.Key.Range, g.Key.Mean, g.Sum(c => c.Count)));
+        IEnumerable<(double Range, double Mean, double)> pairs = cycles.GroupBy(c => (c.Range, c.Mean)).OrderBy(g => g.Key).Select(g => (g.Key.Range, g.Key.Mean, g.Sum(c => c.Count)));
         Assert.Equal(
             [(3, -0.5, 0.5), (4, -1, 0.5), (4, 1, 1.0), (6, 1, 0.5), (8, 0, 0.5), (8, 1, 0.5), (9, 0.5, 0.5)], pairs);
         Assert.Equal(4.0, cycles.Sum(c => c.Count), 1e-12);

@@ -19,7 +19,7 @@ public class MetalChecks
     [Fact(DisplayName = "Threaded 2 in Schedule 40 of unknown grade: 2.57 MPa by hand")]
     public void ThreadedSteel()
     {
-        var grade = MetalGrade.All.First(g => g.Material == PipeMaterial.GalvanisedSteel);
+        MetalGrade grade = MetalGrade.All.First(g => g.Material == PipeMaterial.GalvanisedSteel);
         Approximately.Equal(2.568e6, MetalWall.RatedPa(grade, 3.9116e-3, 60.325e-3, true), 1e-3);
     }
 
@@ -32,7 +32,7 @@ public class MetalChecks
     [InlineData(2.375, 0.154, 2300)]
     public void BelowTheTest(double outsideIn, double wallIn, double testPsi)
     {
-        var check = PipeRating.Check(new PipeLoad
+        PipeCheck check = PipeRating.Check(new PipeLoad
         {
             Material = PipeMaterial.Steel,
             BoreM = (outsideIn - 2 * wallIn) * Units.InchM,
@@ -56,9 +56,9 @@ public class MetalChecks
     [InlineData("4 in", 251)]
     public void Copper(string size, double psi)
     {
-        var row = PipeCatalogue.OfClass(PipeMaterial.Copper, "Type M").Single(p => p.Size == size);
-        var grade = MetalGrade.All.Single(g => g.Material == PipeMaterial.Copper);
-        var ours = MetalWall.RatedPa(grade, row.WallM!.Value, row.OutsideDiameterM!.Value, false);
+        CataloguePipe row = PipeCatalogue.OfClass(PipeMaterial.Copper, "Type M").Single(p => p.Size == size);
+        MetalGrade grade = MetalGrade.All.Single(g => g.Material == PipeMaterial.Copper);
+        double ours = MetalWall.RatedPa(grade, row.WallM!.Value, row.OutsideDiameterM!.Value, false);
         Approximately.Equal(psi, ours / Units.PsiPa, 0.03);
     }
 
@@ -71,7 +71,7 @@ public class MetalChecks
     [InlineData("PN 40", 40)]
     public void DuctileIron(string pipeClass, double bar)
     {
-        var check = PipeRating.Check(new PipeLoad { Material = PipeMaterial.DuctileIron, BoreM = 0.1, PipeClass = pipeClass });
+        PipeCheck check = PipeRating.Check(new PipeLoad { Material = PipeMaterial.DuctileIron, BoreM = 0.1, PipeClass = pipeClass });
         Assert.Equal(bar, check.AllowablePa!.Value / Units.BarPa, 1e-9);
     }
 
@@ -91,8 +91,8 @@ public class MetalChecks
     [InlineData(207e9, 0.3, 0.1143, 0.002)]
     public void Collapse(double young, double poisson, double outside, double wall)
     {
-        var radius = (outside - wall) / 2;
-        var book = young * Math.Pow(wall, 3) / (4 * (1 - poisson * poisson) * Math.Pow(radius, 3));
+        double radius = (outside - wall) / 2;
+        double book = young * Math.Pow(wall, 3) / (4 * (1 - poisson * poisson) * Math.Pow(radius, 3));
         Approximately.Equal(book, WallFormulas.CollapsePa(young, poisson, wall, outside), 1e-9);
     }
 

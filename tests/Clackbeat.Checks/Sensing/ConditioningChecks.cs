@@ -117,8 +117,8 @@ public class ConditioningChecks
         // Limits of the exact response: a spike that is long against RC passes whole; one far shorter leaves its area over RC,
         // 2 T/(pi RC).
         LowPass filter = new(10e3, 100e-9);
-        Assert.Equal(1, filter.SpikeLeft(1), 1e-4);
-        Approximately.Equal(2 * 1e-6 / (Math.PI * 1e-3), filter.SpikeLeft(1e-6), 0.002);
+        Assert.Equal(1, filter.SpikePassed(1), 1e-4);
+        Approximately.Equal(2 * 1e-6 / (Math.PI * 1e-3), filter.SpikePassed(1e-6), 0.002);
     }
 
     [Fact]

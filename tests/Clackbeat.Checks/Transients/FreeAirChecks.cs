@@ -25,9 +25,9 @@ public class FreeAirChecks
     [Fact(DisplayName = "Pearsall: one part of air in 10 000 about halves the wave speed; 5 °C moves it 1 %")]
     public void Pearsall()
     {
-        var share = FreeAir.WaveSpeedMPerS(1e-4, Water.SoundSpeedMPerS, Water, 101_325) / Water.SoundSpeedMPerS;
+        double share = FreeAir.WaveSpeedMPerS(1e-4, Water.SoundSpeedMPerS, Water, 101_325) / Water.SoundSpeedMPerS;
         Assert.InRange(share, 0.45, 0.60);
-        var perFive = Math.Pow(WaterProperties.At(30).SoundSpeedMPerS / WaterProperties.At(0).SoundSpeedMPerS, 1 / 6.0) - 1;
+        double perFive = Math.Pow(WaterProperties.At(30).SoundSpeedMPerS / WaterProperties.At(0).SoundSpeedMPerS, 1 / 6.0) - 1;
         Assert.InRange(perFive, 0.007, 0.015);
     }
 }

@@ -15,7 +15,7 @@ public class SurgeChecks
     [Fact(DisplayName = "Textbook PVC main: 400.4 m/s, rise 102 m, total 111 m, period 0.4995 s")]
     public void TextbookMain()
     {
-        var a = WaveSpeed.Korteweg(2.1e9, 2.1e9 / (1450.0 * 1450), 0.3, 0.02, 2.6e9, 1);
+        double a = WaveSpeed.Korteweg(2.1e9, 2.1e9 / (1450.0 * 1450), 0.3, 0.02, 2.6e9, 1);
         Approximately.Equal(400.4, a, 1e-4);
         Approximately.Equal(102.0, Surge.JoukowskyHeadM(a, 2.5), 1e-3);
         Approximately.Equal(111.0, 9 + Surge.JoukowskyHeadM(a, 2.5), 1e-3);
@@ -28,8 +28,8 @@ public class SurgeChecks
     public void SuddenAndSlow()
     {
         const double a = 1200, length = 12, velocity = 1.5;
-        var period = Surge.PipePeriodS(length, a);
-        var sudden = Surge.JoukowskyPa(1000, a, velocity);
+        double period = Surge.PipePeriodS(length, a);
+        double sudden = Surge.JoukowskyPa(1000, a, velocity);
         Assert.Equal(sudden, Surge.ClosurePa(1000, a, length, velocity, period), 1e-6);
         Assert.Equal(sudden, Surge.ClosurePa(1000, a, length, velocity, 0), 1e-6);
         Approximately.Equal(sudden, Surge.ClosurePa(1000, a, length, velocity, period * 1.000001), 2e-6);
@@ -40,7 +40,7 @@ public class SurgeChecks
     [Fact(DisplayName = "The plumber's 0.07 V L / t is about 2.6 times Michaud")]
     public void PlumbersRule()
     {
-        var michaudPsi = Surge.ClosurePa(998.2, 1200, 100 * Units.FootM, 5 * Units.FootM, 1) / Units.PsiPa;
+        double michaudPsi = Surge.ClosurePa(998.2, 1200, 100 * Units.FootM, 5 * Units.FootM, 1) / Units.PsiPa;
         Approximately.Equal(2.6, 0.07 * 5 * 100 / 1 / michaudPsi, 0.02);
     }
 }

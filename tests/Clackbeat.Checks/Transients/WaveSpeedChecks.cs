@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics;
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Transients;
 using Clackbeat.Hydraulics.Water;
@@ -32,8 +33,8 @@ public class WaveSpeedChecks
     [InlineData(23.58, 0.91, 1217)]
     public void Copper(double boreMm, double wallMm, double published)
     {
-        var copper = MaterialProperties.TryGet(PipeMaterial.Copper)!;
-        var ours = WaveSpeed.InPipe(WaterProperties.At(15), copper, boreMm / 1e3, wallMm / 1e3);
+        MaterialProperties copper = MaterialProperties.TryGet(PipeMaterial.Copper)!;
+        double ours = WaveSpeed.InPipe(WaterProperties.At(15), copper, boreMm / 1e3, wallMm / 1e3);
         Approximately.Equal(published, ours, 0.01);
     }
 
@@ -50,11 +51,11 @@ public class WaveSpeedChecks
     public void DuctileIron(double outsideIn, double firstWallIn, double[] publishedFtPerS)
     {
         var water = WaterProperties.At(20);
-        var iron = MaterialProperties.TryGet(PipeMaterial.DuctileIron)!;
-        for (var i = 0; i < publishedFtPerS.Length; i++)
+        MaterialProperties iron = MaterialProperties.TryGet(PipeMaterial.DuctileIron)!;
+        for (int i = 0; i < publishedFtPerS.Length; i++)
         {
-            var wall = firstWallIn + 0.03 * i;
-            var ours = WaveSpeed.Korteweg(
+            double wall = firstWallIn + 0.03 * i;
+            double ours = WaveSpeed.Korteweg(
                 water.BulkModulusPa, water.DensityKgPerM3, outsideIn - 2 * wall, wall, iron.YoungPa, 1);
             Approximately.Equal(publishedFtPerS[i], ours / Units.FootM, 0.004);
         }
@@ -73,7 +74,7 @@ public class WaveSpeedChecks
     {
         const double bulkPa = 300_000 * Units.PsiPa;
         const double freeMPerS = 4660 * Units.FootM;
-        var ours = WaveSpeed.Korteweg(bulkPa, bulkPa / (freeMPerS * freeMPerS), ratio - 2, 1, 400_000 * Units.PsiPa, 1);
+        double ours = WaveSpeed.Korteweg(bulkPa, bulkPa / (freeMPerS * freeMPerS), ratio - 2, 1, 400_000 * Units.PsiPa, 1);
         Assert.Equal(ftPerS, ours / Units.FootM, 0.6);
     }
 
@@ -87,9 +88,9 @@ public class WaveSpeedChecks
     [Fact(DisplayName = "Delft Hydraulics benchmark A: wave speed and Joukowsky pressure")]
     public void DelftA()
     {
-        var a = WaveSpeed.Korteweg(2.1e9, 1000, 0.797, 0.008, 210e9, 1);
+        double a = WaveSpeed.Korteweg(2.1e9, 1000, 0.797, 0.008, 210e9, 1);
         Approximately.Equal(1025.7, a, 1e-4);
-        var velocity = 0.5 / (Math.PI * 0.797 * 0.797 / 4);
+        double velocity = 0.5 / (Math.PI * 0.797 * 0.797 / 4);
         Approximately.Equal(1.0022, velocity, 1e-4);
         Approximately.Equal(1.028e6, Surge.JoukowskyPa(1000, a, velocity), 1e-3);
     }
@@ -110,10 +111,10 @@ public class WaveSpeedChecks
     [Fact(DisplayName = "Drive pipe of the AguaClara ram: over 500 m/s, pipe period 5.6 ms")]
     public void AguaClaraDrivePipe()
     {
-        var a = WaveSpeed.Korteweg(2.2e9, 998.2, 1.049 * Units.InchM, 0.133 * Units.InchM, 2.8e9, 1);
+        double a = WaveSpeed.Korteweg(2.2e9, 998.2, 1.049 * Units.InchM, 0.133 * Units.InchM, 2.8e9, 1);
         Approximately.Equal(553, a, 1e-3);
         Assert.Equal(5.6e-3, Surge.PipePeriodS(1.56, a), 0.05e-3);
-        var band = WaveSpeed.Plausible(
+        Band band = WaveSpeed.Plausible(
             WaterProperties.At(20), MaterialProperties.TryGet(PipeMaterial.PvcU)!, 1.049 * Units.InchM, 0.133 * Units.InchM);
         Assert.True(band.Contains(553), band.ToString());
     }

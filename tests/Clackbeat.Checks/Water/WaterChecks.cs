@@ -44,7 +44,7 @@ public class WaterChecks
     public void PressureOfARam()
     {
         var water = WaterProperties.At(300 - 273.15);
-        var compressed = water.DensityKgPerM3 * (1 + 2.9e6 / water.BulkModulusPa);
+        double compressed = water.DensityKgPerM3 * (1 + 2.9e6 / water.BulkModulusPa);
         Approximately.Equal(1 / 0.100215168e-2, compressed, 2e-4);
         Approximately.Equal(1507.73921, water.SoundSpeedMPerS, 0.0045);
     }
@@ -73,7 +73,7 @@ public class WaterChecks
     public void MetreOfWater()
     {
         Assert.Equal(9806.65, Head.ToPressurePa(1, 1000), 1e-9);
-        var at20 = Head.ToPressurePa(1, WaterProperties.At(20).DensityKgPerM3);
+        double at20 = Head.ToPressurePa(1, WaterProperties.At(20).DensityKgPerM3);
         Approximately.Equal(9789.0, at20, 5e-5);
         Approximately.Equal(1.41978, at20 / Units.PsiPa, 5e-5);
     }

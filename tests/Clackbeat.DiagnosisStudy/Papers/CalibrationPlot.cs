@@ -1,5 +1,6 @@
 using Clackbeat.DiagnosisStudy.Training;
 using ScottPlot;
+using ScottPlot.Plottables;
 
 namespace Clackbeat.DiagnosisStudy.Papers;
 
@@ -31,10 +32,10 @@ internal static class CalibrationPlot
             errors.Add(2 * bin.Error);
         }
 
-        var dots = plot.Add.Scatter(xs.ToArray(), ys.ToArray(), color);
+        Scatter dots = plot.Add.Scatter(xs.ToArray(), ys.ToArray(), color);
         dots.LegendText = name;
         dots.MarkerSize = 8;
-        var bars = plot.Add.ErrorBar(xs.ToArray(), ys.ToArray(), errors.ToArray());
+        ErrorBar bars = plot.Add.ErrorBar(xs.ToArray(), ys.ToArray(), errors.ToArray());
         bars.Color = color;
     }
 }

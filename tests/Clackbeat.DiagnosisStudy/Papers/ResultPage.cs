@@ -6,61 +6,62 @@ using Clackbeat.Signal.Diagnosis;
 
 namespace Clackbeat.DiagnosisStudy.Papers;
 
-/// <summary>Writes what the study came to: scores, confusion tables and the calibration plot.</summary>
+/// <summary>Writes the results of the study: scores, confusion tables and the calibration plot.</summary>
 internal static class ResultPage
 {
     /// <summary>Writes the page and its picture.</summary>
-    /// <param name="baseline">Judgements with a baseline, by models that have never seen the ram.</param>
+    /// <param name="baseline">Judgements with a baseline of rams to report on.</param>
     /// <param name="site">The same without one.</param>
+    /// <param name="trained">What the models were trained on.</param>
     /// <param name="docs">The documentation folder.</param>
-    public static void Write(IReadOnlyList<Judged> baseline, IReadOnlyList<Judged> site, string docs)
+    public static void Write(IReadOnlyList<Judged> baseline, IReadOnlyList<Judged> site, string trained, string docs)
     {
-        Judged[] mixedBaseline = [.. baseline.Where(IsMixed)];
-        Judged[] mixedSite = [.. site.Where(IsMixed)];
         string images = Path.Combine(docs, "images");
         Directory.CreateDirectory(images);
-        CalibrationPlot.Save(Path.Combine(images, "diagnosis-calibration.svg"), mixedBaseline, mixedSite);
-        int rams = mixedBaseline.Select(j => j.Row.Ram).Distinct().Count();
+        CalibrationPlot.Save(Path.Combine(images, "diagnosis-calibration.svg"), baseline, site);
         var page = new StringBuilder();
         page.Append(CultureInfo.InvariantCulture, $"""
             # What the diagnosis gets right
-            Made by `tests/Clackbeat.DiagnosisStudy` (see [diagnosis](diagnosis.md)); don't edit by hand. {rams} random virtual rams,
-            each judged by a model trained on other rams only. Severity runs evenly from 0.2 to 1, where 0.2 is hardly visible even in the truth and 1
-            is as bad as it gets. Shares are means over conditions, each counting the same, of the eight faults of a beating ram, the two stops and
-            the sensor's faults; the last column leaves stops and sensor out. Named first is what stands first in the list, however unsure.
+            Made by `tests/Clackbeat.DiagnosisStudy` (see [diagnosis](diagnosis.md)). Don't edit this page by hand.
+
+            - **Rams:** drawn [from the field](virtual-ram.md#rams-drawn-from-the-field). "Real" pipes creep, damp by unsteady friction, and may
+              have sections, a stand pipe or a snifter; loggers take 100 to 2000 samples a second. "Elastic" pipes have none of these, and
+              loggers are quick.
+            - **Trained on** {trained}. **Reported here** are others:
+              {Rams(site, false)} real and {Rams(site, true)} elastic ones, which chose nothing.
+            - **Severity:** evenly from 0.2 to 1. At 0.2 a fault is hardly visible even in the simulated truth. 1 is the worst case.
+            - **Conditions:** the eight faults of a beating ram, the two stops, and the sensor's faults.
+            - **Shares:** means over the conditions, each with the same weight. The last column leaves out stops and sensor faults.
+            - **Named first:** first in the list, however uncertain.
 
 
             """);
-        Section(page, "With a recording of the same ram when it was well", mixedBaseline, true);
-        Section(page, "By the site file alone", mixedSite, false);
-        Judged[] wildBaseline = [.. baseline.Where(j => !IsMixed(j))];
-        if (wildBaseline.Length > 0)
+        foreach ((bool elastic, string pipe) in new[] { (false, "Real pipes"), (true, "Elastic pipes") })
         {
-            page.Append(CultureInfo.InvariantCulture, $"""
-                ## Rams that are extreme in every way
-                The study also holds {wildBaseline.Select(j => j.Row.Ram).Distinct().Count()} rams whose every part is drawn from the whole of a wide range, as no maker would build them:
-
-                - {Scores.Line("with a baseline", wildBaseline)}
-                - {Scores.Line("by the site file alone", [.. site.Where(j => !IsMixed(j))])}
-
-
-                """);
+            Section(page, $"{pipe}, with a recording of the same ram when it was well", [.. baseline.Where(j => IsElastic(j) == elastic)], true);
+            Section(page, $"{pipe}, by the site file alone", [.. site.Where(j => IsElastic(j) == elastic)], false);
         }
 
-        Judged[] right = [.. mixedBaseline.Where(j => j.Row.Conditions.Count == 1 && Scores.FirstRight(j) && j.IsByModel)];
+        Judged[] right = [.. baseline.Where(j => j.Row.Conditions.Count == 1 && Scores.FirstRight(j) && j.IsByModel)];
         Judged[] beginning = [.. right.Where(j => j.IsBeginning)];
         Judged[] small = [.. right.Where(j => !Scores.IsClear(j))];
         Judged[] strong = [.. right.Where(j => j.Row.Severity >= Bands[2].From)];
         page.Append(CultureInfo.InvariantCulture, $"""
             ## Is "beginning" said at the right time?
-            Of faults rightly named first, with a baseline: of those called beginning, {Scores.Share(beginning, j => !Scores.IsClear(j))} have a severity under 0.4, and {Scores.Share(beginning, j => j.Row.Severity < 0.5)} under 0.5.
-            Of those under 0.4, {Scores.Share(small, j => j.IsBeginning)} are called beginning; of the strong ones, {Scores.Share(strong, j => j.IsBeginning)}.
+            Faults rightly named first, with a baseline:
+
+            | of those | share |
+            | --- | --- |
+            | called beginning: severity under 0.4 | {Scores.Share(beginning, j => !Scores.IsClear(j))} |
+            | called beginning: severity under 0.5 | {Scores.Share(beginning, j => j.Row.Severity < 0.5)} |
+            | severity under 0.4: called beginning | {Scores.Share(small, j => j.IsBeginning)} |
+            | strong: called beginning | {Scores.Share(strong, j => j.IsBeginning)} |
 
 
             """);
         page.Append("""
-            ## Is a stated probability honest?
-            Each dot gathers the judgements of similar stated probability, all conditions together; on the line, a stated 80 % is
+            ## Calibration of the stated probability
+            Each dot is a group of judgements with a similar stated probability, all conditions together. On the line, a stated 80 % is
             right 80 times in 100. The bar is twice the standard error.
 
             ![Share that was true against the probability stated, for both ways of judging](images/diagnosis-calibration.svg)
@@ -72,7 +73,9 @@ internal static class ResultPage
     private static readonly (string Name, double From, double To)[] Bands =
         [("small, 0.2 to 0.4", 0.2, 0.4), ("moderate, 0.4 to 0.7", 0.4, 0.7), ("strong, 0.7 to 1", 0.7, 1.01), ("**moderate and strong**", 0.4, 1.01), ("all", 0.2, 1.01)];
 
-    private static bool IsMixed(Judged judged) => StudyRam.IsMixed(judged.Row.Ram);
+    private static bool IsElastic(Judged judged) => StudyRam.IsElastic(judged.Row.Ram);
+
+    private static int Rams(IReadOnlyList<Judged> judged, bool elastic) => judged.Where(j => IsElastic(j) == elastic).Select(j => j.Row.Ram).Distinct().Count();
 
     private static void Section(StringBuilder page, string title, IReadOnlyList<Judged> judged, bool changes)
     {
@@ -93,9 +96,15 @@ internal static class ResultPage
 
         page.Append(CultureInfo.InvariantCulture, $"""
 
-            False alarms on well rams: {Scores.Share(well, Scores.FalseAlarm)}. Both of two faults at once among the first three: {Scores.Share(pairs, Scores.PairInThree)}. Not judged: {Scores.Share(judged, j => j.Named.Count == 0)}.
+            | also | share |
+            | --- | --- |
+            | well rams of which a fault is named first, however uncertain | {Scores.Share(well, Scores.FalseAlarm)} |
+            | well rams of which a fault is named first and called likely (60 % or more) | {Scores.Share(well, Scores.SureAlarm)} |
+            | two faults at once, both among the first three | {Scores.Share(pairs, Scores.PairInThree)} |
+            | not judged | {Scores.Share(judged, j => j.Named.Count == 0)} |
+            | expected calibration error of what is named first | {Scores.Percent(Calibration.Error(judged, changes))} |
 
-            Row: what was so; columns: share named first by severity, then what was named first at moderate and strong severity.
+            Each row is a true condition. The first columns give the share named first, by severity. The others count what was named first at moderate and strong severity.
 
 
             """);
@@ -109,7 +118,7 @@ internal static class ResultPage
                 + string.Join(" | ", columns.Select(c => Cell(clear.Count(j => j.Named.Take(1).Contains(c)), c == truth))) + " | " + Cell(clear.Count(j => j.Named.Count == 0), false) + " |\n");
         }
 
-        page.Append("\nWhat is named first, by the probability stated for it:\n\n| stated | true | judgements |\n| --- | --- | --- |\n");
+        page.Append("\nHow often the condition named first was true, by the probability stated for it:\n\n| stated | true | judgements |\n| --- | --- | --- |\n");
         foreach (Bin bin in Calibration.FirstBins(judged, changes))
         {
             page.Append(CultureInfo.InvariantCulture, $"| {100 * bin.Stated:0} % | {100 * bin.True:0} ± {100 * bin.Error:0} % | {bin.Count} |\n");

@@ -7,7 +7,7 @@ namespace Clackbeat.DiagnosisStudy.Records;
 /// <summary>Runs rams and leaves their records in a folder; what is there already is not run again.</summary>
 public static class RecordMaker
 {
-    private const double LengthS = 40;
+    private const double LengthS = 30;
 
     /// <summary>Makes the records of a range of rams.</summary>
     public static void Make(string folder, int first, int count)

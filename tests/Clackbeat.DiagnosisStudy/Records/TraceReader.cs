@@ -1,4 +1,4 @@
-using Clackbeat.Signal.Traces;
+using Clackbeat.Records.Tables;
 
 namespace Clackbeat.DiagnosisStudy.Records;
 
@@ -7,11 +7,11 @@ public static class TraceReader
 {
     public static (double[] TimesS, double[] PressuresPa) Read(string path)
     {
-        using TraceFile trace = TraceFile.Open(path, TraceColumns.Parse(null, null));
+        using var trace = TraceFile.Open(path, TraceColumns.Parse(null, null));
         var times = new List<double>();
         var pressures = new List<double>();
-        var t = new double[8192];
-        var p = new double[8192];
+        double[]? t = new double[8192];
+        double[]? p = new double[8192];
         while (trace.Read(t, p) is > 0 and var count)
         {
             times.AddRange(t.AsSpan(0, count));

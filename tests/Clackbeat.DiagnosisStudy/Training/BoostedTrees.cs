@@ -40,18 +40,18 @@ internal sealed class BoostedTrees
     /// <param name="rows">Inputs.</param>
     /// <param name="yes">The answers.</param>
     /// <param name="counts">How much each row counts.</param>
-    /// <param name="start">The sum all start from.</param>
+    /// <param name="starts">The sum each starts from.</param>
     /// <param name="mayRise">For each column: may a larger value speak for?</param>
     /// <param name="settings">How.</param>
-    public static List<SignTree> Fit(
-        IReadOnlyList<double[]> rows, IReadOnlyList<bool> yes, IReadOnlyList<double> counts, double start,
+    public static List<FeatureTree> Fit(
+        IReadOnlyList<double[]> rows, IReadOnlyList<bool> yes, IReadOnlyList<double> counts, IReadOnlyList<double> starts,
         IReadOnlyList<bool> mayRise, TreeSettings settings)
     {
         var grower = new BoostedTrees(rows, mayRise, settings);
-        double[] sums = [.. Enumerable.Repeat(start, rows.Count)];
-        var trees = new List<SignTree>();
-        var gradient = new double[rows.Count];
-        var curvature = new double[rows.Count];
+        double[] sums = [.. starts];
+        var trees = new List<FeatureTree>();
+        double[]? gradient = new double[rows.Count];
+        double[]? curvature = new double[rows.Count];
         for (int t = 0; t < settings.Trees; t++)
         {
             for (int i = 0; i < sums.Length; i++)
@@ -61,7 +61,7 @@ internal sealed class BoostedTrees
                 curvature[i] = counts[i] * p * (1 - p);
             }
 
-            var tree = new SignTree(grower.Grow(gradient, curvature));
+            var tree = new FeatureTree(grower.Grow(gradient, curvature));
             trees.Add(tree);
             for (int i = 0; i < sums.Length; i++)
             {

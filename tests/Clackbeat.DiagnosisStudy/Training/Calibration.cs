@@ -21,15 +21,30 @@ internal static class Calibration
     /// <summary>All judgements of all conditions by their stated probability.</summary>
     public static IEnumerable<Bin> Bins(IEnumerable<Judged> judged, bool changes) => Bins(judged
         .Where(j => j.IsByModel && j.Row.IsOfTheBeat)
-        .SelectMany(j => Conditions.Beating.Select(c => (j.Probabilities[c], j.Row.Has(c), TrainedModel.WeightOf(j.Row, changes)))));
+        .SelectMany(j => Conditions.Beating.Select(c => (j.Probabilities[c], j.Row.Has(c), TrainingSettings.Of(changes).WeightOf(j.Row)))));
 
     /// <summary>What was named first by its stated probability.</summary>
-    public static IEnumerable<Bin> FirstBins(IEnumerable<Judged> judged, bool changes) => Bins(judged
+    public static IEnumerable<Bin> FirstBins(IEnumerable<Judged> judged, bool changes) => Bins(First(judged, changes));
+
+    /// <summary>
+    /// Expected calibration error of what was named first: mean distance between the probability stated and the share that was true, over
+    /// ten bins (M. P. Naeini, G. F. Cooper, M. Hauskrecht, AAAI 2015).
+    /// </summary>
+    public static double Error(IEnumerable<Judged> judged, bool changes)
+    {
+        (double Stated, bool True, double Weight)[] all = [.. First(judged, changes)];
+        double weight = all.Sum(a => a.Weight);
+        return all.GroupBy(a => BinOf(a.Stated)).Sum(g => Math.Abs(g.Sum(a => a.Weight * (a.Stated - (a.True ? 1 : 0))))) / weight;
+    }
+
+    private static IEnumerable<(double Stated, bool True, double Weight)> First(IEnumerable<Judged> judged, bool changes) => judged
         .Where(j => j.IsByModel && j.Row.IsOfTheBeat)
-        .Select(j => (j.Stated, j.Row.Has(j.Named[0]), TrainedModel.WeightOf(j.Row, changes))));
+        .Select(j => (j.Stated, j.Row.Has(j.Named[0]), TrainingSettings.Of(changes).WeightOf(j.Row)));
+
+    private static int BinOf(double stated) => Math.Min(Count - 1, (int)(stated * Count));
 
     private static IEnumerable<Bin> Bins(IEnumerable<(double Stated, bool True, double Weight)> all) => all
-        .GroupBy(a => Math.Min(Count - 1, (int)(a.Stated * Count)))
+        .GroupBy(a => BinOf(a.Stated))
         .OrderBy(g => g.Key)
         .Where(g => g.Count() >= LeastInBin)
         .Select(g =>

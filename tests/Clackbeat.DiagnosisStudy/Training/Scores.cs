@@ -10,7 +10,7 @@ internal static class Scores
     public const double Moderate = 0.4;
 
     /// <summary>Named first, among the first two, false alarms, both of a pair among the first three.</summary>
-    public static string Line(string name, IReadOnlyList<Judged> judged)
+    public static string Line(string name, IReadOnlyList<Judged> judged, bool changes)
     {
         Judged[] single = [.. judged.Where(j => j.Row.Conditions.Count == 1)];
         Judged[] clear = [.. single.Where(IsClear)];
@@ -20,8 +20,10 @@ internal static class Scores
             $"{name}: moderate and strong, first {Percent(MeanOverConditions(clear, FirstRight))} (of the beat {Percent(MeanOverConditions(OfTheBeat(clear), FirstRight))})",
             $"first two {Percent(MeanOverConditions(clear, AmongTwo))}",
             $"all severities, first {Percent(MeanOverConditions(single, FirstRight))}",
-            $"false alarms {Share(well, FalseAlarm)}",
-            $"pairs in three {Share(pairs, PairInThree)}");
+            $"false alarms {Share(well, FalseAlarm)}, sure {Share(well, SureAlarm)}",
+            $"not judged {Share(judged, j => j.Named.Count == 0)}",
+            $"pairs in three {Share(pairs, PairInThree)}",
+            $"calibration error {Percent(Calibration.Error(judged, changes))}");
     }
 
     /// <summary>Whether the fault is at least moderate.</summary>
@@ -38,6 +40,9 @@ internal static class Scores
 
     /// <summary>Something named first that is not "healthy".</summary>
     public static bool FalseAlarm(Judged judged) => judged.Named.Count > 0 && judged.Named[0] != Conditions.Healthy;
+
+    /// <summary>The same, and the probability is high enough that the program doesn't add that it can't tell.</summary>
+    public static bool SureAlarm(Judged judged) => FalseAlarm(judged) && judged.Stated >= Diagnoser.LeastToBeSure;
 
     /// <summary>Both of two faults named among the first three.</summary>
     public static bool PairInThree(Judged judged) => judged.Row.Conditions.All(judged.Named.Take(3).Contains);

@@ -3,7 +3,7 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Clackbeat.DiagnosisStudy.Training;
 
-/// <summary>Learns from single faults how far the signs move with severity: a ridge regression for each condition.</summary>
+/// <summary>Learns from single faults how far the features move with severity: a ridge regression for each condition.</summary>
 internal static class StageFit
 {
     // A share of the number of rows, against terms of about one.
@@ -18,11 +18,11 @@ internal static class StageFit
 
     private static StageWeights Of((double[] Columns, double Severity)[] rows)
     {
-        var terms = Matrix<double>.Build.DenseOfRowArrays(rows.Select(r => Stage.Terms(r.Columns)));
+        Matrix<double> terms = Matrix<double>.Build.DenseOfRowArrays(rows.Select(r => Stage.Terms(r.Columns)));
         Vector<double> middle = terms.ColumnSums() / rows.Length;
         double mean = rows.Average(r => r.Severity);
-        var centred = Matrix<double>.Build.Dense(rows.Length, terms.ColumnCount, (i, j) => terms[i, j] - middle[j]);
-        var normal = centred.TransposeThisAndMultiply(centred) + Matrix<double>.Build.DenseDiagonal(terms.ColumnCount, Ridge * rows.Length);
+        Matrix<double> centred = Matrix<double>.Build.Dense(rows.Length, terms.ColumnCount, (i, j) => terms[i, j] - middle[j]);
+        Matrix<double> normal = centred.TransposeThisAndMultiply(centred) + Matrix<double>.Build.DenseDiagonal(terms.ColumnCount, Ridge * rows.Length);
         Vector<double> weights = normal.Solve(centred.TransposeThisAndMultiply(Vector<double>.Build.Dense([.. rows.Select(r => r.Severity - mean)])));
         return new StageWeights(mean - (weights * middle), weights.ToArray());
     }

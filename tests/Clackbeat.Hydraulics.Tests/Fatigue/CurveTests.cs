@@ -5,13 +5,13 @@ namespace Clackbeat.Hydraulics.Tests.Fatigue;
 
 public class CurveTests
 {
-    private const double PsiPa = 6894.757;
+    private const double PsiPa = 6894.757293168;
 
     [Fact]
     public void Utah_State_s_life_satisfies_the_printed_equation() =>
         Gen.Select(Gen.Double[0, 5600], Gen.Double[213, 3000]).Sample((mean, amplitude) =>
         {
-            var logN = Math.Log10(PvcCurves.UtahState(mean * PsiPa * 0.999999, amplitude * PsiPa));
+            double logN = Math.Log10(PvcCurves.UtahState(mean * PsiPa * 0.999999, amplitude * PsiPa));
             // Eq. 4.19, Moser and Folkman.
             Assert.Equal(amplitude, mean * (0.01637 * logN - 0.1697) + 15362 / logN - 1782, 0.05);
         });
@@ -20,7 +20,7 @@ public class CurveTests
     public void A_wider_swing_never_lasts_longer_by_any_curve() =>
         Gen.Select(Gen.Double[0.02e6, 30e6], Gen.Double[1.0001, 3], Gen.Double[0, 20e6]).Sample((narrow, times, mean) =>
         {
-            var wide = narrow * times;
+            double wide = narrow * times;
             Assert.True(PvcCurves.Folkman(wide) < PvcCurves.Folkman(narrow));
             Assert.True(PvcCurves.Bowman(wide) < PvcCurves.Bowman(narrow));
             Assert.True(PvcCurves.Vinson(wide) < PvcCurves.Vinson(narrow));
@@ -31,7 +31,7 @@ public class CurveTests
     [Fact]
     public void Utah_State_has_no_step_where_its_tests_end()
     {
-        var at = PvcCurves.SmallestTestedAmplitudePa;
+        double at = PvcCurves.SmallestTestedAmplitudePa;
         Assert.Equal(1, PvcCurves.UtahState(5e6, at * 0.99999) / PvcCurves.UtahState(5e6, at * 1.00001), 1e-3);
     }
 

@@ -10,18 +10,18 @@ internal static class PlainRainflow
 {
     internal static List<RainflowCycle> Count(IReadOnlyList<double> samples)
     {
-        var history = Reversals(samples);
+        List<double> history = Reversals(samples);
         var kept = new List<double>();
         var found = new List<RainflowCycle>();
-        foreach (var reversal in history)
+        foreach (double reversal in history)
         {
             kept.Add(reversal);
-            var more = true;
+            bool more = true;
             while (more && kept.Count > 2)
             {
-                var n = kept.Count;
-                var x = Math.Abs(kept[n - 1] - kept[n - 2]);
-                var y = Math.Abs(kept[n - 2] - kept[n - 3]);
+                int n = kept.Count;
+                double x = Math.Abs(kept[n - 1] - kept[n - 2]);
+                double y = Math.Abs(kept[n - 2] - kept[n - 3]);
                 if (x < y)
                 {
                     more = false;
@@ -34,14 +34,14 @@ internal static class PlainRainflow
                 else
                 {
                     found.Add(Cycle(kept[n - 3], kept[n - 2], 1));
-                    var newest = kept[n - 1];
+                    double newest = kept[n - 1];
                     kept.RemoveRange(n - 3, 3);
                     kept.Add(newest);
                 }
             }
         }
 
-        for (var i = 0; i + 1 < kept.Count; i++)
+        for (int i = 0; i + 1 < kept.Count; i++)
         {
             found.Add(Cycle(kept[i], kept[i + 1], 0.5));
         }

@@ -11,16 +11,16 @@ public class RainflowTests
     public void A_million_random_points_are_counted_like_the_standard_s_own_steps_in_any_chunking()
     {
         var random = new Random(20240607);
-        var samples = new double[1_000_000];
-        for (var i = 0; i < samples.Length; i++)
+        double[]? samples = new double[1_000_000];
+        for (int i = 0; i < samples.Length; i++)
         {
             samples[i] = random.Next(0, 1000);
         }
 
-        var plain = Grouped(PlainRainflow.Count(samples));
-        foreach (var convention in Enum.GetValues<RainflowConvention>())
+        Dictionary<(double Range, double Mean), double> plain = Grouped(PlainRainflow.Count(samples));
+        foreach (RainflowConvention convention in Enum.GetValues<RainflowConvention>())
         {
-            foreach (var chunk in new[] { 1, 977, 1_000_000 })
+            foreach (int chunk in new[] { 1, 977, 1_000_000 })
             {
                 AssertSame(plain, Grouped(Stream(samples, convention, chunk)));
             }
@@ -30,7 +30,7 @@ public class RainflowTests
     [Fact]
     public void Both_conventions_and_the_plain_twin_agree_on_every_short_history() => Histories.Sample(samples =>
     {
-        var plain = Grouped(PlainRainflow.Count(samples));
+        Dictionary<(double Range, double Mean), double> plain = Grouped(PlainRainflow.Count(samples));
         Assert.Equal(plain, Grouped(Stream(samples, RainflowConvention.AstmThreePoint, 7)));
         Assert.Equal(plain, Grouped(Stream(samples, RainflowConvention.FourPoint, 3)));
     });
@@ -44,7 +44,7 @@ public class RainflowTests
     [Fact]
     public void Counted_ranges_add_up_to_the_path_walked() => Histories.Sample(samples =>
     {
-        var path = samples.Zip(samples.Skip(1), (a, b) => Math.Abs(b - a)).Sum();
+        double path = samples.Zip(samples.Skip(1), (a, b) => Math.Abs(b - a)).Sum();
         Assert.Equal(path, Stream(samples, RainflowConvention.AstmThreePoint, 1).Sum(c => 2 * c.Count * c.Range), 1e-6);
     });
 
@@ -53,9 +53,9 @@ public class RainflowTests
     {
         // Ever wider, then ever narrower swings close no cycle; the resolution bounds how many fit: 2 · span / resolution.
         var counter = new RainflowCounter(_ => { }, 1);
-        for (var i = 0; i < 100_000; i++)
+        for (int i = 0; i < 100_000; i++)
         {
-            var width = i < 50_000 ? i / 500.0 : (100_000 - i) / 500.0;
+            double width = i < 50_000 ? i / 500.0 : (100_000 - i) / 500.0;
             counter.Add(i % 2 == 0 ? width : -width);
         }
 
@@ -67,8 +67,8 @@ public class RainflowTests
     {
         var random = new Random(7);
         var counter = new RainflowCounter(_ => { }, 1);
-        var most = 0;
-        for (var i = 0; i < 1_000_000; i++)
+        int most = 0;
+        for (int i = 0; i < 1_000_000; i++)
         {
             counter.Add(1000 * random.NextDouble());
             most = Math.Max(most, counter.Pending);
@@ -82,8 +82,8 @@ public class RainflowTests
     public void Hysteresis_takes_away_just_the_small_swings() => Gen.Select(Histories, Gen.Int[1, 6]).Sample((samples, width) =>
     {
         double[] whole = [-30, .. samples, 30, -30];
-        var all = Stream(whole, RainflowConvention.FourPoint, 1);
-        var kept = Stream(whole, RainflowConvention.FourPoint, 1, width);
+        List<RainflowCycle> all = Stream(whole, RainflowConvention.FourPoint, 1);
+        List<RainflowCycle> kept = Stream(whole, RainflowConvention.FourPoint, 1, width);
         Assert.Equal(
             all.Where(c => c.Range > width).Sum(c => c.Count),
             kept.Sum(c => c.Count));
@@ -93,7 +93,7 @@ public class RainflowTests
     [Fact]
     public void Gaps_are_joined_and_a_record_without_any_swing_has_no_cycle()
     {
-        var joined = Stream([0, 5, double.NaN, double.NaN, 0], RainflowConvention.AstmThreePoint, 2);
+        List<RainflowCycle> joined = Stream([0, 5, double.NaN, double.NaN, 0], RainflowConvention.AstmThreePoint, 2);
         Assert.Equal(Stream([0, 5, 0], RainflowConvention.AstmThreePoint, 2), joined);
         Assert.Empty(Stream([3, 3, 3], RainflowConvention.AstmThreePoint, 1));
         Assert.Empty(Stream([], RainflowConvention.FourPoint, 1));
@@ -102,7 +102,7 @@ public class RainflowTests
     [Fact]
     public void The_histogram_keeps_every_cycle_and_every_range() => Histories.Sample(samples =>
     {
-        var cycles = Stream(samples, RainflowConvention.AstmThreePoint, 1);
+        List<RainflowCycle> cycles = Stream(samples, RainflowConvention.AstmThreePoint, 1);
         var histogram = new RainflowHistogram(-5, 5, 10);
         cycles.ForEach(histogram.Add);
         Assert.Equal(cycles.Sum(c => c.Count), histogram.TotalCount, 1e-9);
@@ -114,7 +114,7 @@ public class RainflowTests
     {
         var cycles = new List<RainflowCycle>();
         var counter = new RainflowCounter(cycles.Add, convention: convention, hysteresis: hysteresis);
-        for (var start = 0; start < samples.Length; start += chunk)
+        for (int start = 0; start < samples.Length; start += chunk)
         {
             counter.Add(samples.AsSpan(start, Math.Min(chunk, samples.Length - start)));
         }

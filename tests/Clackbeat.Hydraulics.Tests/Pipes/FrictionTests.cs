@@ -11,7 +11,7 @@ public class FrictionTests
     public void Haaland_stays_within_its_stated_error_of_Colebrook_over_its_whole_range() =>
         Gen.Select(Gen.Double[3.61, 8], Gen.Double[-6, -1.3]).Sample((logRe, logRough) =>
         {
-            var (re, rough) = (Math.Pow(10, logRe), Math.Pow(10, logRough));
+            (double re, double rough) = (Math.Pow(10, logRe), Math.Pow(10, logRough));
             Assert.InRange(Friction.Haaland(re, rough) / Colebrook(re, rough), 0.985, 1.015);
         });
 
@@ -19,7 +19,7 @@ public class FrictionTests
     public void The_factor_has_no_step_anywhere() =>
         Gen.Select(Gen.Double[1, 7], Gen.Double[0, 0.05]).Sample((logRe, rough) =>
         {
-            var re = Math.Pow(10, logRe);
+            double re = Math.Pow(10, logRe);
             Assert.InRange(Friction.DarcyFactor(re * 1.0001, rough) / Friction.DarcyFactor(re, rough), 0.999, 1.001);
         });
 
@@ -36,19 +36,19 @@ public class FrictionTests
         Gen.Select(Gen.Double[0.3, 20], Gen.Double[1, 100], Gen.Double[0.01, 0.2], Gen.Double[1.5, 20]).Sample((head, length, bore, k) =>
         {
             var water = WaterProperties.At(12);
-            var v = Friction.SteadyVelocityMPerS(head, length, bore, 1.5e-4, k, water);
-            var re = Friction.Reynolds(v, bore, water.KinematicViscosityM2PerS);
-            var spent = Friction.HeadLossM(Friction.DarcyFactor(re, 1.5e-4 / bore), length, bore, v) + k * v * v / (2 * 9.80665);
+            double v = Friction.SteadyVelocityMPerS(head, length, bore, 1.5e-4, k, water);
+            double re = Friction.Reynolds(v, bore, water.KinematicViscosityM2PerS);
+            double spent = Friction.HeadLossM(Friction.DarcyFactor(re, 1.5e-4 / bore), length, bore, v) + k * v * v / (2 * 9.80665);
             Assert.Equal(head, spent, head * 1e-6);
         });
 
     private static double Colebrook(double re, double rough)
     {
-        var (low, high) = (1e-4, 1.0);
-        for (var i = 0; i < 100; i++)
+        (double low, double high) = (1e-4, 1.0);
+        for (int i = 0; i < 100; i++)
         {
-            var f = Math.Sqrt(low * high);
-            var residual = 1 / Math.Sqrt(f) + 2 * Math.Log10(rough / 3.7 + 2.51 / (re * Math.Sqrt(f)));
+            double f = Math.Sqrt(low * high);
+            double residual = 1 / Math.Sqrt(f) + 2 * Math.Log10(rough / 3.7 + 2.51 / (re * Math.Sqrt(f)));
             (low, high) = residual > 0 ? (f, high) : (low, f);
         }
 

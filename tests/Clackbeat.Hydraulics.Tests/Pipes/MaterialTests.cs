@@ -7,7 +7,7 @@ public class MaterialTests
     [Fact]
     public void Every_material_but_Other_has_its_properties_and_their_source()
     {
-        foreach (var material in Enum.GetValues<PipeMaterial>().Where(m => m != PipeMaterial.Other))
+        foreach (PipeMaterial material in Enum.GetValues<PipeMaterial>().Where(m => m != PipeMaterial.Other))
         {
             var properties = MaterialProperties.TryGet(material);
             Assert.NotNull(properties);

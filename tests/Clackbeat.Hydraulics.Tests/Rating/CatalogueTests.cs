@@ -23,7 +23,7 @@ public class CatalogueTests
     public void Sized_rows_are_found_again_by_bore_and_wall() =>
         Assert.All(PipeCatalogue.All.Where(r => r.WallM is not null), row =>
         {
-            var found = PipeCatalogue.Find(
+            IReadOnlyList<CataloguePipe> found = PipeCatalogue.Find(
                 row.Material, row.OutsideDiameterM!.Value - 2 * row.WallM!.Value, row.OutsideDiameterM, row.WallM, null);
             Assert.Contains(found, f => f.Series == row.Series && f.WallM >= row.WallM - 1e-9);
         });
@@ -32,7 +32,7 @@ public class CatalogueTests
     public void A_wall_between_two_classes_is_taken_for_the_weaker()
     {
         // 63 mm PE100 with 5.2 mm: DR 12.1, thinner than SDR 11, thicker than SDR 13.6.
-        var row = Assert.Single(PipeCatalogue.Find(PipeMaterial.Pe100, 0.0526, 0.063, 0.0052, null));
+        CataloguePipe row = Assert.Single(PipeCatalogue.Find(PipeMaterial.Pe100, 0.0526, 0.063, 0.0052, null));
         Assert.Equal("SDR 13.6", row.Class);
     }
 

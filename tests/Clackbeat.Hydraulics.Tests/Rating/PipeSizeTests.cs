@@ -18,7 +18,7 @@ public class PipeSizeTests
     [InlineData("DN 50", "Schedule 40", 2.375, 0.154)]
     public void An_inch_size_is_found_however_it_is_written(string size, string named, double outsideIn, double wallIn)
     {
-        var pipe = PipeSize.Find(PipeMaterial.PvcU, size, named, null)!;
+        CataloguePipe pipe = PipeSize.Find(PipeMaterial.PvcU, size, named, null)!;
         Assert.Equal(outsideIn * 0.0254, pipe.OutsideDiameterM!.Value, 1e-6);
         Assert.Equal(wallIn * 0.0254, pipe.WallM!.Value, 1e-6);
     }
@@ -30,7 +30,7 @@ public class PipeSizeTests
     [InlineData("DN 63")]
     public void A_metric_plastic_size_is_its_outside_diameter(string size)
     {
-        var pipe = PipeSize.Find(PipeMaterial.Pe100, size, "SDR 11", null)!;
+        CataloguePipe pipe = PipeSize.Find(PipeMaterial.Pe100, size, "SDR 11", null)!;
         Assert.Equal(0.063, pipe.OutsideDiameterM!.Value, 1e-9);
         Assert.Equal(0.0058, pipe.WallM!.Value, 1e-4);
     }

@@ -9,8 +9,8 @@ public class SurgeTests
     public void A_slower_closure_never_hits_harder_and_none_beats_Joukowsky() =>
         Gen.Select(Gen.Double[200, 1450], Gen.Double[1, 100], Gen.Double[0, 0.5], Gen.Double[0, 0.5]).Sample((a, length, t1, t2) =>
         {
-            var (quick, slow) = (Math.Min(t1, t2), Math.Max(t1, t2));
-            var hard = Surge.ClosurePa(1000, a, length, 2, quick);
+            (double quick, double slow) = (Math.Min(t1, t2), Math.Max(t1, t2));
+            double hard = Surge.ClosurePa(1000, a, length, 2, quick);
             Assert.True(Surge.ClosurePa(1000, a, length, 2, slow) <= hard * (1 + 1e-12));
             Assert.True(hard <= Surge.JoukowskyPa(1000, a, 2) * (1 + 1e-12));
         });

@@ -16,7 +16,7 @@ public class WaveSpeedTests
     public void A_pipe_never_carries_a_wave_faster_than_open_water() =>
         Gen.Select(Wall, Restraint, Gen.Double[0.01, 0.5], Gen.Double[0.002, 0.4]).Sample((wall, restraint, bore, share) =>
         {
-            var speed = WaveSpeed.InPipe(Water, wall, bore, bore * share, restraint);
+            double speed = WaveSpeed.InPipe(Water, wall, bore, bore * share, restraint);
             Assert.InRange(speed, 50, Water.SoundSpeedMPerS);
         });
 
@@ -40,8 +40,8 @@ public class WaveSpeedTests
     public void Air_found_from_a_wave_speed_is_the_air_that_was_put_in() =>
         Gen.Select(Gen.Double[-7, -0.9], Gen.Double[200, 1450], Gen.Double[5e3, 2e6]).Sample((exponent, airFree, pressure) =>
         {
-            var air = Math.Pow(10, exponent);
-            var speed = FreeAir.WaveSpeedMPerS(air, airFree, Water, pressure);
+            double air = Math.Pow(10, exponent);
+            double speed = FreeAir.WaveSpeedMPerS(air, airFree, Water, pressure);
             // Only where air softens the mixture; at high pressure in a soft pipe its lightness can win.
             if (speed < airFree * (1 - 1e-6))
             {

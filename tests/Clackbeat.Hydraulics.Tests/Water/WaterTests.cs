@@ -11,7 +11,7 @@ public class WaterTests
     public void Head_and_pressure_undo_each_other() =>
         Gen.Select(Gen.Double[-10, 300], Temperature).Sample((head, t) =>
         {
-            var density = WaterProperties.At(t).DensityKgPerM3;
+            double density = WaterProperties.At(t).DensityKgPerM3;
             Assert.Equal(head, Head.FromPressureM(Head.ToPressurePa(head, density), density), 1e-9);
         });
 
@@ -19,7 +19,7 @@ public class WaterTests
     public void Warmer_water_is_thinner_faster_for_sound_and_nearer_to_boiling() =>
         Gen.Select(Temperature, Temperature).Where((a, b) => a + 0.01 < b).Sample((cold, warm) =>
         {
-            var (c, w) = (WaterProperties.At(cold), WaterProperties.At(warm));
+            (WaterProperties? c, WaterProperties? w) = (WaterProperties.At(cold), WaterProperties.At(warm));
             Assert.True(w.KinematicViscosityM2PerS < c.KinematicViscosityM2PerS);
             Assert.True(w.SoundSpeedMPerS > c.SoundSpeedMPerS);
             Assert.True(w.VapourPressurePa > c.VapourPressurePa);

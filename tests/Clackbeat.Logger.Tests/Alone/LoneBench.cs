@@ -1,6 +1,5 @@
 using Clackbeat.Logger.Alone;
 using Clackbeat.Protocol;
-using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 
@@ -37,8 +36,11 @@ internal sealed class LoneBench : IDisposable
         new() { Settings = Settings, Faults = faults ?? VirtualFaults.None, Pace = Pace.AsFastAsRead, CardFolder = Folder };
 
     /// <summary>Gives power for a time; at its end it goes.</summary>
-    public void Run(double lengthS, VirtualFaults? faults = null) =>
-        VirtualLogger.VirtualLogger.RunAlone(new TrueSeconds(), Options(faults), lengthS, Card);
+    public void Run(double lengthS, VirtualFaults? faults = null, Func<VirtualLoggerOptions, VirtualLoggerOptions>? change = null)
+    {
+        VirtualLoggerOptions options = Options(faults);
+        VirtualLogger.VirtualLogger.RunAlone(new TrueSeconds(), change?.Invoke(options) ?? options, lengthS, Card);
+    }
 
     public IEnumerable<string> Files => Directory
         .EnumerateFiles(Folder, "*" + BurstNames.Ending, SearchOption.AllDirectories)

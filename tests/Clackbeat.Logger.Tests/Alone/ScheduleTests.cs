@@ -1,4 +1,5 @@
 using Clackbeat.Protocol;
+using Clackbeat.Protocol.Messages;
 using Clackbeat.VirtualLogger.Device;
 
 namespace Clackbeat.Logger.Tests.Alone;
@@ -55,12 +56,48 @@ public class ScheduleTests
         Assert.InRange(truly, awake + (1.02 * asked) - 1.1, awake + (1.02 * asked) + 0.1);
     }
 
+    // Two per cent off over twenty minutes of sleep are 23 s; a clock chip tells each burst to its own uncertainty.
+    [Fact]
+    public void AClockChipTellsTheCalendarThroughSleep()
+    {
+        const long set = 1_800_000_000_000;
+        using LoneBench bench = new();
+        bench.Run(
+            20 * LoneBench.IntervalS, new VirtualFaults { SleepError = 0.02 },
+            o => o with { HasClockChip = true, ClockSetMilliseconds = set });
+        Assert.All(bench.Numbers, burst =>
+        {
+            CardFile file = bench.Read(burst);
+            Assert.Equal((ClockSources.Battery, 1000u), (file.TimeMark!.Source, file.TimeMark.UncertaintyMilliseconds));
+
+            // The converter gives whole true seconds.
+            double toldS = (file.TimeMark.CalendarMilliseconds - set) * 1e-3;
+            double firstS = toldS + ((file.Samples[0].DeviceTimeMicroseconds - file.TimeMark.TimeMicroseconds) * 1e-6);
+            Assert.InRange(file.Samples[0].Counts, firstS - 1.05, firstS + 0.05);
+        });
+    }
+
+    // A sensor left on draws ten times what the sleeping board does, and empties the battery alone.
+    [Fact]
+    public void TheSensorIsOffInSleepAndHasSettledBeforeTheFirstSample()
+    {
+        using LoneBench bench = new();
+        List<bool> inSleep = [];
+        bench.Settings.SensorSettleMilliseconds = 900;
+        bench.Run(5 * LoneBench.IntervalS, change: o => o with { SensorSettlesS = 0.85, SensorInSleep = inSleep.Add });
+        Assert.Equal(5, inSleep.Count);
+        Assert.DoesNotContain(true, inSleep);
+
+        // The converter tells the true second, and nothing but 0 while the sensor has not settled; the first burst lies in second 3.
+        Assert.All(bench.Numbers, n => Assert.All(bench.Read(n).Samples, s => Assert.NotEqual(0, s.Counts)));
+    }
+
     [Fact]
     public void CardBatteryAndClockHealthStandInEachFile()
     {
         using LoneBench bench = new(cardBytes: 10_000_000);
         bench.Run(2.5 * LoneBench.IntervalS);
-        var health = bench.Read(2).Health!;
+        Health health = bench.Read(2).Health!;
         Assert.Equal(LoneBench.TrueSeconds.BatteryCounts, health.BatteryCounts);
         Assert.Equal(StorageStates.Ready, health.Storage);
         Assert.InRange(health.FreeKib, 9_700u, 9_766u);

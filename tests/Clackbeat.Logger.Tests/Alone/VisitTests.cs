@@ -87,8 +87,41 @@ public sealed class VisitTests : IDisposable
         Assert.True(_bench.Numbers.Max() >= 2);
     }
 
-    // A file alone says nothing: at its start the logger tries the card with a frame, and takes it away again.
+    // A file alone says nothing: at its start the logger tries the card, and takes the file away again.
     private bool IsRecording(uint burst) => new FileInfo(_bench.PathOf(burst)) is { Exists: true, Length: > 1000 };
+
+    // A burst comes over the line in some 85 pieces; the file is opened once and not 170 times.
+    [Fact(Timeout = 60_000)]
+    public async Task ABurstThatIsReadOverTheLineIsOpenedOnce()
+    {
+        _bench.Run(1.5 * LoneBench.IntervalS);
+        byte[] onCard = await File.ReadAllBytesAsync(_bench.PathOf(1));
+        await Task.Run(() =>
+        {
+            _served = VirtualLogger.VirtualLogger.Connect(
+                new LoneBench.TrueSeconds(), _bench.Options() with { Card = _bench.Card }, CancellationToken.None);
+            Ask<BurstList>(Kinds.ListBursts);
+            int before = _bench.Card.Openings;
+            Assert.Equal(onCard, ReadOverTheLine(1));
+            Assert.InRange(_bench.Card.Openings - before, 1, 2);
+        });
+    }
+
+    [Fact(Timeout = 60_000)]
+    public async Task ALoggerWithAFullCardAnswersAndSaysSo()
+    {
+        using LoneBench full = new(cardBytes: 100);
+        await Task.Run(() =>
+        {
+            _served = VirtualLogger.VirtualLogger.Connect(
+                new LoneBench.TrueSeconds(), full.Options() with { CardBytes = 100 }, CancellationToken.None);
+            Send(Kinds.AskHealth);
+            Health health = new();
+            byte[] body = Await(Kinds.Health);
+            Assert.True(health.TryRead(body, body.Length));
+            Assert.Equal(StorageStates.Full, health.Storage);
+        });
+    }
 
     private void Plug()
     {

@@ -7,7 +7,7 @@ namespace Clackbeat.Logger.Tests.Device;
 public sealed class FakeDevice
 {
     [ThreadStatic]
-    private static FakeDevice? current;
+    private static FakeDevice? _current;
 
     private readonly List<byte> _sent = [];
     private readonly Queue<byte> _received = [];
@@ -19,7 +19,7 @@ public sealed class FakeDevice
     {
         get
         {
-            FakeDevice device = current ?? throw new InvalidOperationException("no device on this thread");
+            FakeDevice device = _current ?? throw new InvalidOperationException("no device on this thread");
             if (device._isOff)
             {
                 Thread.Sleep(Timeout.Infinite);
@@ -35,6 +35,9 @@ public sealed class FakeDevice
     /// <summary>Functions that were given to pins, in order.</summary>
     public List<(int Pin, int Function)> Pins { get; } = [];
 
+    /// <summary>What was written to pins, in order.</summary>
+    public List<(int Pin, bool High)> Written { get; } = [];
+
     /// <summary>Converter channels that were opened.</summary>
     public List<int> Channels { get; } = [];
 
@@ -49,7 +52,7 @@ public sealed class FakeDevice
     {
         new Thread(() =>
         {
-            current = this;
+            _current = this;
             program();
         })
         { IsBackground = true }.Start();

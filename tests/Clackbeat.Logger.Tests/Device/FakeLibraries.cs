@@ -37,6 +37,33 @@ namespace System.Device.Adc
     }
 }
 
+namespace System.Device.Gpio
+{
+    public enum PinMode
+    {
+        Output = 3,
+    }
+
+    public readonly struct PinValue(bool high)
+    {
+        public static PinValue High => new(true);
+
+        public static PinValue Low => new(false);
+
+        public bool IsHigh => high;
+    }
+
+    public class GpioController
+    {
+        public GpioPin OpenPin(int pinNumber, PinMode mode) => new(pinNumber);
+    }
+
+    public class GpioPin(int number)
+    {
+        public void Write(PinValue value) => FakeDevice.Current.Written.Add((number, value.IsHigh));
+    }
+}
+
 namespace System.IO.Ports
 {
     public enum Parity
@@ -106,18 +133,6 @@ namespace nanoFramework.Hardware.Esp32
 
         public static void StartDeepSleep() => throw new NotSupportedException();
     }
-
-    public class NativeMemory
-    {
-        public enum MemoryType
-        {
-            All,
-        }
-
-        public static void GetMemoryInfo(
-            MemoryType memType, out uint totalSize, out uint totalFreeSize, out uint largestFreeBlock) =>
-            (totalSize, totalFreeSize, largestFreeBlock) = (300_000, 123_456, 60_000);
-    }
 }
 
 namespace nanoFramework.Runtime.Native
@@ -125,6 +140,11 @@ namespace nanoFramework.Runtime.Native
     public enum RebootOption
     {
         NormalReboot,
+    }
+
+    public class GC
+    {
+        public static uint Run(bool compactHeap) => 98_765;
     }
 
     public class Power

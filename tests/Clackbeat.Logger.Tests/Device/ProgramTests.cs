@@ -14,7 +14,7 @@ namespace Clackbeat.Logger.Tests.Device;
 public sealed class ProgramTests
 {
     private static readonly string[] Replaced =
-        ["System.Device.Adc", "System.IO.Ports", "nanoFramework.Hardware.Esp32", "nanoFramework.Runtime.Native"];
+        ["System.Device.Adc", "System.Device.Gpio", "System.IO.Ports", "nanoFramework.Hardware.Esp32", "nanoFramework.Runtime.Native"];
 
     [Fact]
     public void ABoardSaysHelloAndStreamsWhenAskedTo()
@@ -31,7 +31,10 @@ public sealed class ProgramTests
         // By the runtime's own numbering of functions: serial 3, converter 5, then device and function.
         Assert.Equal([(25, 0x3_0200), (26, 0x3_0201), (34, 0x5_0106), (35, 0x5_0107)], device.Pins);
         Assert.Equal("ram-0001", System.Text.Encoding.ASCII.GetString(stream.Reader.Hello!.Device));
-        Assert.Equal(123_456u, stream.Reader.Health!.FreeMemoryBytes);
+        Assert.Equal(98_765u, stream.Reader.Health!.FreeMemoryBytes);
+
+        // The sensor is switched on before the first sample, by the pin that the pages name.
+        Assert.Equal([(27, true)], device.Written);
         Assert.All(stream.Samples, s => Assert.Equal(6000 % 4096, s.Counts));
         Assert.Equal(7000 % 4096, stream.Samples[^1].SupplyCounts);
         Assert.True(stream.Reader.Losses.DiscardedPieces == 0 && stream.Reader.Losses.LostFrames == 0);

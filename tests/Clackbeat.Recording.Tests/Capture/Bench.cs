@@ -2,9 +2,9 @@ using Clackbeat.Recording.Capture;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Recording.Reading;
-using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
+using Clackbeat.Words;
 
 namespace Clackbeat.Recording.Tests.Capture;
 
@@ -77,7 +77,7 @@ internal sealed class Bench : IDisposable
     {
         lock (_news)
         {
-            return _news.Any(n => n.State == state && n.Words.Contains(words, StringComparison.Ordinal));
+            return _news.Any(n => n.State == state && Catalogue.English.Say(n.What).Contains(words, StringComparison.Ordinal));
         }
     }
 
@@ -94,7 +94,7 @@ internal sealed class Bench : IDisposable
     /// <summary>The recording; every sample in it lies on the wave, and times only ever rise.</summary>
     public RecordingScan Read()
     {
-        RecordingScan scan = RecordingScan.Of(Path);
+        var scan = RecordingScan.Of(Path);
         SegmentFacts[] runs = [.. scan.Sessions.SelectMany(s => s.Segments)];
         long last = -1;
         long count = 0;

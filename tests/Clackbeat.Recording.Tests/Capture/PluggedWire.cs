@@ -13,7 +13,7 @@ internal sealed class PluggedWire(string portPath, bool dropWhenFull, Cancellati
 
     public void Plug()
     {
-        PseudoTerminal terminal = PseudoTerminal.Open(dropWhenFull, powerOff);
+        var terminal = PseudoTerminal.Open(dropWhenFull, powerOff);
         lock (_gate)
         {
             _terminal = terminal;

@@ -8,7 +8,6 @@ using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Site;
-using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
 using Xunit.Abstractions;

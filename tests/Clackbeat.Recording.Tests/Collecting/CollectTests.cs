@@ -7,6 +7,7 @@ using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
+using Clackbeat.Words;
 using Xunit.Abstractions;
 
 namespace Clackbeat.Recording.Tests.Collecting;
@@ -69,7 +70,7 @@ public sealed class CollectTests(ITestOutputHelper output) : IDisposable
         File.WriteAllText(Path.Combine(Card, "readme.txt"), "no burst by its name");
         CollectSummary summary = Collect(delete: true);
         Assert.Equal(2, summary.Taken.Count);
-        Assert.Contains("00000099.CBF", Assert.Single(summary.Refused), StringComparison.Ordinal);
+        Assert.Contains("00000099.CBF", Catalogue.English.Say(Assert.Single(summary.Refused)), StringComparison.Ordinal);
         Assert.True(File.Exists(Path.Combine(Card, "00000099.CBF")));
     }
 
@@ -98,7 +99,7 @@ public sealed class CollectTests(ITestOutputHelper output) : IDisposable
             CancellationToken.None);
         await Task.Run(() =>
         {
-            using PortSource port = PortSource.Open(new SerialLine(served.PortPath!), TimeProvider.System, CancellationToken.None);
+            using var port = PortSource.Open(new SerialLine(served.PortPath!), TimeProvider.System, CancellationToken.None);
             Assert.Equal(3, Collect(delete: false, port).Taken.Count);
             Assert.Equal(fromCard, Hashes());
             CollectSummary again = Collect(delete: false, port);
@@ -155,7 +156,7 @@ public sealed class CollectTests(ITestOutputHelper output) : IDisposable
         // Whole minutes, as a logger records them, take a minute here; CLACKBEAT_LONG=1 asks for it.
         double lengthS = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 60 : 2;
         await Task.Run(() => LoneBench.FillCard(Card, 168, lengthS));
-        BurstLibrary library = BurstLibrary.Open(Out, _time, CancellationToken.None);
+        var library = BurstLibrary.Open(Out, _time, CancellationToken.None);
         using CardSource card = new(Card);
         Dictionary<uint, long> heldBytes = [];
         Collector collector = new(library, "test", [])
@@ -201,7 +202,7 @@ public sealed class CollectTests(ITestOutputHelper output) : IDisposable
 
     private CollectSummary Collect(bool delete, IBurstSource? source = null)
     {
-        BurstLibrary library = BurstLibrary.Open(Out, _time, CancellationToken.None);
+        var library = BurstLibrary.Open(Out, _time, CancellationToken.None);
         using CardSource card = new(Card);
         CollectSummary summary = new Collector(library, "test", []).Run(source ?? card, delete, CancellationToken.None);
         new BurstIndex(Out).Write(library);

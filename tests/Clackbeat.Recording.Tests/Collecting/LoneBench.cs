@@ -1,6 +1,5 @@
 using Clackbeat.Logger;
 using Clackbeat.Protocol;
-using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 

@@ -141,7 +141,7 @@ public sealed class CrashTests(ITestOutputHelper output) : IDisposable
         }
 
         Assert.True(File.ReadAllBytes(Path).AsSpan().StartsWith(found));
-        RecordingScan scan = RecordingScan.Of(Path);
+        var scan = RecordingScan.Of(Path);
         Assert.NotNull(scan.Sessions[^1].End);
         Assert.Equal(before.Length + ScriptedRecording.FirstSamples, scan.Samples);
         Assert.Equal(ScriptedRecording.FirstSamples, scan.Sessions[^1].Samples);

@@ -16,7 +16,7 @@ public class FlushTests
         Random random = new(1);
         for (int i = 0; i < 5000; i++)
         {
-            TimeSpan pause = TimeSpan.FromMilliseconds(random.Next(100));
+            var pause = TimeSpan.FromMilliseconds(random.Next(100));
             time.Pass(pause);
             now += pause;
             if (random.Next(3) > 0)

@@ -18,7 +18,7 @@ public sealed class FormatTests : IDisposable
     [Fact]
     public void The_golden_recording_says_what_its_script_put_in()
     {
-        RecordingScan scan = RecordingScan.Of(Golden);
+        var scan = RecordingScan.Of(Golden);
         Assert.Equal(Completeness.Complete, scan.Completeness);
         SessionFacts session = Assert.Single(scan.Sessions);
         SessionHeader header = session.Header!;
@@ -123,7 +123,7 @@ public sealed class FormatTests : IDisposable
     private RecordingScan Scan(byte[] content, out List<int> counts)
     {
         File.WriteAllBytes(_folder["case.cbrec"], content);
-        RecordingScan scan = RecordingScan.Of(_folder["case.cbrec"]);
+        var scan = RecordingScan.Of(_folder["case.cbrec"]);
         List<int> read = [];
         SamplePass.Read(scan, batch =>
         {

@@ -36,7 +36,7 @@ public sealed class HostileFileTests : IDisposable
     {
         RecordingScan scan = Scan([.. Block(SessionKind, 0, [], 0, 0), .. Block(LossKind, 1, Loss(5), utc, elapsed)]);
         Assert.Empty(Assert.Single(scan.Sessions).Calendar.Steps);
-        Assert.NotEmpty(RecordingWords.Of(scan));
+        Assert.NotEmpty(RecordingFacts.Of(scan));
     }
 
     [Fact]
@@ -50,7 +50,7 @@ public sealed class HostileFileTests : IDisposable
             .. Block(LossKind, 3, Loss(7), 0, 0),
         ]);
         Assert.Equal(7, scan.MissingSamples);
-        Assert.NotEmpty(RecordingWords.Of(scan));
+        Assert.NotEmpty(RecordingFacts.Of(scan));
     }
 
     [Fact]
@@ -80,7 +80,7 @@ public sealed class HostileFileTests : IDisposable
 
     private static void AssertQuick(Action read)
     {
-        Stopwatch clock = Stopwatch.StartNew();
+        var clock = Stopwatch.StartNew();
         read();
         Assert.True(clock.Elapsed < LongestReading, $"{clock.Elapsed}");
     }

@@ -21,7 +21,7 @@ internal sealed class ScriptedRecording
     private readonly ManualTime _time = new();
     private readonly CaptureBook _book;
     private readonly Random _random = new(20261126);
-    private readonly SampleFrameWriter _frame = new();
+    private readonly SampleFrameWriter _frame = new(isWide: false);
     private readonly FrameWriter _plain = new();
     private readonly List<long> _durableSamples = [0];
     private readonly List<int> _durableTexts = [0];

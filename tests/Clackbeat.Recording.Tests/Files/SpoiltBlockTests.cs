@@ -2,6 +2,7 @@ using Clackbeat.Protocol;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Recording.Tests.Collecting;
+using Clackbeat.Words;
 
 namespace Clackbeat.Recording.Tests.Files;
 
@@ -72,7 +73,7 @@ public sealed class SpoiltBlockTests : IDisposable
         RecordingScan scan = Scan(flipped, out List<long> times);
         Assert.InRange(_times.Count - times.Count, 1, 2 * MostInAFrame);
         Assert.Equal(_times.Count - times.Count, scan.MissingSamples);
-        Assert.Contains("samples of spoilt blocks were good", RecordingWords.Of(scan)[0], StringComparison.Ordinal);
+        Assert.Contains("samples of spoilt blocks were good", Catalogue.English.Say(RecordingFacts.Of(scan)[0]), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -121,7 +122,7 @@ public sealed class SpoiltBlockTests : IDisposable
     private RecordingScan Scan(byte[] content, out List<long> times)
     {
         File.WriteAllBytes(Recording, content);
-        RecordingScan scan = RecordingScan.Of(Recording);
+        var scan = RecordingScan.Of(Recording);
         List<long> read = [];
         SamplePass.Read(scan, batch =>
         {

@@ -39,15 +39,16 @@ public class BeatDefinitionTests
         Assert.All(found, b => Assert.Equal(DrawnS(b.Index) + (expectedMs / 1000), b.ClosureS, 1e-7));
     }
 
-    // At 50 samples a second, a step is most of the pipe period; still the spike may be the sample after the first.
+    // At 50 samples a second, a step is most of the pipe period of 24 ms. The spike stands within its first quarter, so that a sample that comes
+    // later tells nothing of it: the closure is the middle of the step, and a quarter of the quarter.
     [Fact]
-    public void At_a_rate_too_slow_for_the_pipe_the_spike_may_be_the_very_next_sample()
+    public void At_a_rate_too_slow_for_the_pipe_no_later_sample_puts_off_the_closure()
     {
         double[] beat = [.. Stay(DeliveryPa, 1), .. Stay(320e3, 1), .. Stay(DeliveryPa, 4), .. Stay(SuctionPa, 6), .. Stay(OpenPa, 38)];
         double[] pressures = [.. Stay(OpenPa, 25), .. Enumerable.Repeat(beat, 12).SelectMany(b => b)];
         List<Beat> found = Found(pressures, Times(pressures.Length, 0.02));
         Assert.Equal(11, found.Count);
-        Assert.All(found, b => Assert.Equal(0.5 + b.Index - 0.01 + (0.25 * 0.03), b.ClosureS, 1e-9));
+        Assert.All(found, b => Assert.Equal(0.5 + b.Index - 0.01 + (0.25 * 0.25 * 0.024), b.ClosureS, 1e-9));
     }
 
     // The fall from 200 to −30 kPa passes 101 kPa after 99 parts of 230 of a step. Levels are known to a bin, a 4096th of the range.
@@ -128,6 +129,6 @@ public class BeatDefinitionTests
 
         // Three standard errors of it (1.167 σ/√n, from the same page) and a bin, a 4096th of the range, either way.
         double doubtPa = (3 * 1.167 * noisePa / Math.Sqrt(26_000)) + (1.4826 * ((DeliveryPa - OpenPa) + (10 * noisePa)) / 4096);
-        Assert.InRange(detector.Levels!.OpenSpreadPa, noisePa - doubtPa, noisePa + doubtPa);
+        Assert.InRange(detector.Levels!.OpenDeviationPa, noisePa - doubtPa, noisePa + doubtPa);
     }
 }

@@ -78,10 +78,10 @@ public class DetectorSymmetryTests
             });
         }, iter: 15);
 
-    // The chain is broken by a stop and by a gap, so that beginnings and ends lie within and between lots.
+    // The chain is broken by a stop and by a gap, so that beginnings and ends lie within and between chunks.
     [Fact]
     public void Lots_of_any_sizes_give_to_the_last_bit_what_sample_by_sample_gives() =>
-        Gen.Select(Rams, Gen.Int[1, 5000].Array[1, 20], Gen.Int[0, 30_000]).Sample((ram, lots, stop) =>
+        Gen.Select(Rams, Gen.Int[1, 5000].Array[1, 20], Gen.Int[0, 30_000]).Sample((ram, chunks, stop) =>
         {
             int at = Math.Min(ram.PressuresPa.Length - 1, stop);
             double[] pressures = [.. ram.PressuresPa[..at], .. Stay(OpenPa, 18_000), .. ram.PressuresPa[at..], .. ram.PressuresPa];
@@ -89,9 +89,9 @@ public class DetectorSymmetryTests
             double[] timesS = [.. Times(pressures.Length - ram.TimesS.Length, stepS), .. Times(ram.TimesS.Length, stepS, (stepS * (pressures.Length - ram.TimesS.Length)) + 3.21)];
             List<Beat> beats = [];
             var many = new BeatDetector(Scale, w => beats.Add(w.Beat));
-            for ((int from, int lot) = (0, 0); from < timesS.Length; lot++)
+            for ((int from, int chunk) = (0, 0); from < timesS.Length; chunk++)
             {
-                int to = Math.Min(from + lots[lot % lots.Length], timesS.Length);
+                int to = Math.Min(from + chunks[chunk % chunks.Length], timesS.Length);
                 many.Add(timesS.AsSpan(from..to), pressures.AsSpan(from..to));
                 from = to;
             }

@@ -1,6 +1,7 @@
 using System.Text.Json;
+using Clackbeat.Records.Tables;
 using Clackbeat.Signal.Analysis;
-using Clackbeat.Signal.Traces;
+using Clackbeat.Signal.States;
 
 namespace Clackbeat.Signal.Tests.Beats;
 
@@ -21,7 +22,7 @@ public class ExampleTraceTests
         foreach (string path in Directory.GetFiles(folder, "*.csv"))
         {
             string name = Path.GetFileNameWithoutExtension(path);
-            using JsonDocument truth = JsonDocument.Parse(File.ReadAllText(Path.ChangeExtension(path, ".truth.json")));
+            using var truth = JsonDocument.Parse(File.ReadAllText(Path.ChangeExtension(path, ".truth.json")));
             JsonElement root = truth.RootElement;
             RamAnalysis found = Rams.Analyse(
                 Rams.LoadSite(Path.Combine(folder, name[..name.IndexOf('-', StringComparison.Ordinal)] + ".site.toml")), path, TraceColumns.Default);
@@ -52,7 +53,7 @@ public class ExampleTraceTests
     {
         string? folder = Rams.TracesFolder("measured");
         Skip.If(folder is null, "no folder of measured traces beside the checkout");
-        RamAnalysis found = Rams.Analyse(Rams.Laboratory, Path.Combine(folder, name + ".tsv"), Measured);
+        RamAnalysis found = Rams.Analyse(Rams.Laboratory2019, Path.Combine(folder, name + ".tsv"), Measured);
 
         // The second one starts up and falters at times; its steady part is what most beats do.
         double rate = 60 / found.BeatList.Skip(30).Select(b => b.IntervalS).Order().ElementAt((found.BeatList.Count - 30) / 2);

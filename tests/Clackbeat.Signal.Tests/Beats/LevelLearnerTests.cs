@@ -31,6 +31,14 @@ public class LevelLearnerTests
     public void An_open_phase_too_short_for_the_column_to_gain_its_speed_is_none(int openSamples, bool isRam) =>
         Assert.Equal(isRam, Learnt(Levels(60, (2e3, openSamples), (200e3, 20))) is not null);
 
+    // Seven beats of 0.3 s and a stop of 2.4 s: by time, the stop is longer than all open phases together. It tells nothing of them.
+    [Fact]
+    public void A_stop_that_has_just_begun_is_no_open_phase()
+    {
+        double[] pressures = [.. Levels(7, (2e3, 240), (200e3, 60)), .. Stay(2e3, 2400)];
+        Assert.Equal(0.24, Learnt(pressures)!.TypicalOpenS, 0.01);
+    }
+
     // The ring of a shut pipe fills the range between its extremes; an open valve leaves the body calm.
     [Fact]
     public void A_ring_is_no_ram_however_slow() =>

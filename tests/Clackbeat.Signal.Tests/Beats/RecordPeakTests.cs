@@ -2,7 +2,7 @@ using Clackbeat.Signal.Beats;
 
 namespace Clackbeat.Signal.Tests.Beats;
 
-/// <summary>The true peak of a record's hard beats, worked out by hand.</summary>
+/// <summary>The estimated peak of a record's hard beats, worked out by hand.</summary>
 public class RecordPeakTests
 {
     // Twenty alike beats, 100 Pa the largest sample and 120 the most it may have been. Their intervals scatter by a step, so phases are
@@ -10,10 +10,10 @@ public class RecordPeakTests
     [Fact]
     public void Many_beats_at_random_phases_leave_little_of_the_peak_unseen()
     {
-        RecordPeak peak = RecordPeak.Of(Alike(20, scatterS: 0.01), 0.001, 0);
+        var peak = RecordPeak.Of(Alike(20, scatterS: 0.01), 0.001, 0);
         Assert.Equal(100 + (0.13911 * 20), peak.HighestPa, 1e-3);
-        Assert.Equal(100 + (0.13911 * 10), peak.True.Value, 1e-3);
-        Assert.Equal(0.13911 * 10, peak.True.U, 1e-3);
+        Assert.Equal(100 + (0.13911 * 10), peak.MiddlePa, 1e-3);
+        Assert.Equal(0.13911 * 10, peak.HalfWidthPa, 1e-3);
         Assert.Equal(100, peak.HardFromPa);
     }
 
@@ -40,7 +40,7 @@ public class RecordPeakTests
     public void Soft_beats_tell_nothing_of_the_hard_ones_and_hide_no_more_than_they()
     {
         Beat[] beats = [.. Alike(95, 0.01), .. Alike(5, 0.01).Select(b => b with { PeakPa = 60, PeakEstimatePa = 65, PeakUncertaintyPa = 5 })];
-        RecordPeak peak = RecordPeak.Of(beats, 0.001, 0);
+        var peak = RecordPeak.Of(beats, 0.001, 0);
         Assert.Equal(100, peak.HardFromPa);
 
         // d = 1 − 0.05^(1/95) = 0.031043.
@@ -57,9 +57,9 @@ public class RecordPeakTests
     public void One_beat_above_all_others_keeps_its_own_largest_sample_as_the_least()
     {
         Beat[] beats = [.. Alike(99, 0.01), Alike(1, 0.01)[0] with { PeakPa = 150, PeakEstimatePa = 160, PeakUncertaintyPa = 10 }];
-        RecordPeak peak = RecordPeak.Of(beats, 0.001, 0);
+        var peak = RecordPeak.Of(beats, 0.001, 0);
         Assert.InRange(peak.HighestPa, 150, 151);
-        Assert.Equal(100, peak.True.Value - peak.True.U, 1e-9);
+        Assert.Equal(100, peak.MiddlePa - peak.HalfWidthPa, 1e-9);
     }
 
     [Fact]

@@ -18,7 +18,7 @@ internal static class Clinic
         RamSite site, Fault fault, Signature? well = null, RamCharacter character = RamCharacter.Smooth, int seed = 5,
         Func<SensorParameters, SensorParameters>? sensor = null, double lengthS = LengthS)
     {
-        RamDesign design = RamDesigner.Design(site, character);
+        RamDesign design = RamDesigner.Design(site, character, PipeDetail.Elastic);
         SensorParameters used = sensor?.Invoke(design.Sensor) ?? design.Sensor;
         var ram = new RamSimulation(design.Ram, used, new SimulationOptions { Fault = fault, Seed = seed });
         VirtualSample[] samples = [.. ram.Samples(lengthS)];

@@ -24,12 +24,10 @@ public class SensorFaultTests
     [Fact]
     public void A_sensor_that_freezes_during_the_record_is_no_stopped_ram()
     {
-        var (times, pressures, _) = Rams.Record(Rams.Steel, 30);
-        for (int i = pressures.Length / 2; i < pressures.Length; i++)
-        {
-            pressures[i] = pressures[pressures.Length / 2];
-        }
+        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
+        double[] frozen = [.. pressures];
+        frozen.AsSpan(frozen.Length / 2).Fill(frozen[frozen.Length / 2]);
 
-        Assert.Equal(Conditions.SensorFault, Rams.Analyse(Rams.Steel, times, pressures).Diagnosis[0].Condition);
+        Assert.Equal(Conditions.SensorFault, Rams.Analyse(Rams.Steel, times, frozen).Diagnosis[0].Condition);
     }
 }

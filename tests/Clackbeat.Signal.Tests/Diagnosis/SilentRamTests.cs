@@ -1,5 +1,7 @@
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Site.Facts;
+using Clackbeat.Words;
 
 namespace Clackbeat.Signal.Tests.Diagnosis;
 
@@ -14,7 +16,7 @@ public class SilentRamTests
         RamAnalysis analysis = Clinic.Examine(Rams.Pvc, Clinic.Ill(condition));
         Assert.Equal(condition, analysis.Diagnosis[0].Condition);
         Assert.True(analysis.Diagnosis[0].Probability > 0.9);
-        Assert.Contains("To start it", analysis.Diagnosis[0].Advice, StringComparison.Ordinal);
+        Assert.Contains("To start it", Catalogue.English.Say(analysis.Diagnosis[0].Advice), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -42,10 +44,13 @@ public class SilentRamTests
     [Fact]
     public void A_leak_that_ends_in_a_stop_is_named_as_its_likely_cause()
     {
-        Finding stop = new(Conditions.StoppedShut, 0.97, ["It stands."], "Push the valve.");
-        Finding leak = new(Conditions.WasteValveLeaking, 0.8, ["It sags."], "Clean the seat.");
-        Finding main = new(Conditions.DeliveryRestricted, 0.9, ["It stands high."], "Look along the main.");
-        Assert.Contains(SilentRam.WithCause(stop, [main, leak]).Evidence, e => e.Contains("likely cause", StringComparison.Ordinal) && e.Contains("waste valve leaks", StringComparison.Ordinal));
-        Assert.DoesNotContain(SilentRam.WithCause(stop, [main]).Evidence, e => e.Contains("likely cause", StringComparison.Ordinal));
+        Finding stop = Found(Conditions.StoppedShut, 0.97);
+        Finding leak = Found(Conditions.WasteValveLeaking, 0.8);
+        Finding main = Found(Conditions.DeliveryRestricted, 0.9);
+        Fact cause = Assert.Single(SilentRam.WithCause(stop, [main, leak]).Evidence, e => e.Code == "stopped-likely-cause");
+        Assert.Equal("The likely cause, by its last beats: the waste valve leaks while shut.", Catalogue.English.Say(cause));
+        Assert.DoesNotContain(SilentRam.WithCause(stop, [main]).Evidence, e => e.Code == "stopped-likely-cause");
     }
+
+    private static Finding Found(string condition, double probability) => new(condition, probability, [], ConditionTraits.Advice(condition));
 }

@@ -12,7 +12,7 @@ public class BucketCalibrationTests
         BucketCalibration calibration = Calibrated(1.04e-4);
 
         Assert.Equal(1.02e-4, calibration.Delivered.Value, 1e-10);
-        Assert.Equal(2e-6 / Math.Sqrt(2), calibration.Delivered.Spread, 1e-10);
+        Assert.Equal(2e-6 / Math.Sqrt(2), calibration.Delivered.Uncertainty, 1e-10);
         Assert.Empty(calibration.Disagreements);
     }
 
@@ -29,7 +29,7 @@ public class BucketCalibrationTests
     /// <summary>A test at the delivery whose standard uncertainty is 2e-6 m³/s in all, the watch's half second included.</summary>
     private static BucketCalibration Calibrated(double flow)
     {
-        var calibration = new BucketCalibration((1.00e-4, 2e-6), (1e-3, 2e-5));
+        var calibration = new BucketCalibration(new Estimate(1.00e-4, 2e-6), new Estimate(1e-3, 2e-5));
         double watch = 0.5 * 0.5 / 100 * flow;
         double volume = Math.Sqrt((2e-6 * 2e-6) - (watch * watch)) * 100;
         calibration.Add(new BucketTest

@@ -1,8 +1,7 @@
 using System.Text.Json;
 using Clackbeat.Signal.Flow;
-using Clackbeat.Signal.Traces;
 using Clackbeat.Site.Model;
-using Figure = Clackbeat.Signal.Analysis.Figure;
+using Figure = Clackbeat.Signal.Figures.Figure;
 
 namespace Clackbeat.Signal.Tests.Flow;
 
@@ -24,7 +23,7 @@ public class ExampleTraceFlowTests
         var errors = new List<double>();
         foreach (string path in Directory.GetFiles(folder!, "*.truth.json"))
         {
-            using JsonDocument truth = JsonDocument.Parse(File.ReadAllText(path));
+            using var truth = JsonDocument.Parse(File.ReadAllText(path));
             if (!Conditions.Contains(truth.RootElement.GetProperty("condition").GetString()))
             {
                 continue;
@@ -41,30 +40,6 @@ public class ExampleTraceFlowTests
         errors.Sort();
         Assert.InRange(errors[errors.Count / 2], 0, 0.03);
         Assert.InRange(errors[(int)(0.9 * (errors.Count - 1))], 0, 0.08);
-    }
-
-    [SkippableFact]
-    public void A_measured_short_pipe_sampled_too_coarsely_gets_no_flow()
-    {
-        string? folder = Rams.TracesFolder("measured");
-        Skip.If(folder is null, "needs the measured traces beside the checkout (CLACKBEAT_SHARED)");
-        var (times, pressures) = (new List<double>(), new List<double>());
-        var conditioner = new TraceConditioner((t, p) =>
-        {
-            times.Add(t);
-            pressures.Add(p);
-        });
-        foreach (string line in File.ReadLines(Path.Combine(folder!, "ram-body-a.tsv")).Skip(1).Take(15_000))
-        {
-            string[] cells = line.Split('\t');
-            conditioner.Add(86_400 * Number(cells[0]), 98.0665 * Number(cells[1]));
-        }
-
-        conditioner.Finish();
-        FlowResult result = FlowBench.Measure(Rams.Laboratory, [.. times], [.. pressures]);
-
-        Assert.Null(result.Flow.DeliveredM3PerS);
-        Assert.Contains(result.Limits, l => l.Contains("samples fall into that time", StringComparison.Ordinal));
     }
 
     private static FlowResult Measure(string truthPath)

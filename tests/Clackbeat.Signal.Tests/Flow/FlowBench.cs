@@ -1,7 +1,7 @@
 using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.Flow;
-using Clackbeat.Site;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 
 namespace Clackbeat.Signal.Tests.Flow;
 
@@ -10,7 +10,7 @@ internal static class FlowBench
 {
     public static FlowResult Measure(RamSite site, double[] times, double[] pressures, List<Beat>? beats = null)
     {
-        SiteHydraulics hydraulics = SiteHydraulics.Of(site);
+        var hydraulics = SiteHydraulics.Of(site);
         var estimator = new FlowEstimator(site);
         var scale = new RamScale(
             hydraulics.PressurePa(site.Supply.HeadM), hydraulics.PressurePa(site.Delivery.HeadM), hydraulics.PipePeriodS);

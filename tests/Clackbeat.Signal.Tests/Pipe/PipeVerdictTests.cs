@@ -2,6 +2,7 @@ using Clackbeat.Hydraulics.Fatigue;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam.Design;
 
@@ -13,31 +14,29 @@ public class PipeVerdictTests
     private static readonly RamSite Steel = Rated(Rams.Steel, 50e5);
 
     [Fact]
-    public void A_pvc_pipe_well_inside_its_rating_is_condemned_by_its_repetition_and_the_rule_says_so()
+    public void A_pvc_pipe_well_inside_its_rating_is_within_by_pressure_and_open_by_fatigue()
     {
-        var (timesS, pressuresPa, truth) = Rams.Record(Rams.Pvc, 30);
+        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(Rams.Pvc, 30);
         PipeCheck pipe = Rams.Analyse(Rams.Pvc, timesS, pressuresPa).Pipe;
         Assert.True(truth.Max(b => b.PeakPa) < pipe.AllowablePa / 3, "the virtual ram's true peaks lie far inside the rating");
         Assert.Equal(PipeVerdict.Within, pipe.PressureVerdict);
-        Assert.Equal(PipeVerdict.Over, pipe.Verdict);
-        Assert.StartsWith("Fatigue of PVC-U", pipe.Rule, StringComparison.Ordinal);
-        Assert.True(pipe.FatigueLifeYears!.Value < pipe.DesignLifeYears);
+        Assert.Equal(PipeVerdict.Within, pipe.Verdict);
+        Assert.Equal(PipeVerdict.Near, pipe.FatigueVerdict);
+        Assert.Equal(FatigueRule.PvcCurves, pipe.Fatigue!.Rule);
+        Assert.True(pipe.FatigueLifeYears!.Low < pipe.DesignLifeYears && pipe.FatigueLifeYears.High > pipe.DesignLifeYears);
         Assert.True(pipe.FatigueLifeYears.Low < pipe.FatigueLifeYears.Value && pipe.FatigueLifeYears.Value < pipe.FatigueLifeYears.High);
         Assert.True(pipe.Fatigue!.BeyondTested);
-        string said = string.Join(" ", pipe.Explanation);
-        Assert.Contains("endless repetition", said, StringComparison.Ordinal);
-        Assert.Contains("extrapolations", said, StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_steel_pipe_at_a_tenth_of_its_rating_isn_t_alarmed_about()
     {
-        var (timesS, pressuresPa, _) = Rams.Record(Steel, 30);
+        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Steel, 30);
         PipeCheck pipe = Rams.Analyse(Steel, timesS, pressuresPa).Pipe;
         Assert.True(pipe.PeakPa < 0.15 * pipe.RatedPa);
         Assert.Equal(PipeVerdict.Within, pipe.Verdict);
         Assert.Equal(FatigueCheck.LongestLifeYears, pipe.FatigueLifeYears!.Low);
-        Assert.DoesNotContain(pipe.Explanation, s => s.ToString().Contains("exceed", StringComparison.Ordinal));
+        Assert.Contains(pipe.Remarks, r => r.Code == RatingRemarkCode.PeakWithin);
     }
 
     // The virtual converter reads an eighth past the sensor's range and no further; 2.4 bar are under this ram's peaks.
@@ -45,7 +44,7 @@ public class PipeVerdictTests
     public void A_clipped_sensor_never_says_within()
     {
         RamSite small = Steel with { Sensor = new Sensor { RangeLowPa = 0, RangeHighPa = 2.4e5 } };
-        var (timesS, pressuresPa, _) = Rams.Record(small, 20);
+        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(small, 20);
         RamAnalysis found = Rams.Analyse(small, timesS, pressuresPa);
         Assert.True(found.Input.ClippedSamples > 0);
         Assert.Equal(PipeVerdict.Unknown, found.Pipe.Verdict);
@@ -58,14 +57,14 @@ public class PipeVerdictTests
     public void A_slow_recorder_or_a_slow_sensor_never_says_within(double rateHz, double? responseS)
     {
         RamSite slow = Steel with { Sensor = Steel.Sensor with { ResponseTimeS = responseS } };
-        var (timesS, pressuresPa, _) = Rams.Record(slow, 20, rateHz);
+        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(slow, 20, rateHz);
         Assert.NotEqual(PipeVerdict.Within, Rams.Analyse(slow, timesS, pressuresPa).Pipe.Verdict);
     }
 
     [Fact]
     public void A_suction_the_sensor_can_t_tell_from_a_vacuum_is_not_called_whole()
     {
-        var (timesS, pressuresPa, truth) = Rams.Record(Steel, 20);
+        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(Steel, 20);
         double[] shifted = [.. pressuresPa.Select(p => Math.Max(p, -99e3))];
         int deepest = Array.IndexOf(shifted, shifted.Min());
         shifted[deepest] = -99e3;
@@ -80,7 +79,7 @@ public class PipeVerdictTests
     [InlineData(10)]
     public void Noise_is_left_out_of_the_count_and_takes_nothing_from_the_damage(double noise)
     {
-        var (timesS, pressuresPa, truth) = Rams.Record(Rams.Pvc, 30, noise: noise);
+        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(Rams.Pvc, 30, noise: noise);
         LoadHistory load = Rams.Analyse(Rams.Pvc, timesS, pressuresPa).Load!;
         double sigmaPa = RamDesigner.SensorFor(Rams.Pvc.Sensor).NoisePa * noise;
         Assert.InRange(load.NoisePa, 0.7 * sigmaPa, 1.5 * sigmaPa);
@@ -102,7 +101,7 @@ public class PipeVerdictTests
     {
         foreach (RamSite site in new[] { Rams.Steel, Rams.Pvc })
         {
-            var (timesS, pressuresPa, truth) = Rams.Record(site, 30, character: character);
+            (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(site, 30, character: character);
             RamAnalysis found = Rams.Analyse(site, timesS, pressuresPa);
             SiteHydraulicsOf(site, out double density, out double waveSpeed);
             double truePa = density * ((Constants.GravityMPerS2 * site.Supply.HeadM) + (waveSpeed * truth.Average(b => b.ClosingVelocityMPerS)));
@@ -114,7 +113,7 @@ public class PipeVerdictTests
 
     private static void SiteHydraulicsOf(RamSite site, out double density, out double waveSpeed)
     {
-        var hydraulics = Clackbeat.Site.SiteHydraulics.Of(site);
+        var hydraulics = Clackbeat.Site.Physics.SiteHydraulics.Of(site);
         (density, waveSpeed) = (hydraulics.Water.DensityKgPerM3, hydraulics.WaveSpeedMPerS);
     }
 

@@ -1,6 +1,8 @@
 using Clackbeat.Site.Check;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 using CsCheck;
 
 namespace Clackbeat.Site.Tests.Files;
@@ -24,7 +26,7 @@ public class SiteFileFuzzTests
     [Fact]
     public void A_valid_file_with_one_place_changed()
     {
-        var template = SiteTemplate.Text(Units.Metric);
+        string? template = SiteTemplate.Text(Units.Metric);
         Gen.Select(Gen.Int[0, template.Length - 1], Gen.Int[0, 30], Gen.OneOf(Pieces))
             .Select((at, gone, piece) => template[..at] + piece + template[Math.Min(template.Length, at + gone)..])
             .Sample(LoadsOrExplains, iter: 1000);
@@ -39,9 +41,9 @@ public class SiteFileFuzzTests
         .Sample(
             (kind, text) =>
             {
-                var read = QuantityText.TryParse(kind, text, out var value, out var problem);
+                bool read = QuantityText.TryParse(kind, text, out double value, out Fact? problem);
                 _ = QuantityText.TryParseRange(kind, text, out _, out _, out _);
-                return read == (problem.Length == 0) && double.IsFinite(value);
+                return read == (problem is null) && double.IsFinite(value);
             },
             iter: 5000);
 
@@ -53,7 +55,7 @@ public class SiteFileFuzzTests
     [InlineData("a", ".a")]
     public void Endless_nesting_is_refused(string start, string again)
     {
-        var reading = SiteFile.ReadText(start + string.Concat(Enumerable.Repeat(again, 50_000)), "any.toml");
+        SiteReading reading = SiteFile.ReadText(start + string.Concat(Enumerable.Repeat(again, 50_000)), "any.toml");
         Assert.NotEmpty(reading.Problems);
     }
 
@@ -66,19 +68,19 @@ public class SiteFileFuzzTests
     [InlineData("[supply]\n\"", "hea", "\" = 1")]
     public void A_large_file_of_mistakes_is_told_in_seconds(string start, string again, string end)
     {
-        var numbered = Enumerable.Range(0, 200_000 / again.Length).Select(i => again.Length > 4 ? again.Replace("k", $"k{i}", StringComparison.Ordinal) : again);
-        var text = start + string.Concat(numbered) + end;
+        IEnumerable<string> numbered = Enumerable.Range(0, 200_000 / again.Length).Select(i => again.Length > 4 ? again.Replace("k", $"k{i}", StringComparison.Ordinal) : again);
+        string? text = start + string.Concat(numbered) + end;
         var clock = System.Diagnostics.Stopwatch.StartNew();
-        var reading = SiteFile.ReadText(text[..Math.Min(text.Length, 200_000)], "any.toml");
+        SiteReading reading = SiteFile.ReadText(text[..Math.Min(text.Length, 200_000)], "any.toml");
         Assert.InRange(reading.Problems.Count, 1, 200);
         Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20), $"{clock.Elapsed}");
     }
 
     private static bool LoadsOrExplains(string text)
     {
-        var reading = SiteFile.ReadText(text, "any.toml");
+        SiteReading reading = SiteFile.ReadText(text, "any.toml");
         var check = SiteCheck.Of(reading);
-        return check.Problems.All(p => p.Message.Length > 0 && (p.Line ?? 1) >= 1)
+        return check.Problems.All(p => Catalogue.English.Say(p.What).Length > 0 && (p.Line ?? 1) >= 1)
             && (reading.Problems.Count > 0 || reading.SiteOrThrow() is not null);
     }
 }

@@ -22,7 +22,7 @@ internal static class SiteTexts
 
     public static string With(int line, string text)
     {
-        var lines = (string[])Least.Clone();
+        string[]? lines = (string[])Least.Clone();
         lines[line - 1] = text;
         return string.Join('\n', lines);
     }

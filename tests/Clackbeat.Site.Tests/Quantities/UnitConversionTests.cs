@@ -57,7 +57,7 @@ public class UnitConversionTests
     [InlineData(QuantityKind.Temperature, "°F", 1 / 1.8, -32 / 1.8)]
     public void A_column_unit_is_factor_and_offset(QuantityKind kind, string unit, double scale, double offset)
     {
-        var column = QuantityText.Unit(kind, unit);
+        LinearUnit column = QuantityText.Unit(kind, unit);
         Assert.Equal(scale, column.Scale, Math.Abs(scale) * 1e-9);
         Assert.Equal(offset, column.Offset, 1e-9);
     }

@@ -3,7 +3,8 @@ using Clackbeat.Season.Store;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Unattended.Alerts;
 using Clackbeat.Unattended.Delivery;
-using Clackbeat.Unattended.Live;
+using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Surroundings;
 using Clackbeat.Unattended.Tests.Bench;
 
 namespace Clackbeat.Unattended.Tests.Alerts;
@@ -105,7 +106,7 @@ public sealed class AlertBookTests : IDisposable
     public void A_note_that_somebody_has_seen_it_reaches_the_book_of_a_running_log_and_of_one_that_rests()
     {
         Raise();
-        AlertBook running = AlertBook.Open(_folder.Path, out _);
+        var running = AlertBook.Open(_folder.Path, out _);
         AlertBook.LeaveSeen(_folder.Path, 1, Start.AddHours(1), "on my way");
         Assert.Equal("on my way", Assert.Single(AlertBook.Look(_folder.Path).Alerts).SeenWords);
         Assert.Equal(1, Assert.Single(running.TakeSeen(keep: true)).Number);
@@ -125,9 +126,9 @@ public sealed class AlertBookTests : IDisposable
     [Fact]
     public void Words_name_ram_time_figure_limit_and_what_to_check_in_the_units_asked_for()
     {
-        TimeZoneInfo zone = TimeZoneInfo.CreateCustomTimeZone("x", TimeSpan.FromHours(2), "x", "x");
+        var zone = TimeZoneInfo.CreateCustomTimeZone("x", TimeSpan.FromHours(2), "x", "x");
         AlertReading low = new(AlertKind.SupplyLow, Start, Standing.Beyond, 1, 1) { Value = new SeasonValue(1.6, 0.05), Limit = 1.75, Usual = 2.5 };
-        AlertText metric = AlertText.Raised("mill", low, Start, Units.Metric, zone);
+        var metric = AlertText.Raised("mill", low, Start, Units.Metric, zone);
         Assert.Equal("mill: its supply is low", metric.Title);
         Assert.Contains("2026-03-01 02:07 UTC+02:00", metric.Body, StringComparison.Ordinal);
         Assert.Contains("1.60 ± 0.05 m; the limit is 1.75 m", metric.Body, StringComparison.Ordinal);
@@ -137,7 +138,7 @@ public sealed class AlertBookTests : IDisposable
         Assert.Contains("5.25 ± 0.16 ft", AlertText.Raised("mill", low, Start, Units.Us, zone).Body, StringComparison.Ordinal);
         foreach (AlertKind kind in Enum.GetValues<AlertKind>())
         {
-            AlertText text = AlertText.Raised("mill", low with { Kind = kind }, Start, Units.Us, zone);
+            var text = AlertText.Raised("mill", low with { Kind = kind }, Start, Units.Us, zone);
             Assert.Contains("Check first: ", text.Body, StringComparison.Ordinal);
             Assert.Contains("02:07", text.Body, StringComparison.Ordinal);
             Assert.NotEqual(text.Title, AlertText.Cleared("mill", kind, Start, Start, zone).Title);
@@ -149,7 +150,7 @@ public sealed class AlertBookTests : IDisposable
     {
         using var bench = new LogBench();
         bench.Plug("/bench/ttyUSB0");
-        var settings = bench.Settings(LogBench.RamOn("/bench/ttyUSB0"));
+        LogSettings settings = bench.Settings(LogBench.RamOn("/bench/ttyUSB0"));
         bench.Run(settings, TimeSpan.FromMinutes(60), (TimeSpan.FromMinutes(10), () => bench.Ram.Stopped = true));
         bench.Run(settings, TimeSpan.FromMinutes(20));
         bench.Run(settings, TimeSpan.FromMinutes(60), (TimeSpan.FromMinutes(1), () => bench.Ram.Stopped = false));
@@ -162,7 +163,7 @@ public sealed class AlertBookTests : IDisposable
 
     private void Raise()
     {
-        AlertBook book = AlertBook.Open(_folder.Path, out _);
+        var book = AlertBook.Open(_folder.Path, out _);
         Assert.NotNull(book.Take("mill", new AlertReading(AlertKind.Stopped, Start, Standing.Beyond, 1, 1), Start, Units.Metric, ["command"]));
     }
 

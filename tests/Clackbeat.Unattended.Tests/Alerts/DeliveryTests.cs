@@ -106,7 +106,7 @@ public sealed class DeliveryTests : IDisposable
     public async Task A_broker_gets_the_alert_and_keeps_it_for_who_comes_later()
     {
         Skip.IfNot(Broker.IsThere, "mosquitto is not installed");
-        using Broker broker = Broker.Start(_folder, "ram", "secret");
+        using var broker = Broker.Start(_folder, "ram", "secret");
         Environment.SetEnvironmentVariable("CLACKBEAT_TEST_MQTT", "secret");
         var settings = new MqttSettings("127.0.0.1", broker.Port, false, "farm/clackbeat", "ram", new Secret("CLACKBEAT_TEST_MQTT", null));
         await new MqttWay(settings).Send(Message with { Ram = "mill" }, CancellationToken.None);

@@ -21,12 +21,12 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
     public void Healthy_years_bring_at_most_one_false_alert_a_year()
     {
         SeasonScript healthy = SeasonScript.Quiet with { WearPerYear = 0, BurstS = 3 };
-        VirtualYear first = VirtualYear.Of(Site, healthy);
+        var first = VirtualYear.Of(Site, healthy);
         int alerts = 0;
         for (int seed = 1; seed <= Years; seed++)
         {
             List<(AlertReading Reading, AlertChange Change, DateTimeOffset At)> told = Told(first.Again(healthy, seed), healthy);
-            foreach (var alert in told)
+            foreach ((AlertReading Reading, AlertChange Change, DateTimeOffset At) alert in told)
             {
                 output.WriteLine($"seed {seed}: {alert.Change} {alert.Reading}");
             }
@@ -43,7 +43,7 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
     {
         SeasonScript script = new() { BurstS = 3 };
         List<(AlertReading Reading, AlertChange Change, DateTimeOffset At)> told = Told(VirtualYear.Of(Site, script), script);
-        foreach (var alert in told)
+        foreach ((AlertReading Reading, AlertChange Change, DateTimeOffset At) alert in told)
         {
             output.WriteLine($"{alert.At:yyyy-MM-dd HH:mm} {alert.Change} {alert.Reading.Kind}");
         }
@@ -57,9 +57,9 @@ public class VirtualYearAlertTests(ITestOutputHelper output)
     private static IEnumerable<(AlertKind, DateOnly, DateOnly)> Spans(
         List<(AlertReading Reading, AlertChange Change, DateTimeOffset At)> told, AlertKind kind, double hours)
     {
-        foreach (var raised in told.Where(t => t.Reading.Kind == kind && t.Change == AlertChange.Raised))
+        foreach ((AlertReading Reading, AlertChange Change, DateTimeOffset At) raised in told.Where(t => t.Reading.Kind == kind && t.Change == AlertChange.Raised))
         {
-            var cleared = told.First(t => t.Reading.Kind == kind && t.Change == AlertChange.Cleared && t.At > raised.At);
+            (AlertReading Reading, AlertChange Change, DateTimeOffset At) cleared = told.First(t => t.Reading.Kind == kind && t.Change == AlertChange.Cleared && t.At > raised.At);
             Assert.InRange((raised.At.UtcDateTime - raised.At.UtcDateTime.Date).TotalHours, 0, hours);
             Assert.InRange((cleared.At.UtcDateTime - cleared.At.UtcDateTime.Date).TotalHours, 0, hours);
             yield return (kind, DateOnly.FromDateTime(raised.At.UtcDateTime), DateOnly.FromDateTime(cleared.At.UtcDateTime));

@@ -59,7 +59,7 @@ internal sealed class Broker : IDisposable
     private static string Passwords(TemporaryFolder folder, string account, string password)
     {
         string path = folder["passwords"];
-        using Process made = Process.Start("mosquitto_passwd", ["-c", "-b", path, account, password]);
+        using var made = Process.Start("mosquitto_passwd", ["-c", "-b", path, account, password]);
         made.WaitForExit();
         return path;
     }

@@ -1,7 +1,8 @@
 using System.Runtime.InteropServices;
 using Clackbeat.Recording.Link;
-using Clackbeat.VirtualLogger;
+using Clackbeat.Site.Facts;
 using Clackbeat.VirtualLogger.Converter;
+using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualLogger.Wires;
 
 namespace Clackbeat.Unattended.Tests.Bench;
@@ -71,12 +72,12 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
         {
             if (IsUnplugged)
             {
-                throw new LineException(LineFault.Missing, $"There is no port {Name}. Plug the logger in.", null);
+                throw new LineException(LineFault.Missing, Fact.Of("line.missing", ("port", Name)), null);
             }
 
             if (_host is not null)
             {
-                throw new LineException(LineFault.Busy, $"Another program holds {Name}.", null);
+                throw new LineException(LineFault.Busy, Fact.Of("line.busy", ("port", Name)), null);
             }
 
             _toHost.Clear();
@@ -119,7 +120,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
             bool isIdle;
             lock (_gate)
             {
-                isIdle = !IsReady(reader) && !Monitor.Wait(_gate, Idle);
+                isIdle = !IsReady(reader) && !Monitor.Wait(_gate, IsQuiet ? QuietWait : Idle);
                 if (HasEnded(reader))
                 {
                     return 0;
@@ -138,6 +139,7 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
             }
 
             // A logger that was just switched on may miss a question; who waits for the answer must see time pass to ask again.
+            // Where the logger itself waits for a question nothing can come, and time passes without anybody waiting for it.
             if (isIdle)
             {
                 _clock.Advance(Idle);
@@ -150,6 +152,11 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
         _clock.Advance(passed);
         return count;
     }
+
+    private bool IsQuiet => _deviceWaits && _toHost.Count == 0 && _toDevice.Count == 0;
+
+    // Of several lines none may run off with the clock while another's logger is about to answer.
+    private TimeSpan QuietWait => TimeSpan.FromMilliseconds(_clock.Lines > 1 ? 5 : 1);
 
     private bool IsReady(HostEnd reader) => HasEnded(reader) || _toHost.Count >= Room || (_toHost.Count > 0 && _deviceWaits);
 
@@ -247,6 +254,8 @@ internal sealed class LockstepLine : ILineOpener, IConverterSource, IDisposable
                     buffer[i] = line._toDevice.Dequeue();
                 }
 
+                // What it read it may answer.
+                line._deviceWaits &= count == 0;
                 return count;
             }
         }

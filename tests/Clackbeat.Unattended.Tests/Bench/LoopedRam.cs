@@ -23,15 +23,17 @@ internal sealed class LoopedRam
         var ram = new RamSimulation(design.Ram, design.Sensor with { RateHz = 1 / StepS, NoisePa = 0, JitterS = 0 }, new SimulationOptions());
         ram.BeatEnded += beats.Add;
         List<double> trace = [];
-        while (beats.Count < 9)
+
+        // Creep of a plastic wall takes some beats to settle; a loop cut before that would jump where it closes.
+        while (beats.Count < 33)
         {
             trace.Add(ram.Next().PressurePa);
         }
 
-        int from = (int)(beats[0].ClosureS / StepS);
-        int to = (int)(beats[8].ClosureS / StepS);
+        int from = (int)(beats[24].ClosureS / StepS);
+        int to = (int)(beats[32].ClosureS / StepS);
         _pressuresPa = [.. trace[from..to]];
-        RatePerMin = 60 * 8 / (beats[8].ClosureS - beats[0].ClosureS);
+        RatePerMin = 60 * 8 / (beats[32].ClosureS - beats[24].ClosureS);
         StillPa = 9.80665e3 * site.Supply.HeadM;
     }
 

@@ -1,5 +1,3 @@
-using System.Diagnostics;
-
 namespace Clackbeat.Unattended.Tests.Bench;
 
 /// <summary>A disk of its own, of memory: it can be filled, pulled out and put in again. Only root on Linux may make one.</summary>
@@ -12,7 +10,7 @@ internal sealed class SmallDisk : IDisposable
     {
         _disk = Directory.CreateDirectory(_folder["disk"]).FullName;
         Place = Directory.CreateDirectory(_folder["place"]).FullName;
-        IsMade = Run("mount", "-t", "tmpfs", "-o", $"size={bytes}", "tmpfs", _disk) && PutIn();
+        IsMade = SystemProgram.Run("mount", "-t", "tmpfs", "-o", $"size={bytes}", "tmpfs", _disk) && PutIn();
     }
 
     /// <summary>Where it is seen while it is in.</summary>
@@ -57,32 +55,17 @@ internal sealed class SmallDisk : IDisposable
     public void Free() => File.Delete(Ballast);
 
     /// <summary>Gone from its place, as a stick that is pulled out.</summary>
-    public void PullOut() => Assert.True(Run("umount", "-l", Place));
+    public void PullOut() => Assert.True(SystemProgram.Run("umount", "-l", Place));
 
     /// <summary>Back in its place, with what it held.</summary>
-    public bool PutIn() => Run("mount", "--bind", _disk, Place);
+    public bool PutIn() => SystemProgram.Run("mount", "--bind", _disk, Place);
 
     public void Dispose()
     {
-        Run("umount", "-l", Place);
-        Run("umount", "-l", _disk);
+        SystemProgram.Run("umount", "-l", Place);
+        SystemProgram.Run("umount", "-l", _disk);
         _folder.Dispose();
     }
 
     private string Ballast => Path.Combine(_disk, "ballast");
-
-    private static bool Run(string program, params string[] arguments)
-    {
-        try
-        {
-            using Process run = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardError = true })!;
-            run.StandardError.ReadToEnd();
-            run.WaitForExit();
-            return run.ExitCode == 0;
-        }
-        catch (System.ComponentModel.Win32Exception)
-        {
-            return false;
-        }
-    }
 }

@@ -112,7 +112,7 @@ public sealed class LogCrashTests(ITestOutputHelper output) : IDisposable
             return [];
         }
 
-        using SqliteSeasonStore store = SqliteSeasonStore.Open(path, create: true);
+        using var store = SqliteSeasonStore.Open(path, create: true);
         string[] sources = [.. store.Bursts("mill", TimeSpanUtc.All).Select(b => BurstOf(b.Source))];
         Assert.Equal(sources.Length, sources.Distinct().Count());
         using var check = new SqliteConnection($"Data Source={path};Pooling=False");

@@ -16,7 +16,7 @@ public class DiskFaultTests(ITestOutputHelper output)
     [SkippableFact]
     public void A_full_disk_is_told_and_bursts_go_on_once_there_is_room()
     {
-        using SmallDisk disk = SmallDisk.Make(1_500_000);
+        using var disk = SmallDisk.Make(1_500_000);
         using LogBench bench = Run(disk, disk.Fill, disk.Free);
         Assert.InRange(bench.News.Count(n => n.Words.Contains("Check the disk", StringComparison.Ordinal)), 1, 2);
         Assert.True(bench.Said("recorded whole again"));
@@ -26,7 +26,7 @@ public class DiskFaultTests(ITestOutputHelper output)
     [SkippableFact]
     public void A_disk_that_is_pulled_out_is_told_and_bursts_go_on_once_it_is_back()
     {
-        using SmallDisk disk = SmallDisk.Make(8_000_000);
+        using var disk = SmallDisk.Make(8_000_000);
         using LogBench bench = Run(disk, disk.PullOut, () => disk.PutIn());
         Assert.True(bench.Said("Check the disk"));
         AssertGoesOn(bench);

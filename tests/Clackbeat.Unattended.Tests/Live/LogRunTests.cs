@@ -1,7 +1,7 @@
 using System.Globalization;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Season.Store;
-using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.States;
 using Clackbeat.Unattended.Settings;
 using Clackbeat.Unattended.Tests.Bench;
 using Xunit.Abstractions;
@@ -77,10 +77,10 @@ public class LogRunTests(ITestOutputHelper output)
         LockstepLine one = bench.Plug(Port, "logger-1");
         LockstepLine two = bench.Plug(Other, "logger-2");
         LogSettings settings = bench.Settings(LogBench.RamOn(Port, "mill"), LogBench.RamOn(Other, "orchard"));
-        bench.Run(settings, TimeSpan.FromMinutes(3));
+        bench.Run(settings, TimeSpan.FromSeconds(90));
         (bench.Ports[Port], bench.Ports[Other]) = (two, one);
         bench.Clock.Advance(TimeSpan.FromHours(1));
-        bench.Run(settings, TimeSpan.FromMinutes(3));
+        bench.Run(settings, TimeSpan.FromSeconds(90));
         Assert.Equal(["logger-1"], Devices(bench, "mill"));
         Assert.Equal(["logger-2"], Devices(bench, "orchard"));
     }

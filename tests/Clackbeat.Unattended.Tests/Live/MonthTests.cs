@@ -65,7 +65,7 @@ public sealed class MonthTests(ITestOutputHelper output) : IDisposable
         Assert.Equal(Slots - UnpluggedFor + 3, stored.Count);
         double[] lateS = [.. stored.Select(b => (b.AtUtc - DateTimeOffset.UnixEpoch).TotalSeconds % Every.TotalSeconds).Select(s => Math.Min(s, Every.TotalSeconds - s))];
         Assert.Equal(3, lateS.Count(s => s > 60));
-        Assert.Equal(StandsFor, stored.Count(b => b.State != Signal.Analysis.RamState.Beating));
+        Assert.Equal(StandsFor, stored.Count(b => b.State != Signal.States.RamState.Beating));
         AssertAlerts();
         Assert.True(_bench.Files().Sum(f => new FileInfo(f).Length) <= settings.Disk.MostBytes);
         Assert.DoesNotContain(_bench.Files(), f => f.Contains("pending", StringComparison.Ordinal));

@@ -1,4 +1,4 @@
-using Clackbeat.Unattended.Raw;
+using Clackbeat.Unattended.Settings;
 using CsCheck;
 
 namespace Clackbeat.Unattended.Tests.Raw;
@@ -35,7 +35,7 @@ public class RawFolderNameTests
     [InlineData("(con)")]
     public void A_name_that_is_a_device_on_Windows_is_no_folder_s_name(string ram)
     {
-        Assert.DoesNotMatch("^(con|prn|aux|nul|com[0-9]|lpt[0-9])$", RawFolder.NameOf(ram));
+        Assert.DoesNotMatch("^(con|prn|aux|nul|com[0-9]|lpt[0-9])$", FolderName.Of(ram));
         Assert.True(StaysInside(ram));
     }
 
@@ -50,7 +50,7 @@ public class RawFolderNameTests
 
     private static bool StaysInside(string ram)
     {
-        string name = RawFolder.NameOf(ram);
+        string name = FolderName.Of(ram);
         return name.Length is > 0 and < 60 && Path.GetDirectoryName(Path.GetFullPath(Path.Combine(Root, name))) == Root;
     }
 }

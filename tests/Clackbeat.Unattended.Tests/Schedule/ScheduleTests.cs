@@ -15,7 +15,7 @@ public class ScheduleTests
     public void The_next_burst_lies_ahead_by_a_period_at_most_and_on_the_same_grid_from_wherever_one_looks() =>
         Gen.Select(Gen.Long[0, 4_000_000_000], Gen.Int[1, 86_400]).Sample((seconds, every) =>
         {
-            DateTimeOffset now = DateTimeOffset.FromUnixTimeSeconds(seconds);
+            var now = DateTimeOffset.FromUnixTimeSeconds(seconds);
             var period = TimeSpan.FromSeconds(every);
             DateTimeOffset next = BurstClock.Next(now, period);
             Assert.InRange((next - now).TotalSeconds, 1e-7, every);
@@ -31,7 +31,7 @@ public class ScheduleTests
     [InlineData("Australia/Lord_Howe", 2026, 10, 3)]
     public void Summer_time_neither_drops_a_burst_nor_doubles_one(string zone, int year, int month, int day)
     {
-        TimeZoneInfo local = TimeZoneInfo.FindSystemTimeZoneById(zone);
+        var local = TimeZoneInfo.FindSystemTimeZoneById(zone);
         var at = new DateTimeOffset(year, month, day, 0, 0, 0, TimeSpan.Zero);
         DateTimeOffset end = at.AddDays(3);
         bool changed = false;
@@ -77,16 +77,16 @@ public class ScheduleTests
     {
         RamSite site = SiteFile.Parse(SiteTemplate.Text(Units.Metric), "the template");
         Assert.Null(First(site, 900, _ => { }));
-        Assert.Equal(RamChange.Stopped, First(site, 60, ram => ram.Stopped = true));
-        Assert.Equal(RamChange.Rate, First(site, 60, ram => ram.Hurry = 1.15));
-        Assert.Equal(RamChange.Rate, First(site, 60, ram => ram.Hurry = 0.85));
-        Assert.Equal(RamChange.Peak, First(site, 60, ram => ram.Harder = 1.3));
+        Assert.Equal(BeatChange.Stopped, First(site, 60, ram => ram.Stopped = true));
+        Assert.Equal(BeatChange.Rate, First(site, 60, ram => ram.Hurry = 1.15));
+        Assert.Equal(BeatChange.Rate, First(site, 60, ram => ram.Hurry = 0.85));
+        Assert.Equal(BeatChange.Peak, First(site, 60, ram => ram.Harder = 1.3));
         Assert.Null(First(site, 200, ram => ram.Hurry = 1.03));
         Assert.Null(First(site, 200, ram => ram.Harder = 1.08));
     }
 
     // Five quiet minutes, then the change; what is told within so many seconds.
-    private static RamChange? First(RamSite site, double seconds, Action<LoopedRam> change)
+    private static BeatChange? First(RamSite site, double seconds, Action<LoopedRam> change)
     {
         var ram = new LoopedRam(site);
         var random = new Random(4);
@@ -112,7 +112,7 @@ public class ScheduleTests
         while (t < endS)
         {
             double p = Next();
-            RamChange? told = watch.Add(t, p);
+            BeatChange? told = watch.Add(t, p);
             if (told is not null)
             {
                 Assert.True(changed, $"{told} before anything changed");

@@ -3,7 +3,6 @@ using Clackbeat.Site;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Unattended.Settings;
-using Clackbeat.Unattended.Tests.Bench;
 
 namespace Clackbeat.Unattended.Tests.Settings;
 

@@ -1,8 +1,0 @@
-namespace Clackbeat.Signal.Flow;
-
-/// <summary>Independent standard uncertainties together (JCGM 100:2008 §5.1).</summary>
-internal static class Spreads
-{
-    /// <summary>Root of the sum of squares.</summary>
-    public static double Root(double a, double b, double c = 0) => Math.Sqrt((a * a) + (b * b) + (c * c));
-}

@@ -1,0 +1,40 @@
+using Clackbeat.Site.Facts;
+
+namespace Clackbeat.Signal.HandTests;
+
+/// <summary>What the shut ram showed.</summary>
+public enum ShutVerdict
+{
+    /// <summary>The recording doesn't show the test; the evidence says what was missing.</summary>
+    Unclear,
+
+    /// <summary>The trapped water kept its pressure.</summary>
+    BothHold,
+
+    /// <summary>The pressure climbed towards the vessel's.</summary>
+    DeliveryValveLeaks,
+
+    /// <summary>The pressure fell.</summary>
+    WasteValveLeaks,
+
+    /// <summary>It climbed and came to rest well under the vessel's pressure: water goes out as well.</summary>
+    BothLeak,
+}
+
+/// <summary>A reading of the test with gate and waste valve shut.</summary>
+/// <param name="Verdict">What it showed.</param>
+/// <param name="Evidence">What was seen, or what was missing.</param>
+public sealed record ShutResult(ShutVerdict Verdict, IReadOnlyList<Fact> Evidence)
+{
+    /// <summary>Level with the gate still open [Pa gauge].</summary>
+    public double? StaticPa { get; init; }
+
+    /// <summary>Rate of change as the level leaves that [Pa/s].</summary>
+    public double? SlopePaPerS { get; init; }
+
+    /// <summary>Level before the waste valve was let go [Pa gauge].</summary>
+    public double? EndPa { get; init; }
+
+    /// <summary>Least flow that leaks, where the gate stands at the intake and the pipe's give is known [m³/s].</summary>
+    public double? LeastLeakM3PerS { get; init; }
+}

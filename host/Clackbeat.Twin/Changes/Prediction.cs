@@ -1,0 +1,25 @@
+using Clackbeat.Signal.Figures;
+
+namespace Clackbeat.Twin.Changes;
+
+/// <summary>What a ram does, or would do. Figures that can't be told are null.</summary>
+public sealed record Prediction
+{
+    /// <summary>Beats a minute.</summary>
+    public Figure? RatePerMin { get; init; }
+
+    /// <summary>Through the delivery valve [m³/s].</summary>
+    public Figure? DeliveredM3PerS { get; init; }
+
+    /// <summary>Through the waste valve [m³/s].</summary>
+    public Figure? WasteM3PerS { get; init; }
+
+    /// <summary>Peak of the pressure in the body [Pa].</summary>
+    public Figure? PeakPa { get; init; }
+
+    /// <summary>Efficiency after d'Aubuisson.</summary>
+    public Figure? Efficiency { get; init; }
+
+    /// <summary>Probability that it beats by itself.</summary>
+    public required double WillBeat { get; init; }
+}

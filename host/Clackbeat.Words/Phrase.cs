@@ -1,0 +1,87 @@
+using System.Text.RegularExpressions;
+using Clackbeat.Site.Facts;
+
+namespace Clackbeat.Words;
+
+/// <summary>
+/// A phrase with places for values. <c>{name}</c> stands for a value; <c>{name:format}</c> writes a number in a .NET format (<c>0 %</c> shows a
+/// share in per cent); <c>{name?one:beat|other:beats}</c> chooses words by the number's plural category, where a missing category means
+/// <c>other</c>.
+/// </summary>
+public sealed partial class Phrase
+{
+    private const string Other = "other";
+
+    private readonly string _text;
+    private readonly IReadOnlyDictionary<string, string> _formats;
+
+    internal Phrase(string text)
+    {
+        _text = text;
+        Match[] places = [.. Place().Matches(text).OfType<Match>()];
+        Places = [.. places.Select(p => p.Groups["name"].Value).Distinct(StringComparer.Ordinal)];
+        _formats = places.Where(p => p.Groups["format"].Success).GroupBy(p => p.Groups["name"].Value, StringComparer.Ordinal)
+            .ToDictionary(g => g.Key, g => g.First().Groups["format"].Value, StringComparer.Ordinal);
+        Forms = [.. places.Where(p => p.Groups["forms"].Success).Select(p => (IReadOnlySet<string>)FormsOf(p.Groups["forms"].Value).Keys.ToHashSet())];
+    }
+
+    /// <summary>The phrase as its file has it.</summary>
+    public override string ToString() => _text;
+
+    /// <summary>Names of the values it needs.</summary>
+    public IReadOnlyList<string> Places { get; }
+
+    /// <summary>The plural categories of each place that has some.</summary>
+    internal IReadOnlyList<IReadOnlySet<string>> Forms { get; }
+
+    /// <summary>The phrase with its values; a value that is missing shows as its name in brackets.</summary>
+    internal string Fill(Fact fact, Catalogue catalogue) =>
+        string.Concat(Cut(fact.Values, catalogue).Select(piece => piece.Words ?? $"({piece.Place})"));
+
+    /// <summary>The phrase in pieces; the place of a value that is missing stays one.</summary>
+    internal IEnumerable<PhrasePiece> Cut(IReadOnlyList<FactValue> values, Catalogue catalogue)
+    {
+        int at = 0;
+        foreach (Match place in Place().Matches(_text))
+        {
+            if (place.Index > at)
+            {
+                yield return new PhrasePiece(_text[at..place.Index], null);
+            }
+
+            at = place.Index + place.Length;
+            yield return Filled(place, values, catalogue);
+        }
+
+        if (at < _text.Length)
+        {
+            yield return new PhrasePiece(_text[at..], null);
+        }
+    }
+
+    private PhrasePiece Filled(Match place, IReadOnlyList<FactValue> values, Catalogue catalogue)
+    {
+        string name = place.Groups["name"].Value;
+        if (values.FirstOrDefault(v => v.Name == name) is not { } value)
+        {
+            return new PhrasePiece(null, name);
+        }
+
+        string format = place.Groups["format"].Success ? place.Groups["format"].Value : _formats.GetValueOrDefault(name, "");
+        string shown = catalogue.Show(value, format);
+        return new PhrasePiece(place.Groups["forms"].Success ? Form(place.Groups["forms"].Value, value.Number ?? 0, shown, catalogue.Language) : shown, null);
+    }
+
+    private static string Form(string forms, double number, string shown, Language language)
+    {
+        Dictionary<string, string> all = FormsOf(forms);
+        return all.TryGetValue(language.Plural(number, shown), out string? form) ? form : all.GetValueOrDefault(Other, "");
+    }
+
+    private static Dictionary<string, string> FormsOf(string forms) => forms.Split('|')
+        .Select(form => form.Split(':', 2))
+        .ToDictionary(form => form[0], form => form.Length > 1 ? form[1] : "", StringComparer.Ordinal);
+
+    [GeneratedRegex(@"\{(?<name>[A-Za-z0-9_]+)(?:\?(?<forms>[^}]+)|:(?<format>[^}]+))?\}", RegexOptions.ExplicitCapture)]
+    private static partial Regex Place();
+}

@@ -1,0 +1,99 @@
+using System.CommandLine;
+using System.Globalization;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Twin.Changes;
+using Clackbeat.Words;
+
+namespace Clackbeat.Commands.WhatIf;
+
+/// <summary>One setting of a range.</summary>
+/// <param name="Setting">The setting as a person writes it, such as "6.00 mm" or "-25 %".</param>
+/// <param name="Factor">The setting over what it is now.</param>
+/// <param name="Change">All that is changed with it.</param>
+internal sealed record ChangeStep(string Setting, double Factor, RamChange Change);
+
+/// <summary>The options that say what is changed.</summary>
+internal sealed class ChangeOptions
+{
+    // Enough for a curve that bends once, and each costs a fraction of a second.
+    private const int Steps = 9;
+    private const string RangeWord = " to ";
+
+    private readonly Knob[] _knobs =
+    [
+        new(Make("--stroke", "Stroke of the waste valve, such as \"-25 %\", \"6 mm\" or \"4 mm to 12 mm\""),
+            QuantityKind.Length, s => s.WasteValve.StrokeM, "[waste_valve] stroke", (c, f, _) => c with { Stroke = f }),
+        new(Make("--weight", "Weight on the waste valve, or its spring, such as \"+25 %\""),
+            QuantityKind.Mass, s => s.WasteValve.MassKg, "[waste_valve] mass", (c, f, _) => c with { Weight = f }),
+        new(Make("--delivery-head", "Height of the delivery outlet over the waste valve, such as \"24 m\" or \"+20 %\""),
+            QuantityKind.Length, s => s.Delivery.HeadM, "[delivery] head", (c, f, s) => c with { DeliveryHeadM = s.Delivery.HeadM * (f - 1) }),
+        new(Make("--supply-head", "Supply level over the waste valve, such as \"2.1 m\" or \"-15 %\""),
+            QuantityKind.Length, s => s.Supply.HeadM, "[supply] head", (c, f, s) => c with { SupplyHeadM = s.Supply.HeadM * (f - 1) }),
+        new(Make("--drive-pipe-length", "Length of the drive pipe, such as \"18 m\""),
+            QuantityKind.Length, s => s.DrivePipe.LengthM, "[drive_pipe] length", (c, f, _) => c with { DrivePipeLength = f }),
+        new(Make("--drive-pipe-bore", "Bore of the drive pipe, its wall in proportion, such as \"63 mm\""),
+            QuantityKind.Length, s => s.DrivePipe.BoreM, "[drive_pipe] bore", (c, f, _) => c with { DrivePipeBore = f }),
+    ];
+
+    public void AddTo(Command command)
+    {
+        foreach (Knob knob in _knobs)
+        {
+            command.Add(knob.Option);
+        }
+    }
+
+    /// <summary>The settings that a command line asks for: one change, or those of a range.</summary>
+    /// <param name="line">The command line.</param>
+    /// <param name="site">The site.</param>
+    /// <param name="isRange">One of the options names a range.</param>
+    /// <exception cref="InputException">It can't be read, or needs what the site file doesn't give.</exception>
+    public IReadOnlyList<ChangeStep> Read(ParseResult line, RamSite site, out bool isRange)
+    {
+        Knob[] ranges = [.. _knobs.Where(k => line.GetValue(k.Option)?.Contains(RangeWord, StringComparison.Ordinal) == true)];
+        RamChange change = _knobs.Except(ranges).Aggregate(
+            new RamChange(), (c, k) => line.GetValue(k.Option) is { } text ? k.Apply(c, Factor(k, text, site), site) : c);
+        isRange = ranges.Length > 0;
+        return ranges.Length switch
+        {
+            0 => change.IsNone ? throw InputException.Of("whatif.nothing-changed") : [new ChangeStep("", 1, change)],
+            1 => [.. Range(ranges[0], line.GetValue(ranges[0].Option)!, change, site)],
+            _ => throw InputException.Of("whatif.one-range", ("option", ranges[0].Option.Name), ("other", ranges[1].Option.Name)),
+        };
+    }
+
+    private static IEnumerable<ChangeStep> Range(Knob knob, string text, RamChange change, RamSite site)
+    {
+        string[] ends = text.Split(RangeWord, 2);
+        (double from, double to) = (Factor(knob, ends[0], site), Factor(knob, ends[1], site));
+        if (from == to)
+        {
+            throw InputException.Of("whatif.no-range", ("option", knob.Option.Name), ("text", text));
+        }
+
+        for (int i = 0; i < Steps; i++)
+        {
+            double factor = from + ((to - from) * i / (Steps - 1));
+            yield return new ChangeStep(Written(knob, factor, site), factor, knob.Apply(change, factor, site));
+        }
+    }
+
+    private static string Written(Knob knob, double factor, RamSite site) => knob.Now(site) is { } now
+        ? Phrases.Format(knob.Kind, factor * now, site.Units)
+        : Phrases.Number(string.Create(CultureInfo.InvariantCulture, $"{100 * (factor - 1):+0.#;-0.#;0} %"));
+
+    private static double Factor(Knob knob, string text, RamSite site) =>
+        Setting.Parse(knob.Option.Name, text, knob.Kind).Over(knob.Option.Name, knob.Now(site), knob.Key);
+
+    private static Option<string?> Make(string name, string description) => new(name) { Description = description, HelpName = "CHANGE" };
+
+    /// <summary>Something that can be changed.</summary>
+    /// <param name="Option">Its option.</param>
+    /// <param name="Kind">What quantity it is.</param>
+    /// <param name="Now">What it is now, SI; null where the site file doesn't say.</param>
+    /// <param name="Key">The key of the site file that would say.</param>
+    /// <param name="Apply">Makes the change by a factor.</param>
+    private sealed record Knob(Option<string?> Option, QuantityKind Kind, Func<RamSite, double?> Now, string Key, Func<RamChange, double, RamSite, RamChange> Apply);
+}

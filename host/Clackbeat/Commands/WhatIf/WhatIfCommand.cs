@@ -1,0 +1,58 @@
+using System.CommandLine;
+using Clackbeat.Commands.Analyse;
+using Clackbeat.Frame;
+using Clackbeat.Signal.Analysis;
+using Clackbeat.Site;
+using Clackbeat.Site.Model;
+using Clackbeat.Twin.Fitting;
+using Clackbeat.Words;
+
+namespace Clackbeat.Commands.WhatIf;
+
+/// <summary><c>what-if</c>: the twin of a recorded ram, and what a change would do to it.</summary>
+internal static class WhatIfCommand
+{
+    /// <summary>Creates the command.</summary>
+    public static Command Create(Session session)
+    {
+        var input = new RecordInput();
+        Option<string?> site = RecordSite.Option();
+        var changes = new ChangeOptions();
+        Option<bool> json = CommonOptions.Json();
+        var command = new ExampleCommand(
+            "what-if",
+            "Fit a virtual ram to a record and tell what a change would do: water, knock, and whether it still beats",
+            "what-if monday.csv --site my-ram.toml --stroke \"-25 %\"",
+            "what-if monday.csv --site my-ram.toml --stroke \"-30 % to +30 %\"",
+            "what-if monday.csv --site my-ram.toml --delivery-head \"24 m\" --weight \"+10 %\" --json");
+        input.AddTo(command);
+        changes.AddTo(command);
+        command.Add(site);
+        command.Add(json);
+        command.SetAction(line =>
+        {
+            string? path = line.GetRequiredValue(input.Input);
+            RamSite ram = RecordSite.Of(line.GetValue(site), path);
+            IReadOnlyList<ChangeStep> steps = changes.Read(line, ram, out bool isRange);
+            (RamAnalysis analysis, _) = input.Analyse(session, line, ram, line.GetValue(site));
+            FittedTwin twin = session.WithProgress(Phrases.Say("whatif.fitting"), _ => FittedTwin.Of(ram, analysis, session.Stop))
+                ?? throw InputException.Of("whatif.no-fit", ("file", path));
+            var answer = WhatIfAnswer.Of(ram, analysis, twin, steps);
+            if (line.GetValue(json))
+            {
+                JsonOut.Write(session, isRange ? WhatIfJson.Curve(answer) : WhatIfJson.Of(answer));
+            }
+            else if (isRange)
+            {
+                WhatIfText.WriteCurve(session, answer);
+            }
+            else
+            {
+                WhatIfText.Write(session, answer);
+            }
+
+            return RecordInput.Outcome(session, analysis);
+        });
+        return command;
+    }
+}

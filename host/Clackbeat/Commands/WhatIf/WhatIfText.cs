@@ -1,0 +1,92 @@
+using Clackbeat.Frame;
+using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Signal.Figures;
+using Clackbeat.Site.Quantities;
+using Clackbeat.Twin.Changes;
+using Clackbeat.Words;
+
+namespace Clackbeat.Commands.WhatIf;
+
+/// <summary>A foretold change as a person reads it.</summary>
+internal static class WhatIfText
+{
+    /// <summary>Writes both columns and what to know beside them.</summary>
+    public static void Write(Session session, WhatIfAnswer answer)
+    {
+        session.Out.WriteLine(answer.Site.Name);
+        session.Out.WriteLine();
+        Layout.Paragraph(session, Verdict(answer.Changed[0].Ram));
+        Layout.Table(session, ["", Phrases.Say("whatif.as-it-is"), Phrases.Say("whatif.changed")], Rows(answer));
+        session.Out.WriteLine();
+        Layout.Bullets(session, Notes(answer));
+    }
+
+    /// <summary>Writes one row a setting of a range, the ram as it is above them.</summary>
+    public static void WriteCurve(Session session, WhatIfAnswer answer)
+    {
+        session.Out.WriteLine(answer.Site.Name);
+        session.Out.WriteLine();
+        Layout.Table(
+            session,
+            [Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), Phrases.Say("trend.waste"), Phrases.Say("trend.peak"), Phrases.Say("whatif.beats-on")],
+            [Row(Phrases.Say("whatif.as-it-is"), answer.AsIs, answer.Site.Units), .. answer.Changed.Select(c => Row(c.Step.Setting, c.Ram, answer.Site.Units))]);
+        session.Out.WriteLine();
+        Layout.Bullets(session, Notes(answer));
+    }
+
+    private static string[] Row(string setting, Prediction ram, Units units) =>
+    [
+        setting,
+        ram.RatePerMin is { } rate ? Phrases.WithMargin(rate.Value, rate.U) : "-",
+        Of(QuantityKind.Flow, ram.DeliveredM3PerS, units),
+        Of(QuantityKind.Flow, ram.WasteM3PerS, units),
+        Of(QuantityKind.Pressure, ram.PeakPa, units),
+        Phrases.Say("whatif.in-100", ("odds", 100 * ram.WillBeat)),
+    ];
+
+    private static string Of(QuantityKind kind, Figure? figure, Units units) =>
+        figure is { } f ? (f.IsUpperBound ? Phrases.Say("trend.at-most") : "") + Phrases.Format(kind, f.Value, f.U, units) : "-";
+
+    private static string Verdict(Prediction changed) => changed switch
+    {
+        { RatePerMin: null } => Phrases.Say("whatif.stops", ("beats_share", changed.WillBeat)),
+        { WillBeat: < 0.9 } => Phrases.Say("whatif.may-stop", ("beats_share", changed.WillBeat)),
+        _ => Phrases.Say("whatif.beats"),
+    };
+
+    private static IEnumerable<IReadOnlyList<string>> Rows(WhatIfAnswer answer)
+    {
+        Units units = answer.Site.Units;
+        string Of(QuantityKind kind, Figure? figure) => WhatIfText.Of(kind, figure, units);
+        string Rate(Figure? figure) => figure is { } f ? Phrases.WithMargin(f.Value, f.U) : "-";
+        (Prediction? now, Prediction? then) = (answer.AsIs, answer.Changed[0].Ram);
+        yield return [Phrases.Say("trend.rate"), Rate(now.RatePerMin), Rate(then.RatePerMin)];
+        yield return [Phrases.Say("trend.delivered"), Of(QuantityKind.Flow, now.DeliveredM3PerS), Of(QuantityKind.Flow, then.DeliveredM3PerS)];
+        yield return [Phrases.Say("trend.waste"), Of(QuantityKind.Flow, now.WasteM3PerS), Of(QuantityKind.Flow, then.WasteM3PerS)];
+        yield return [Phrases.Say("trend.peak"), Of(QuantityKind.Pressure, now.PeakPa), Of(QuantityKind.Pressure, then.PeakPa)];
+        yield return [Phrases.Say("trend.efficiency"), Of(QuantityKind.Share, now.Efficiency), Of(QuantityKind.Share, then.Efficiency)];
+        yield return [Phrases.Say("whatif.pipe"), Pipe(answer.PipeAsIs), Pipe(answer.Changed[0].Pipe)];
+    }
+
+    private static string Pipe(PipeCheck check) => check.PressureVerdict switch
+    {
+        PipeVerdict.Within => Phrases.Say("whatif.within"),
+        PipeVerdict.Near => Phrases.Say("whatif.near"),
+        PipeVerdict.Over => Phrases.Say("whatif.over"),
+        _ => Phrases.Say("whatif.unknown"),
+    };
+
+    private static IEnumerable<string> Notes(WhatIfAnswer answer)
+    {
+        yield return Phrases.Say("whatif.how");
+        if (!answer.Twin.Fits)
+        {
+            yield return Phrases.Say("whatif.weak-fit");
+        }
+
+        if (answer.Site.WasteValve.StrokeM is null)
+        {
+            yield return Phrases.Say("whatif.stroke-weak");
+        }
+    }
+}
