@@ -19,7 +19,7 @@ public sealed partial class PageTests(Chromium chromium)
         await using Window window = await chromium.Open();
         await window.Go(server.Port);
         await window.Until("window.clackbeat?.stats.frames > 30");
-        await window.Until("document.querySelectorAll('#tiles .number').length === 7");
+        await window.Until("document.querySelectorAll('#tiles .number').length === 6");
         double beforeS = await window.Read<double>("window.clackbeat.stats.newestS");
         await window.Until($"window.clackbeat.stats.newestS > {(beforeS + 1).ToString(CultureInfo.InvariantCulture)}");
         Assert.Equal(Rams.Site.Name, await window.Text("site"));
@@ -82,7 +82,7 @@ public sealed partial class PageTests(Chromium chromium)
         WatchServer server = await chromium.Healthy();
         await using Window window = await chromium.Open(Enum.Parse<Screen>(screen));
         await window.Go(server.Port);
-        await window.Until("document.querySelectorAll('#tiles .number').length === 7");
+        await window.Until("document.querySelectorAll('#tiles .number').length === 6");
         await window.Until("document.querySelector('#finding .top')");
         Assert.Empty(await window.Violations());
         await window.Page.Locator("#theme").ClickAsync();
@@ -96,7 +96,7 @@ public sealed partial class PageTests(Chromium chromium)
         WatchServer server = await chromium.Healthy();
         await using Window window = await chromium.Open();
         await window.Go(server.Port);
-        await window.Until("document.querySelectorAll('#tiles .number').length === 7");
+        await window.Until("document.querySelectorAll('#tiles .number').length === 6");
         List<string> reached = [];
         for (int i = 0; i < 8; i++)
         {
@@ -123,7 +123,7 @@ public sealed partial class PageTests(Chromium chromium)
         foreach (Window window in new[] { english, spanish })
         {
             await window.Go(server.Port);
-            await window.Until("document.querySelectorAll('#tiles .number').length === 7");
+            await window.Until("document.querySelectorAll('#tiles .number').length === 6");
             await window.Until("document.querySelector('#finding .top')");
         }
 

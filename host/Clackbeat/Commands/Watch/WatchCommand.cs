@@ -59,7 +59,7 @@ internal static class WatchCommand
                 Port = request.HttpPort,
                 IsOpenToLan = request.IsOpenToLan,
                 ReplayPath = input.ReplayPath,
-                ReportOf = (recording, stop) => Report(recording, request.Reading, site, baseline, stop),
+                ReportOf = (recording, units, stop) => Report(recording, request.Reading, site with { Units = units }, baseline, stop),
                 NewCode = screen.ShowCode,
                 Told = screen.Tell,
             }).GetAwaiter().GetResult();
