@@ -1,7 +1,7 @@
 import { by, make, sign, withCode } from "./dom.js";
 import { pressure } from "./plots.js";
 import { prefs } from "./prefs.js";
-import { features, number, say } from "./words.js";
+import { day, features, number, say } from "./words.js";
 
 // The six of a report's first page in their order, and what follows beside the findings.
 const IDS = ["rate", "delivered", "waste", "delivery", "peak", "efficiency"];
@@ -27,9 +27,8 @@ export function showToDo(figures) {
 /** When, where, who, with what sensor, and how good the record is: one line. */
 export function showStanding(figures, about) {
   if (!about) return;
-  const day = new Intl.DateTimeFormat(prefs.language, { dateStyle: "long" }).format(new Date());
   const parts = [
-    about.source === "replay" ? about.sourceName : day,
+    about.source === "replay" ? about.sourceName : day(new Date()),
     about.place && say("standing.place", { place: about.place }),
     about.keeper && say("standing.keeper", { keeper: about.keeper }),
     say("standing.sensor", { low: pressure(about.sensorLowPa), high: pressure(about.sensorHighPa) }),
