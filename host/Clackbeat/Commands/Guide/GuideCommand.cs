@@ -16,7 +16,7 @@ internal static class GuideCommand
     private const string Markdown = ".md";
     private const string Pictures = "images/signatures";
 
-    public static Command Create(Session session) => new("guide", "Write a guide for the keeper, one page to read and print in your language")
+    public static Command Create(Session session) => new Command("guide", "Write a guide for the keeper, one page to read and print in your language")
     {
         Faults(session),
         Calibrate(session),

@@ -34,6 +34,7 @@ internal static class WatchCommand
             "watch monday.cbrec --site my-ram.toml --speed 5",
             "watch /dev/ttyUSB0 --site my-ram.toml --lan");
         options.AddTo(command);
+        command.MayEndWith(ExitCode.Failed);
         command.SetAction(line => Run(session, options.Read(line)));
         return command;
     }
