@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Clackbeat.DiagnosisStudy.Flow;
-using Clackbeat.DiagnosisStudy.Papers;
 using Clackbeat.DiagnosisStudy.Published;
 using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.DiagnosisStudy.Training;
