@@ -29,6 +29,7 @@ internal static class WhatIfCommand
         changes.AddTo(command);
         command.Add(site);
         command.Add(json);
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string? path = line.GetRequiredValue(input.Input);
