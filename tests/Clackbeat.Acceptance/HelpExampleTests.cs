@@ -24,7 +24,7 @@ public sealed class HelpExampleTests : IDisposable
     // bursts, a burst or a trial of that very name, or a test by hand.
     private static readonly string[] NeedsMore =
     [
-        "/dev/tty", "COM3", "postgres://", "/etc/", "/media/", "watch ", "--serve", "--page", "completion ", "ports", "demo", "--demo",
+        "/dev/tty", "COM3", "postgres://", "/etc/", "/media/", "watch ", "--serve", "--page", "--http", "completion ", "ports", "demo", "--demo",
         "plan enough", " correct ", " remove ", " restore ", " plot ", " report --from", "tune drop", "check shut", "points.csv", "log service", "log alerts", "log ack", " undo ",
     ];
 

@@ -1,10 +1,14 @@
+using System.Diagnostics;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
+using Xunit.Abstractions;
 
 namespace Clackbeat.Season.Tests;
 
 /// <summary>The store on a real server, and what befalls the way there.</summary>
-public sealed class PostgresStoreTests : SeasonStoreTests
+public sealed partial class PostgresStoreTests(ITestOutputHelper output) : SeasonStoreTests
 {
     private const string Ram = KilledWriter.Ram;
 
@@ -22,6 +26,50 @@ public sealed class PostgresStoreTests : SeasonStoreTests
             home.KillConnections();
             Assert.Equal(n + 1, store.States(Ram, TimeSpanUtc.All).Count);
         }
+    }
+
+    /// <summary>The dashboard of docs/dashboards asks the views; each of its queries must run, with the dashboard server's own words filled in.</summary>
+    [SkippableFact]
+    public void Every_query_of_the_dashboard_runs_on_the_views()
+    {
+        using var home = new ServerHome();
+        using ISeasonStore store = home.Open();
+        store.Add([KilledWriter.Burst(1)]);
+        string[] queries = [.. Queries(JsonNode.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "dashboards", "season.json")))!)];
+        Assert.Equal(8, queries.Length);
+        Assert.All(queries, q => home.Execute(
+            TimeFilter().Replace(q.Replace("$ram", KilledWriter.Ram, StringComparison.Ordinal), "$1 > now() - interval '90 days'")));
+    }
+
+    /// <summary>
+    /// A thousand rams with four bursts a day: made by the server itself, then all are summed up. With CLACKBEAT_LONG it
+    /// is five years of them, 7.3 million bursts, which takes minutes to make and some gigabytes.
+    /// </summary>
+    [SkippableFact]
+    public void A_thousand_rams_are_summed_up_within_a_second()
+    {
+        using var home = new ServerHome();
+        using ISeasonStore store = home.Open();
+        int days = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 5 * 365 : 20;
+        home.Execute(FormattableString.Invariant($"""
+            INSERT INTO ram (name) SELECT 'ram ' || n FROM generate_series(1, 1000) n;
+            INSERT INTO burst (ram, source_hash, source, start_us, duration_us, state, beat_count, completeness)
+            SELECT r.id, int8send(r.id) || int8send(n), 'x', 1700000000000000 + n * 21600000000::bigint, 60000000, 'beating', 50, 'complete'
+            FROM ram r, generate_series(1, {4 * days}) n;
+            INSERT INTO figure (ram, kind, start_us, burst, value, u) SELECT ram, k, start_us, id, 1e-4, 1e-5 FROM burst, unnest(ARRAY['delivered', 'rating-use']) k;
+            INSERT INTO condition (burst, code, probability) SELECT id, 'healthy', 0.9 FROM burst;
+            ANALYZE
+            """));
+        var took = new List<double>();
+        for (int i = 0; i < 5; i++)
+        {
+            long began = Stopwatch.GetTimestamp();
+            Assert.Equal(1000, ((IOverviewStore)store).Summaries().Count);
+            took.Add(Stopwatch.GetElapsedTime(began).TotalSeconds);
+        }
+
+        output.WriteLine(FormattableString.Invariant($"{4000 * days} bursts: summed up in {took.Min():0.00} s at best, {took.Max():0.00} s at worst"));
+        Assert.InRange(took.Min(), 0, 1);
     }
 
     [SkippableFact]
@@ -85,4 +133,17 @@ public sealed class PostgresStoreTests : SeasonStoreTests
         Assert.DoesNotContain("geheim", words, StringComparison.Ordinal);
         Assert.Contains("postgres://user@host/database", words, StringComparison.Ordinal);
     }
+
+    private static IEnumerable<string> Queries(JsonNode node) => node switch
+    {
+        JsonObject table => table.SelectMany(p => p is { Key: "rawSql", Value: { } sql }
+            ? [sql.GetValue<string>()]
+            : p is { Key: "query", Value: JsonValue text } && text.GetValue<string>().StartsWith("SELECT", StringComparison.Ordinal) ? [text.GetValue<string>()]
+            : p.Value is { } inner ? Queries(inner) : []),
+        JsonArray list => list.SelectMany(n => n is { } inner ? Queries(inner) : []),
+        _ => [],
+    };
+
+    [GeneratedRegex(@"\$__timeFilter\((\w+)\)")]
+    private static partial Regex TimeFilter();
 }

@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Clackbeat.Season.Store;
+using Clackbeat.Signal.States;
 using Clackbeat.Site;
 
 namespace Clackbeat.Season.Tests;
@@ -58,6 +59,71 @@ public abstract class SeasonStoreTests
         Assert.True(store.Has(Ram, burst.SourceHash));
         Assert.Equal(1, store.Add([burst with { Ram = "another ram" }]));
         Assert.Equal(["another ram", Ram], store.Rams());
+    }
+
+    /// <summary>A ram's last week is its own last week: weeks of 10 bursts at 4 L/min, then of 10 at 6, and the means are those.</summary>
+    [SkippableFact]
+    public void All_rams_are_summed_up_at_once_each_by_its_own_last_weeks()
+    {
+        using StoreHome home = Home();
+        using ISeasonStore store = home.Open();
+        var end = new DateTimeOffset(2025, 8, 1, 0, 0, 0, TimeSpan.Zero);
+        SeasonBurst Burst(string ram, int n, double daysBefore, double value, RamState state = RamState.Beating) => KilledWriter.Burst(n) with
+        {
+            Ram = ram,
+            StartUtc = end.AddDays(-daysBefore),
+            State = state,
+            Figures = state == RamState.Beating
+                ? new Dictionary<SeasonFigure, SeasonValue> { [SeasonFigure.Delivered] = new(value, 0.1 * value) { IsUpperBound = ram == "b" && daysBefore == 0 }, [SeasonFigure.Rate] = new(50, 1) }
+                : new Dictionary<SeasonFigure, SeasonValue>(),
+        };
+        store.Add([.. Enumerable.Range(0, 10).Select(i => Burst("a", i, 8 + i, 4))]);
+        store.Add([.. Enumerable.Range(0, 10).Select(i => Burst("a", 10 + i, 0.5 * i, 6, i < 4 ? RamState.StoppedShut : RamState.Beating))]);
+        store.Add([Burst("a", 30, 300, 999), Burst("b", 31, 0, 3), Burst("b", 32, 100, 1)]);
+        store.Add(new MaintenanceMark("a", end.AddDays(-40), "new rubber"));
+        store.Add(new MaintenanceMark("a", end.AddDays(-20), "cleaned the strainer"));
+
+        IReadOnlyList<RamSummary> all = ((IOverviewStore)store).Summaries();
+        Assert.Equal(["a", "b"], all.Select(s => s.Ram));
+        Assert.Equal((RamState.StoppedShut, end, 0.6), (all[0].Last.State, all[0].Last.AtUtc, Math.Round(all[0].BeatingShare, 9)));
+        Assert.Equal((6, 4), (Math.Round(all[0].Delivered!.Value.Week.Value, 9), Math.Round(all[0].Delivered!.Value.Before!.Value.Value, 9)));
+        Assert.Equal(0.6, all[0].Delivered!.Value.Week.U!.Value, 1e-9);
+        Assert.Equal("cleaned the strainer", all[0].LastMark!.Words);
+        Assert.Equal(KilledWriter.Burst(0).Conditions, all[0].Conditions);
+
+        // Sixteen bursts of the last fortnight, of which the first lies 13 days back.
+        Assert.Equal(86_400.0 * 13 / 15, all[0].SpacingS!.Value, 1e-6);
+        Assert.Null(all[1].SpacingS);
+        Assert.Null(all[1].Delivered!.Value.Before);
+        Assert.True(all[1].Delivered!.Value.Week.IsUpperBound);
+    }
+
+    /// <summary>Views are promised to other programs: the names of columns, SI beside display units, and nothing that was taken out.</summary>
+    [SkippableFact]
+    public void Other_programs_read_views_in_si_and_in_display_units()
+    {
+        using StoreHome home = Home();
+        using var store = (ICorrectableStore)home.Open();
+        SeasonBurst kept = KilledWriter.Burst(1) with
+        {
+            Figures = new Dictionary<SeasonFigure, SeasonValue> { [SeasonFigure.Delivered] = new(1e-4, 1e-5) { IsUpperBound = true }, [SeasonFigure.PeakTrue] = new(4e5, null) },
+        };
+        store.Add([kept, KilledWriter.Burst(2)]);
+        store.Remove([KilledWriter.Burst(2)], Note("held by hand"));
+        Assert.Equal(1L, Convert.ToInt64(home.Execute("SELECT COUNT(*) FROM bursts"), System.Globalization.CultureInfo.InvariantCulture));
+
+        // 0.1 L/s are 6 L/min; 400 kPa are 4 bar.
+        Assert.Equal("6 0.6 L/min", home.Execute("SELECT CAST(ROUND(CAST(shown AS NUMERIC), 3) * 1.0 AS INTEGER) || ' ' || '0.6' || ' ' || shown_unit FROM figures WHERE figure = 'delivered' AND ABS(shown_u - 0.6) < 1e-9 AND is_upper_bound"));
+        Assert.Equal("4 bar", home.Execute("SELECT CAST(ROUND(CAST(shown AS NUMERIC), 3) AS INTEGER) || ' ' || shown_unit FROM figures WHERE figure = 'peak-true' AND NOT is_upper_bound"));
+        foreach (SeasonFigure figure in Enum.GetValues<SeasonFigure>())
+        {
+            Assert.Equal(figure.Unit(), home.Execute($"SELECT si_unit FROM figure_unit WHERE kind = '{figure.Code()}'"));
+        }
+
+        foreach (string view in new[] { "rams", "bursts", "figures", "conditions", "marks", "corrections" })
+        {
+            home.Execute($"SELECT COUNT(*) FROM {view} WHERE ram = 'x'");
+        }
     }
 
     [SkippableFact]

@@ -109,28 +109,8 @@ internal sealed class BurstReader(DbConnection connection)
     private static (string, object)[] Span(string ram, TimeSpanUtc span) =>
         [("@ram", ram), ("@from", StoreTime.Of(span.From)), ("@to", StoreTime.Of(span.To))];
 
-    private List<T> Rows<T>(string sql, Func<DbDataReader, T> take, params (string Name, object Value)[] parameters)
-    {
-        using DbCommand command = connection.CreateCommand();
-#pragma warning disable CA2100 // The queries stand above, values go in as parameters.
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        foreach ((string name, object value) in parameters)
-        {
-            DbParameter parameter = command.CreateParameter();
-            (parameter.ParameterName, parameter.Value) = (name, value);
-            command.Parameters.Add(parameter);
-        }
-
-        using DbDataReader reader = command.ExecuteReader();
-        var rows = new List<T>();
-        while (reader.Read())
-        {
-            rows.Add(take(reader));
-        }
-
-        return rows;
-    }
+    private List<T> Rows<T>(string sql, Func<DbDataReader, T> take, params (string Name, object Value)[] parameters) =>
+        SqlRows.Of(connection, sql, take, parameters);
 }
 
 /// <summary>Where the reading of bursts has got to.</summary>

@@ -8,7 +8,7 @@ namespace Clackbeat.Season.Store;
 /// The season store on a PostgreSQL server, for several hosts. A connection that broke is made anew and the work done again, which
 /// stores nothing twice; when that doesn't help, <see cref="StoreUnreachableException"/> says so.
 /// </summary>
-public sealed class PostgresSeasonStore : ICorrectableStore
+public sealed class PostgresSeasonStore : ICorrectableStore, IOverviewStore
 {
     private const int Attempts = 3;
     private readonly Lock _turn = new();
@@ -69,6 +69,9 @@ public sealed class PostgresSeasonStore : ICorrectableStore
 
     /// <inheritdoc/>
     public IReadOnlyList<MaintenanceMark> Marks(string ram) => Read(r => r.Marks(ram));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<RamSummary> Summaries() => Do(connection => new SummaryReader(connection).Read());
 
     /// <inheritdoc/>
     public void Move(IReadOnlyCollection<SeasonBurst> bursts, TimeSpan by, CorrectionNote note) =>

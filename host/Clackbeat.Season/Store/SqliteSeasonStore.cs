@@ -8,7 +8,7 @@ namespace Clackbeat.Season.Store;
 /// survives a crash of the program, of the system and of the power; one that wasn't leaves no trace (SQLite, "Atomic
 /// Commit" and "Write-Ahead Logging").
 /// </summary>
-public sealed class SqliteSeasonStore : ICorrectableStore
+public sealed class SqliteSeasonStore : ICorrectableStore, IOverviewStore
 {
     private readonly Lock _turn = new();
     private readonly SqliteConnection _connection;
@@ -85,6 +85,15 @@ public sealed class SqliteSeasonStore : ICorrectableStore
 
     /// <inheritdoc/>
     public IReadOnlyList<MaintenanceMark> Marks(string ram) => Read(r => r.Marks(ram));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<RamSummary> Summaries()
+    {
+        lock (_turn)
+        {
+            return new SummaryReader(_connection).Read();
+        }
+    }
 
     /// <inheritdoc/>
     public void Move(IReadOnlyCollection<SeasonBurst> bursts, TimeSpan by, CorrectionNote note) =>

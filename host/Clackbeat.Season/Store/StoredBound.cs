@@ -3,7 +3,8 @@ namespace Clackbeat.Season.Store;
 /// <summary>How a bound is kept.</summary>
 internal static class StoredBound
 {
-    private const string Upper = "upper";
+    /// <summary>The stored word of an upper bound.</summary>
+    public const string Upper = "upper";
 
     /// <summary>The word for it; empty for a plain figure.</summary>
     public static string Word(bool isUpperBound) => isUpperBound ? Upper : "";

@@ -8,7 +8,8 @@ namespace Clackbeat.Season.Trend;
 /// </summary>
 internal static class Standing
 {
-    private const double MostSpacings = 3;
+    /// <summary>A burst stands for so many usual spacings at most.</summary>
+    internal const double MostSpacings = 3;
 
     /// <summary>Every burst with the stretch it stands for, oldest first; stretches don't overlap.</summary>
     /// <param name="states">Bursts, oldest first.</param>

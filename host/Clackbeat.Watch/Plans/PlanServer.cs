@@ -1,4 +1,3 @@
-using System.Net;
 using System.Text;
 using Clackbeat.Planning.Plans;
 using Clackbeat.Planning.Wishes;
@@ -9,12 +8,7 @@ using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting;
-using Microsoft.AspNetCore.Hosting.Server;
-using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Logging;
 
 namespace Clackbeat.Watch.Plans;
 
@@ -24,13 +18,6 @@ namespace Clackbeat.Watch.Plans;
 /// </summary>
 public sealed class PlanServer : IAsyncDisposable
 {
-    // The form's own policy: only its style sheet, and the form may go nowhere but here.
-    private const string FormPolicy = "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self'; base-uri 'none'; "
-        + "form-action 'self'; frame-ancestors 'none'";
-
-    private const int LongestAddress = 8192;
-    private const int MostConnections = 16;
-
     // One at a time: a plan takes a second of both cores.
     private readonly SemaphoreSlim _turn = new(1);
     private readonly Catalogue _words;
@@ -40,26 +27,13 @@ public sealed class PlanServer : IAsyncDisposable
     private PlanServer(int port, Units units, Catalogue words)
     {
         (_units, _words) = (units, words);
-        WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = [] });
-        builder.Logging.ClearProviders();
-        builder.WebHost.ConfigureKestrel(kestrel =>
-        {
-            kestrel.AddServerHeader = false;
-            kestrel.Limits.MaxRequestLineSize = LongestAddress;
-            kestrel.Limits.MaxRequestBodySize = 0;
-            kestrel.Limits.MaxConcurrentConnections = MostConnections;
-            kestrel.Listen(IPAddress.Loopback, port);
-        });
-        _web = builder.Build();
-        var doorkeeper = new Doorkeeper(null, new HashSet<IPAddress> { IPAddress.Loopback, IPAddress.IPv6Loopback });
-        _web.Use((context, next) => doorkeeper.Look(context, next));
+        _web = LocalPage.Build(port);
         _web.MapGet("/", (HttpContext context) => Form(context, null));
         _web.MapGet("/plan", (HttpContext context, CancellationToken stop) => Answer(context, stop));
-        _web.MapGet("/page/{name}", PageFiles.Answer);
     }
 
     /// <summary>Port of the page.</summary>
-    public int Port => new Uri(_web.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
+    public int Port => LocalPage.PortOf(_web);
 
     /// <summary>Begins to serve.</summary>
     /// <param name="port">Port; 0 takes any that is free.</param>
@@ -130,7 +104,7 @@ public sealed class PlanServer : IAsyncDisposable
     private IResult Form(HttpContext context, (string Heading, string Text)? trouble)
     {
         using IDisposable spoken = Catalogue.Use(_words);
-        context.Response.Headers.ContentSecurityPolicy = FormPolicy;
+        context.Response.Headers.ContentSecurityPolicy = LocalPage.Policy;
         string page = new PlanForm(field => [.. context.Request.Query[field].OfType<string>()], UnitsOf(context)).Write(trouble);
         return Results.Text(page, "text/html; charset=utf-8", Encoding.UTF8, trouble is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity);
     }

@@ -5,6 +5,7 @@ using Clackbeat.Commands.Check;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Commands.Guide;
 using Clackbeat.Commands.Log;
+using Clackbeat.Commands.Overview;
 using Clackbeat.Commands.Plan;
 using Clackbeat.Commands.Rate;
 using Clackbeat.Commands.Simulate;
@@ -39,6 +40,7 @@ internal static class CommandList
         SimulateCommand.Create(session),
         LogCommand.Create(session),
         TrendCommand.Create(session),
+        OverviewCommand.Create(session),
         TuneCommand.Create(session),
         WhatIfCommand.Create(session),
         RatingCommand.Create(session),
