@@ -117,9 +117,11 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     private double HeightOfFirst(Section section) => section.Blocks[0] switch
     {
         FindingBlock f => BoxHeight(Wrapped(Lines(f))),
-        PictureBlock p => PictureHeight(p.Drawing) + 50,
-        Content.Terms when section.Blocks is [_, PictureBlock p, ..] => PictureHeight(p.Drawing) + 74,
+        Callout c => BoxHeight(Wrapped(Lines(c))),
+        PictureBlock p => RoomFor(p.Drawing),
+        Content.Terms when section.Blocks is [_, PictureBlock p, ..] => RoomFor(p.Drawing) + 24,
         Content.Tiles => 70,
+        Table => PdfTable.LeastHeight,
         _ => 48,
     };
 
@@ -145,7 +147,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
                 Terms(t);
                 break;
             case Callout c:
-                Box(c.Tone, [(c.Title, PdfInk.SubHeading, true), .. c.Text.Select(t => (t.In(flow.Units), PdfInk.Body, false))]);
+                Box(c.Tone, Lines(c));
                 break;
             case FindingBlock f:
                 Finding(f);
@@ -248,6 +250,9 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         return x + flow.Canvas.MeasureString(words, font).Width + 5;
     }
 
+    private (string, XFont, bool)[] Lines(Callout callout) =>
+        [(callout.Title, PdfInk.SubHeading, true), .. callout.Text.Select(t => (t.In(flow.Units), PdfInk.Body, false))];
+
     private void Finding(FindingBlock finding) => Box(finding.Tone, Lines(finding));
 
     private static List<(string Words, XFont Font, bool Toned)> Lines(FindingBlock finding)
@@ -290,7 +295,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         List<string> caption = flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width);
         double height = PictureHeight(drawing);
-        flow.Need(height + 24 + (caption.Count * PdfFlow.LineHeight(PdfInk.Small)));
+        flow.Need(RoomFor(drawing));
         flow.Write(drawing.Title, PdfInk.SubHeading, PdfInk.Text);
         if (pictures is not null)
         {
@@ -300,6 +305,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
 
         flow.Y = flow.WriteAt(caption, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y + height + 4) + (caption.Count == 0 ? 4 : 12);
     }
+
+    // With its title and its caption: a heading above it has to know all of it, or it stays alone at a page's foot.
+    private double RoomFor(Drawing drawing) =>
+        PictureHeight(drawing) + 24 + (flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width).Count * PdfFlow.LineHeight(PdfInk.Small));
 
     private static double PictureHeight(Drawing drawing)
     {

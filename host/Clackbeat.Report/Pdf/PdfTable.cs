@@ -6,6 +6,9 @@ namespace Clackbeat.Report.Pdf;
 /// <summary>Sets a table; rows stay whole, and the column heads come again on each page.</summary>
 internal sealed class PdfTable(PdfFlow flow, Table table)
 {
+    /// <summary>Heads and a first row, which a page's foot must have room for.</summary>
+    public const double LeastHeight = 60;
+
     private const double Gutter = 10;
 
     // Names carry their meaning below them and need a third of the line; cells take a usual width where there is room.
@@ -61,7 +64,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
 
     private void Heads()
     {
-        flow.Need(60);
+        flow.Need(LeastHeight);
         flow.WriteAt([table.Heads[0]], PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y);
         List<List<string>> heads = [.. table.Heads.Skip(1).Select(h => flow.Wrap(h, PdfInk.Small, _cellWidth - Gutter))];
         for (int i = 0; i < heads.Count; i++)
