@@ -118,6 +118,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         FindingBlock f => BoxHeight(Wrapped(Lines(f))),
         PictureBlock p => PictureHeight(p.Drawing) + 50,
+        Content.Terms when section.Blocks is [_, PictureBlock p, ..] => PictureHeight(p.Drawing) + 74,
         Content.Tiles => 70,
         _ => 48,
     };
@@ -128,6 +129,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         {
             case Paragraph p:
                 flow.Write(p.Text.In(flow.Units), PdfInk.Body, PdfInk.Text);
+                flow.Y += 5;
+                break;
+            case Code c:
+                c.Text.Split('\n').ToList().ForEach(line => flow.Write(line, PdfInk.BodyBold, PdfInk.Text, 14));
                 flow.Y += 5;
                 break;
             case Bullets b:
@@ -173,10 +178,11 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         foreach ((string term, Rich meaning) in terms.Items)
         {
+            List<string> name = flow.Wrap(term, PdfInk.BodyBold, 122);
             List<string> lines = flow.Wrap(meaning.In(flow.Units), PdfInk.Body, PdfFlow.Width - 130);
-            double height = (lines.Count * PdfFlow.LineHeight(PdfInk.Body)) + 4;
+            double height = (Math.Max(name.Count, lines.Count) * PdfFlow.LineHeight(PdfInk.Body)) + 4;
             flow.Need(height);
-            flow.WriteAt([term], PdfInk.BodyBold, PdfInk.Text, PdfFlow.Left, flow.Y);
+            flow.WriteAt(name, PdfInk.BodyBold, PdfInk.Text, PdfFlow.Left, flow.Y);
             flow.WriteAt(lines, PdfInk.Body, PdfInk.Text, PdfFlow.Left + 130, flow.Y);
             flow.Y += height;
         }

@@ -1,4 +1,5 @@
 using Clackbeat.Report.Content;
+using PdfSharp.Drawing;
 
 namespace Clackbeat.Report.Pdf;
 
@@ -10,7 +11,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
     // Names carry their meaning below them and need a third of the line; cells take a usual width where there is room.
     private const double NameShare = 0.33;
     private readonly double _cellWidth = Math.Min(
-        table.Heads.Count > 2 ? 106 : 210, (1 - NameShare) * PdfFlow.Width / Math.Max(1, table.Heads.Count - 1));
+        table.IsText ? double.PositiveInfinity : table.Heads.Count > 2 ? 106 : 210, (1 - NameShare) * PdfFlow.Width / Math.Max(1, table.Heads.Count - 1));
 
     private double NameWidth => PdfFlow.Width - (_cellWidth * (table.Heads.Count - 1)) - Gutter;
 
@@ -48,7 +49,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
         flow.WriteAt(meaning, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, y);
         for (int i = 0; i < cells.Count; i++)
         {
-            flow.WriteAt(cells[i], PdfInk.Body, PdfInk.Text, 0, flow.Y, RightEdge(i));
+            Cell(i, cells[i], PdfInk.Body, PdfInk.Text);
         }
 
         flow.Y += Math.Max(left, right) + 2;
@@ -61,7 +62,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
         flow.WriteAt([table.Heads[0]], PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y);
         for (int i = 1; i < table.Heads.Count; i++)
         {
-            flow.WriteAt([table.Heads[i]], PdfInk.Small, PdfInk.Muted, 0, flow.Y, RightEdge(i - 1));
+            Cell(i - 1, [table.Heads[i]], PdfInk.Small, PdfInk.Muted);
         }
 
         flow.Y += PdfFlow.LineHeight(PdfInk.Small);
@@ -74,6 +75,19 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
         {
             flow.NewPage();
             Heads();
+        }
+    }
+
+    // Words begin at the left of their column, figures end at its right.
+    private void Cell(int cell, List<string> lines, XFont font, XBrush ink)
+    {
+        if (table.IsText)
+        {
+            flow.WriteAt(lines, font, ink, RightEdge(cell) - _cellWidth + Gutter, flow.Y);
+        }
+        else
+        {
+            flow.WriteAt(lines, font, ink, 0, flow.Y, RightEdge(cell));
         }
     }
 

@@ -32,6 +32,7 @@ internal static class WhatIfCommand
         command.Add(site);
         command.Add(json);
         output.AddTo(command);
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string? path = line.GetRequiredValue(input.Input);
