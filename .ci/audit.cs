@@ -96,7 +96,7 @@ static bool RegistryKnowsVulnerabilities()
 
 IEnumerable<Package> PackagesOf(string assets)
 {
-    using JsonDocument json = JsonDocument.Parse(File.ReadAllText(assets));
+    using var json = JsonDocument.Parse(File.ReadAllText(assets));
     string[] stores = [.. json.RootElement.GetProperty("packageFolders").EnumerateObject().Select(f => f.Name)];
     List<Package> found = [];
     foreach (JsonProperty library in json.RootElement.GetProperty("libraries").EnumerateObject())
@@ -153,7 +153,7 @@ string Notices(IEnumerable<Package> shipped)
     }
 
     // Packages of one family carry the same long text.
-    foreach (var same in list.SelectMany(p => p.Notices.Select(n => (p.Key, Text: n.ReplaceLineEndings("\n").Trim()))).GroupBy(n => n.Text))
+    foreach (IGrouping<string, (string Key, string Text)> same in list.SelectMany(p => p.Notices.Select(n => (p.Key, Text: n.ReplaceLineEndings("\n").Trim()))).GroupBy(n => n.Text))
     {
         Section(string.Join(", ", same.Select(n => n.Key.Replace('/', ' ')).Distinct()), same.Key);
     }

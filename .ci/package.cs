@@ -140,7 +140,7 @@ bool Check(string rid)
 [System.Runtime.Versioning.SupportedOSPlatform("linux")]
 static void BeGentle()
 {
-    using Process self = Process.GetCurrentProcess();
+    using var self = Process.GetCurrentProcess();
     self.ProcessorAffinity = 1;
     Environment.SetEnvironmentVariable("DOTNET_EnableWriteXorExecute", "0");
     Environment.SetEnvironmentVariable("DOTNET_gcConcurrent", "0");
@@ -159,7 +159,7 @@ bool Serves(string[] start, string place)
     try
     {
         using HttpClient page = new() { Timeout = TimeSpan.FromSeconds(10) };
-        for (Stopwatch clock = Stopwatch.StartNew(); clock.Elapsed < TimeSpan.FromMinutes(1) && !program.HasExited; Thread.Sleep(500))
+        for (var clock = Stopwatch.StartNew(); clock.Elapsed < TimeSpan.FromMinutes(1) && !program.HasExited; Thread.Sleep(500))
         {
             try
             {

@@ -15,6 +15,9 @@ public sealed class Catalogue
 {
     private const string Facts = "facts.";
 
+    // Advice stands in the catalogue in parts: a guide sets them apart, a report says them one after the other.
+    private const string Advice = "advice.";
+
     // Before a format: the number as a file wants it, in every language.
     private const char ForFiles = '!';
 
@@ -42,7 +45,7 @@ public sealed class Catalogue
     {
         Language = language;
         string[] names = [.. files];
-        _phrases = new(() => names.SelectMany(Read).ToFrozenDictionary(p => p.Key, p => new Phrase(p.Text), StringComparer.Ordinal));
+        _phrases = new(() => Joined([.. names.SelectMany(Read)]).ToFrozenDictionary(p => p.Key, p => new Phrase(p.Text), StringComparer.Ordinal));
     }
 
     /// <summary>English, which is complete.</summary>
@@ -100,6 +103,16 @@ public sealed class Catalogue
     /// <summary>What a record lost in one line, or that it is complete.</summary>
     public string Completeness(IEnumerable<Fact> losses) => string.Join("; ", Say(losses)) is { Length: > 0 } told ? told : Say("complete");
 
+    /// <summary>The parts of the advice on a condition, in the order in which they are said: <c>check</c>, <c>caution</c>, <c>repair</c> and such.</summary>
+    /// <param name="condition">The condition; a fault or a stop.</param>
+    public IReadOnlyList<(string Part, string Text)> AdviceParts(string condition)
+    {
+        string start = $"{Advice}{condition}.";
+        string whole = Say($"{Advice}{condition}");
+        return [.. Phrases.Where(p => p.Key.StartsWith(start, StringComparison.Ordinal)).Select(p => (Part: p.Key[start.Length..], Text: p.Value.ToString()))
+            .OrderBy(p => whole.IndexOf(p.Text, StringComparison.Ordinal))];
+    }
+
     /// <summary>The name of a condition, as the end of a sentence; its code where it has none.</summary>
     public string Condition(string code) => PhraseOf("conditions." + code)?.ToString() ?? code.Replace('-', ' ');
 
@@ -109,6 +122,12 @@ public sealed class Catalogue
         using var reader = new StreamReader(stream);
         return Flat("", TomlSerializer.Deserialize<TomlTable>(reader.ReadToEnd())!).ToList();
     }
+
+    // Under the table's own name all of its parts, in the order of the file.
+    private static IEnumerable<(string Key, string Text)> Joined(IReadOnlyList<(string Key, string Text)> phrases) => phrases.Concat(phrases
+        .Where(p => p.Key.StartsWith(Advice, StringComparison.Ordinal) && p.Key.IndexOf('.', Advice.Length) > 0)
+        .GroupBy(p => p.Key[..p.Key.IndexOf('.', Advice.Length)])
+        .Select(parts => (parts.Key, string.Join(' ', parts.Select(p => p.Text)))));
 
     private Phrase? PhraseOf(string code) => _phrases.Value.GetValueOrDefault(code.Contains('.', StringComparison.Ordinal) ? code : Facts + code);
 

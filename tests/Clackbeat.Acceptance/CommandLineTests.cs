@@ -33,6 +33,13 @@ public class CommandLineTests
     }
 
     [Fact]
+    public void A_sub_command_shows_no_argument_of_the_command_above_but_the_store_that_all_of_trend_share()
+    {
+        Assert.DoesNotContain("INPUT", Outcome.Of("log", "new", "--help").Out, StringComparison.Ordinal);
+        Assert.Contains("trend [<STORE>] report", Outcome.Of("trend", "report", "--help").Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_american_spelling_is_the_same_command() =>
         Assert.Equal(Outcome.Of("analyse", "no-such.csv", "--site", "none.toml").Error, Outcome.Of("analyze", "no-such.csv", "--site", "none.toml").Error);
 
@@ -70,6 +77,7 @@ public class CommandLineTests
     [InlineData("site new --uss", "Did you mean '--us'?")]
     [InlineData("site check", "'FILE' missing")]
     [InlineData("site check a.toml b.toml", "knows no word 'b.toml'")]
+    [InlineData("log monday.cbrec new log.toml", "'clackbeat log new' knows no word 'monday.cbrec'")]
     public void A_mistyped_command_line_is_explained(string commandLine, string said)
     {
         var outcome = Outcome.Of(commandLine.Split(' '));

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Serialization;
@@ -55,6 +56,9 @@ public sealed partial class SiteKeyEffectTests
         return ([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
     });
 
+    // What a file gives as it stands is the same for every key that is changed in it.
+    private static readonly ConcurrentDictionary<string, (RamSite Site, string Told, Lazy<string> Analysed)?> Unchanged = new();
+
     public static TheoryData<string> Keys =>
         [.. SiteSchema.Keys.Select(k => $"{k.Table}.{k.Key}").Where(k => !ElsewhereTested.Contains(k))];
 
@@ -69,11 +73,10 @@ public sealed partial class SiteKeyEffectTests
     private static bool HasEffect(SiteKey key) => Grounds.Any(ground =>
     {
         bool inSections = key.Table == Sections;
-        string before = Text(ground, inSections, null, "");
-        (RamSite Site, string Told)? was = Quick(before);
-        return was is not null && Others(key, was.Value.Site).Any(value =>
-            Quick(Text(ground, inSections, key, value)) is { } now
-            && (now.Told != was.Value.Told || Analysed(now.Site) != Analysed(was.Value.Site)));
+        (RamSite Site, string Told, Lazy<string> Analysed)? before = Unchanged.GetOrAdd(Text(ground, inSections, null, ""), text =>
+            Quick(text) is { } was ? (was.Site, was.Told, new Lazy<string>(() => Analysed(was.Site))) : null);
+        return before is { } was && Others(key, was.Site).Any(value =>
+            Quick(Text(ground, inSections, key, value)) is { } now && (now.Told != was.Told || Analysed(now.Site) != was.Analysed.Value));
     });
 
     // What follows from the site file alone; null where it can't stand.

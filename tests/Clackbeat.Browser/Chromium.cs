@@ -114,7 +114,7 @@ public sealed class Chromium : IAsyncLifetime
         {
             ViewportSize = screen == Screen.Phone ? new() { Width = 390, Height = 844 } : new() { Width = 1280, Height = 800 },
             DeviceScaleFactor = screen == Screen.Phone && (drawsFreely || Window.SavesPictures) ? 2 : 1,
-            Locale = language == "es" ? "es-ES" : "en-US",
+            Locale = language == "en" ? "en-US" : language,
             ColorScheme = theme == "dark" ? ColorScheme.Dark : ColorScheme.Light,
         });
         // On a machine that other work keeps busy a click may take its time.

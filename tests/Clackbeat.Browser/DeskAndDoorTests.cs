@@ -40,7 +40,7 @@ public sealed class DeskAndDoorTests(Chromium chromium) : IDisposable
             Source = source,
             Desk = desk,
             Port = 0,
-            ReportOf = (path, _) => System.Text.Encoding.UTF8.GetBytes($"<title>{Path.GetFileName(path)}</title>"),
+            ReportOf = (path, _, _) => System.Text.Encoding.UTF8.GetBytes($"<title>{Path.GetFileName(path)}</title>"),
         });
         await using Window window = await chromium.Open(Screen.Phone);
         await window.Go(server.Port);
@@ -72,7 +72,7 @@ public sealed class DeskAndDoorTests(Chromium chromium) : IDisposable
         WatchServer server = await chromium.Healthy();
         await using Window window = await chromium.Open();
         await window.Go(server.Port);
-        await window.Until("document.querySelectorAll('#tiles .number').length === 7");
+        await window.Until("document.querySelectorAll('#tiles .number').length === 6");
         IPage report = await window.Page.Context.RunAndWaitForPageAsync(() => window.Page.Locator("#report").ClickAsync());
         await report.WaitForSelectorAsync("h1");
         Assert.Contains(Rams.Site.Name, await report.InnerTextAsync("h1"), StringComparison.Ordinal);

@@ -1,9 +1,9 @@
 using System.CommandLine;
 using Clackbeat.DiagnosisStudy.Flow;
-using Clackbeat.DiagnosisStudy.Papers;
 using Clackbeat.DiagnosisStudy.Published;
 using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.DiagnosisStudy.Training;
+using Clackbeat.DiagnosisStudy.Twins;
 using Clackbeat.VirtualRam.Field;
 
 var folder = new Argument<string>("FOLDER");
@@ -51,8 +51,6 @@ leaks.SetAction(line =>
     LeakTable.Write(line.GetRequiredValue(table), line.GetValue(first), line.GetValue(count));
     Console.WriteLine(LeakTable.Summary(line.GetRequiredValue(table)));
 });
-var guide = new Command("guide", "Write the field guide with a signature drawn for each condition") { docs };
-guide.SetAction(line => FieldGuide.Write(line.GetRequiredValue(docs)));
 var published = new Command("published", "Hold virtual rams and the rams of a folder against published figures; write the plot and the tables of the page") { docs };
 published.SetAction(line => PublishedPage.Write(line.GetRequiredValue(docs)));
 var set = new Option<FieldSet>("--set") { Description = "choosing, checking or reporting: a constant chosen on a set is never reported on it" };
@@ -61,4 +59,9 @@ flow.SetAction(line => FlowTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(first), line.GetValue(count)));
 var flowTraces = new Command("flow-traces", "The same for traces of another origin") { folder, table };
 flowTraces.SetAction(line => FlowTable.WriteTraces(line.GetRequiredValue(folder), line.GetRequiredValue(table)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, guide, published }.Parse(args).Invoke();
+var domain = new Option<TwinDomain>("--domain") { Description = "plain, softspring or usual" };
+var threads = new Option<int>("--threads") { DefaultValueFactory = _ => 1, Description = "Rams measured at once; the times hold for one" };
+var twin = new Command("twin", "Fit a twin to drawn rams and write what it foretells of changes beside what happens") { folder, table, domain, set, first, count, threads };
+twin.SetAction(line => TwinTable.Write(
+    line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, twin, published }.Parse(args).Invoke();

@@ -63,9 +63,9 @@ internal static class Rams
         return ([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)], truth);
     }
 
-    public static RamAnalysis Analyse(RamSite site, double[] timesS, double[] pressuresPa)
+    public static RamAnalysis Analyse(RamSite site, double[] timesS, double[] pressuresPa, bool measuresFlow = true)
     {
-        var analyser = new RamAnalyser(site);
+        var analyser = new RamAnalyser(site, measuresFlow: measuresFlow);
         analyser.Add(timesS, pressuresPa);
         return analyser.Finish("a record of the tests");
     }
@@ -82,6 +82,22 @@ internal static class Rams
         }
 
         return analyser.Finish(path, trace.SkippedRows);
+    }
+
+    /// <summary>All samples of a table in the usual columns.</summary>
+    public static (double[] TimesS, double[] PressuresPa) Read(string path)
+    {
+        using var trace = TraceFile.Open(path, TraceColumns.Default);
+        (List<double> timesS, List<double> pressuresPa) = ([], []);
+        double[] times = new double[5000];
+        double[] pressures = new double[5000];
+        while (trace.Read(times, pressures) is > 0 and var count)
+        {
+            timesS.AddRange(times.AsSpan(0, count));
+            pressuresPa.AddRange(pressures.AsSpan(0, count));
+        }
+
+        return ([.. timesS], [.. pressuresPa]);
     }
 
     /// <summary>

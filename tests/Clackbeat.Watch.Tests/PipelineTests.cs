@@ -102,6 +102,7 @@ public class PipelineTests
         Tile delivered = made.Tiles.Single(t => t.Id == "delivered");
         Assert.Equal(60_000 * record.Flow.DeliveredM3PerS!.Value.Value, double.Parse(delivered.Metric!.Value, System.Globalization.CultureInfo.InvariantCulture), 0.06);
         Assert.Equal(record.Diagnosis.Select(d => d.Condition), made.Findings.Select(f => f.Code));
+        Assert.Equal((Judgement.Of(record), string.Join(' ', Judgement.ToDo(record))), (made.Standing, string.Join(' ', made.ToDo)));
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Tuning.Search;
 using Clackbeat.Tuning.Trials;
@@ -48,7 +49,7 @@ public partial class WordsTests
     [Fact]
     public void Every_state_of_ram_and_link_has_its_headline()
     {
-        IEnumerable<string> states = Enum.GetNames<LiveState>().Where(n => n != nameof(LiveState.Beating)).Concat(Enum.GetNames<LinkState>().Where(n => n != nameof(LinkState.Streaming)));
+        IEnumerable<string> states = Enum.GetNames<Standing>().Concat(Enum.GetNames<LiveState>()).Where(n => n != nameof(LiveState.Beating)).Concat(Enum.GetNames<LinkState>().Where(n => n != nameof(LinkState.Streaming)));
         Assert.All(states, state =>
         {
             string key = JsonNamingPolicy.KebabCaseLower.ConvertName(state);
@@ -76,12 +77,15 @@ public partial class WordsTests
         Assert.All(keys, k => Assert.Contains(k, Keys));
     }
 
+    // What to do is named by the program, by the report's own rule.
+    private static readonly string[] Named = ["todo", "check"];
+
     [Fact]
     public void Every_phrase_is_asked_for()
     {
         string code = string.Concat(Files.Where(f => !f.EndsWith(".json", StringComparison.Ordinal)).Select(f => System.Text.Encoding.UTF8.GetString(PageFiles.Find(f)!)));
         Assert.All(Keys, key => Assert.True(
-            code.Contains($"\"{key}\"", StringComparison.Ordinal) || Stems(key).Any(stem => code.Contains($"\"{stem}.\"", StringComparison.Ordinal) || code.Contains($"`{stem}.", StringComparison.Ordinal)),
+            code.Contains($"\"{key}\"", StringComparison.Ordinal) || Stems(key).Any(stem => Named.Contains(stem) || code.Contains($"\"{stem}.\"", StringComparison.Ordinal) || code.Contains($"`{stem}.", StringComparison.Ordinal)),
             key));
     }
 

@@ -6,7 +6,7 @@ namespace Clackbeat.Words.Tests;
 public sealed partial class SourceTests
 {
     // Tables whose keys are made from names elsewhere; other tests compare them.
-    private static readonly string[] Composed = ["facts.", "conditions.", "advice.", "features.", "page.", "dates.", "materials.", "plan.", "plan-page.", "tests.", "kinds."];
+    private static readonly string[] Composed = ["facts.", "conditions.", "advice.", "features.", "page.", "dates.", "materials.", "plan.", "plan-page.", "tests.", "kinds.", "exits.", "guide-see.", "guide-look.", "guide-then.", "slow.", "twin."];
 
     private static readonly ILookup<string, string[]> Made = Read();
 
@@ -44,6 +44,16 @@ public sealed partial class SourceTests
         // A literal with a blank between two letters, or a ±, is a piece of a sentence; so is what the catalogue has said.
         Assert.Empty(Source("*.cs").SelectMany(file => Looks().Matches(file.Text).Select(look => $"{file.Name}: {look.Value}")));
     }
+
+    /// <summary>Whatever a keeper reads on the screen follows the language; English stays where other programs read.</summary>
+    [Fact]
+    public void No_command_speaks_English_to_every_reader() => Assert.Equal(
+        ["PortsCommand.cs", "ShareCommand.cs", "Speech.cs"],
+        Directory.EnumerateFiles(Path.Combine(Root(), "host", "Clackbeat"), "*.cs", SearchOption.AllDirectories)
+            .Where(file => !file.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal)
+                && !file.EndsWith("Json.cs", StringComparison.Ordinal)
+                && File.ReadAllText(file).Contains("Catalogue.English", StringComparison.Ordinal))
+            .Select(Path.GetFileName).Order(StringComparer.Ordinal));
 
     [Fact]
     public void No_code_of_the_page_asks_which_language_it_is() =>

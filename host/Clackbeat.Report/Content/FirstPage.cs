@@ -22,7 +22,7 @@ internal sealed class FirstPage(RamSite site, RamAnalysis analysis, PictureBlock
     {
         Section?[] parts =
         [
-            new Section("todo", Phrases.Say("report.what-to-do-now"), [new Bullets([.. ReportWords.ToDo(analysis).Select(s => (Rich)s)])]),
+            new Section("todo", Phrases.Say("page.todo.title"), [new Bullets([.. ReportWords.ToDo(analysis).Select(s => (Rich)s)])]),
             new Section("figures", Phrases.Say("report.main-figures"), [Figures()]) { IsBare = true },
             beat is null ? null : new Section("picture", Phrases.Say("report.beat"), [new PictureBlock(beat.Drawing with { Height = PictureHeight })]) { IsBare = true },
             new Section("standing", Phrases.Say("report.pipe-and-record"), [new Bullets([Pipe(), Record(), .. Whose()])]) { IsBare = true, IsTight = true },
@@ -39,7 +39,7 @@ internal sealed class FirstPage(RamSite site, RamAnalysis analysis, PictureBlock
     }
 
     private Rich Record() => Phrases.Say(
-        "report.first-record",
+        "page.standing.record",
         ("duration", Show.Duration(analysis.Input.DurationS)),
         ("rate", Digits.Significant(analysis.Input.SampleRateHz, 4)),
         ("beats", analysis.Beats.Count),
@@ -52,17 +52,17 @@ internal sealed class FirstPage(RamSite site, RamAnalysis analysis, PictureBlock
         List<Rich> parts = [];
         if (site.Place is { } place)
         {
-            parts.Add(Phrases.Say("report.first-place", ("place", place)));
+            parts.Add(Phrases.Say("page.standing.place", ("place", place)));
         }
 
         if (site.Keeper is { } keeper)
         {
-            parts.Add(Phrases.Say("report.first-keeper", ("keeper", keeper)));
+            parts.Add(Phrases.Say("page.standing.keeper", ("keeper", keeper)));
         }
 
         if (Show.Of(Kind.Pressure, site.Sensor.RangeLowPa) is { } low && Show.Of(Kind.Pressure, site.Sensor.RangeHighPa) is { } high)
         {
-            parts.Add(Rich.Say("report.first-sensor", ("low", low), ("high", high)));
+            parts.Add(Rich.Say("page.standing.sensor", ("low", low), ("high", high)));
         }
 
         if (parts.Count > 0)

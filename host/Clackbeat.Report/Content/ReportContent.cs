@@ -38,6 +38,9 @@ internal abstract record Block;
 /// <summary>A paragraph.</summary>
 internal sealed record Paragraph(Rich Text) : Block;
 
+/// <summary>A command to type, or a line of a file: set as it is, and never broken into words.</summary>
+internal sealed record Code(string Text) : Block;
+
 /// <summary>A list of sentences.</summary>
 internal sealed record Bullets(IReadOnlyList<Rich> Items) : Block;
 
@@ -48,7 +51,11 @@ internal sealed record Tiles(IReadOnlyList<Tile> Items) : Block;
 internal sealed record Tile(string Name, Measure? Quantity, Rich Meaning);
 
 /// <summary>A table whose first column names its rows.</summary>
-internal sealed record Table(string Caption, IReadOnlyList<string> Heads, IReadOnlyList<TableGroup> Groups) : Block;
+internal sealed record Table(string Caption, IReadOnlyList<string> Heads, IReadOnlyList<TableGroup> Groups) : Block
+{
+    /// <summary>Its cells hold words, which stand to the left; figures stand to the right.</summary>
+    public bool IsText { get; init; }
+}
 
 /// <summary>Rows that belong together.</summary>
 internal sealed record TableGroup(string? Name, IReadOnlyList<TableRow> Rows);

@@ -89,6 +89,7 @@ internal static class HtmlReport
     private static Markup Block(Block block) => block switch
     {
         Paragraph p => Markup.Of($"<p>{p.Text}</p>\n"),
+        Code c => Markup.Of($"<pre class=\"code\">{c.Text.Split('\n').Select(Line)}</pre>\n"),
         Bullets b => Markup.Of($"<ul class=\"list\">{b.Items.Select(i => Markup.Of($"<li>{i}</li>\n"))}</ul>\n"),
         Tiles t => Markup.Of($"<dl class=\"tiles\">{t.Items.Select(Tile)}</dl>\n"),
         Terms t => Markup.Of($"<dl class=\"terms\">{t.Items.Select(i => Markup.Of($"<div><dt>{i.Term}</dt><dd>{i.Meaning}</dd></div>\n"))}</dl>\n"),
@@ -98,6 +99,9 @@ internal static class HtmlReport
         Table t => Table(t),
         _ => throw new InvalidOperationException($"No HTML for {block.GetType().Name}."),
     };
+
+    // A command breaks between its words and never within one: half an option can't be typed.
+    private static Markup Line(string line) => Markup.Of($"<span class=\"line\">{line.Split(' ').Select(word => Markup.Of($"<span class=\"word\">{word}</span> "))}</span>");
 
     private static Markup Tile(Tile tile) => Markup.Of(
         $"<div><dt>{tile.Name}</dt><dd class=\"big\">{(tile.Quantity is { } q ? Big(q) : Markup.Of($"<span class=\"none\">{ReportWords.NotGiven}</span>"))}</dd><dd>{tile.Meaning}</dd></div>\n");
@@ -137,27 +141,31 @@ internal static class HtmlReport
     private static Markup Table(Table table) => Markup.Of(
         $"""
         <div class="scroll" role="region" aria-label="{table.Caption}" tabindex="0">
-        <table>
-        <caption>{table.Caption}</caption>
+        <table{Markup.Trusted(table.IsText ? " class=\"text stack\"" : Stacks(table) ? " class=\"stack\"" : "")}>
+        <caption{Markup.Trusted(table.IsText ? " class=\"skip\"" : "")}>{table.Caption}</caption>
         <thead><tr>{table.Heads.Select(h => Markup.Of($"<th scope=\"col\">{h}</th>"))}</tr></thead>
-        {table.Groups.Select(g => Group(g, table.Heads.Count))}
+        {table.Groups.Select(g => Group(g, table))}
         </table>
         </div>
 
         """);
 
-    private static Markup Group(TableGroup group, int columns)
+    private static Markup Group(TableGroup group, Table table)
     {
         Markup head = group.Name is null
             ? Markup.Empty
-            : Markup.Of($"<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"{Digits.Count(columns)}\">{group.Name}</th></tr>");
-        return Markup.Of($"<tbody>{head}{group.Rows.Select(Row)}</tbody>\n");
+            : Markup.Of($"<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"{Digits.Count(table.Heads.Count)}\">{group.Name}</th></tr>");
+        return Markup.Of($"<tbody>{head}{group.Rows.Select(r => Row(r, table))}</tbody>\n");
     }
 
-    private static Markup Row(TableRow row)
+    // Three figures beside a name leave none of them room for its ± and its unit.
+    private static bool Stacks(Table table) => table.IsText || table.Heads.Count > 2;
+
+    // On a phone the cells of words stand one below the other, each with its column's head.
+    private static Markup Row(TableRow row, Table table)
     {
         Markup meaning = row.Meaning.Runs.Count == 0 ? Markup.Empty : Markup.Of($"<small>{row.Meaning}</small>");
-        return Markup.Of($"<tr><th scope=\"row\">{row.Name}{meaning}</th>{row.Cells.Select(c => Markup.Of($"<td>{c}</td>"))}</tr>\n");
+        return Markup.Of($"<tr><th scope=\"row\">{row.Name}{meaning}</th>{row.Cells.Select((c, i) => Stacks(table) ? Markup.Of($"<td data-head=\"{table.Heads[i + 1]}\">{c}</td>") : Markup.Of($"<td>{c}</td>"))}</tr>\n");
     }
 
     private static string Class(Tone tone) => tone switch

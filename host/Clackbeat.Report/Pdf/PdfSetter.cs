@@ -117,8 +117,11 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     private double HeightOfFirst(Section section) => section.Blocks[0] switch
     {
         FindingBlock f => BoxHeight(Wrapped(Lines(f))),
-        PictureBlock p => PictureHeight(p.Drawing) + 50,
+        Callout c => BoxHeight(Wrapped(Lines(c))),
+        PictureBlock p => RoomFor(p.Drawing),
+        Content.Terms when section.Blocks is [_, PictureBlock p, ..] => RoomFor(p.Drawing) + 24,
         Content.Tiles => 70,
+        Table => PdfTable.LeastHeight,
         _ => 48,
     };
 
@@ -128,6 +131,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         {
             case Paragraph p:
                 flow.Write(p.Text.In(flow.Units), PdfInk.Body, PdfInk.Text);
+                flow.Y += 5;
+                break;
+            case Code c:
+                c.Text.Split('\n').ToList().ForEach(line => flow.Write(line, PdfInk.BodyBold, PdfInk.Text, 14));
                 flow.Y += 5;
                 break;
             case Bullets b:
@@ -140,7 +147,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
                 Terms(t);
                 break;
             case Callout c:
-                Box(c.Tone, [(c.Title, PdfInk.SubHeading, true), .. c.Text.Select(t => (t.In(flow.Units), PdfInk.Body, false))]);
+                Box(c.Tone, Lines(c));
                 break;
             case FindingBlock f:
                 Finding(f);
@@ -173,10 +180,11 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         foreach ((string term, Rich meaning) in terms.Items)
         {
+            List<string> name = flow.Wrap(term, PdfInk.BodyBold, 122);
             List<string> lines = flow.Wrap(meaning.In(flow.Units), PdfInk.Body, PdfFlow.Width - 130);
-            double height = (lines.Count * PdfFlow.LineHeight(PdfInk.Body)) + 4;
+            double height = (Math.Max(name.Count, lines.Count) * PdfFlow.LineHeight(PdfInk.Body)) + 4;
             flow.Need(height);
-            flow.WriteAt([term], PdfInk.BodyBold, PdfInk.Text, PdfFlow.Left, flow.Y);
+            flow.WriteAt(name, PdfInk.BodyBold, PdfInk.Text, PdfFlow.Left, flow.Y);
             flow.WriteAt(lines, PdfInk.Body, PdfInk.Text, PdfFlow.Left + 130, flow.Y);
             flow.Y += height;
         }
@@ -242,6 +250,9 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         return x + flow.Canvas.MeasureString(words, font).Width + 5;
     }
 
+    private (string, XFont, bool)[] Lines(Callout callout) =>
+        [(callout.Title, PdfInk.SubHeading, true), .. callout.Text.Select(t => (t.In(flow.Units), PdfInk.Body, false))];
+
     private void Finding(FindingBlock finding) => Box(finding.Tone, Lines(finding));
 
     private static List<(string Words, XFont Font, bool Toned)> Lines(FindingBlock finding)
@@ -284,7 +295,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
     {
         List<string> caption = flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width);
         double height = PictureHeight(drawing);
-        flow.Need(height + 24 + (caption.Count * PdfFlow.LineHeight(PdfInk.Small)));
+        flow.Need(RoomFor(drawing));
         flow.Write(drawing.Title, PdfInk.SubHeading, PdfInk.Text);
         if (pictures is not null)
         {
@@ -294,6 +305,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
 
         flow.Y = flow.WriteAt(caption, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y + height + 4) + (caption.Count == 0 ? 4 : 12);
     }
+
+    // With its title and its caption: a heading above it has to know all of it, or it stays alone at a page's foot.
+    private double RoomFor(Drawing drawing) =>
+        PictureHeight(drawing) + 24 + (flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width).Count * PdfFlow.LineHeight(PdfInk.Small));
 
     private static double PictureHeight(Drawing drawing)
     {

@@ -10,6 +10,14 @@ internal static class SignaturePlot
 {
     private const double Bar = 1e-5;
 
+    // Half of the longest name in any language, as a share of the picture's width.
+    private const double NarrowNameShare = 0.25;
+    private const double WideNameShare = 0.1;
+
+    // Where the open phase is shown, the knock runs out of the picture at its left: the key stands behind it.
+    private const double KeyBehindKnock = 0.3;
+    private const double KeyAtLeft = 0.02;
+
     /// <summary>Whether a part of the beat can be pointed at in one beat.</summary>
     public static bool CanDraw(Signature? signature, IReadOnlyList<BeatPart> parts) =>
         signature is { Typical.TimeS.Count: > 50 } && parts.Count > 0;
@@ -37,7 +45,7 @@ internal static class SignaturePlot
         }
 
         Line(sheet, now.Typical, startS, endS, pixel, Ink.Blue, LinePattern.Solid);
-        Key(sheet, well is not null, startS, endS, bottom, top);
+        Key(sheet, well is not null, startS, endS, bottom, top, low ? KeyBehindKnock : KeyAtLeft);
         return sheet.Plot;
     }
 
@@ -68,13 +76,24 @@ internal static class SignaturePlot
             }
 
             sheet.Stretch(from, to, Ink.Orange, first ? 0.28 : 0.12);
-            if (first || !frame.IsNarrow)
+            // A short stretch beside another one has no room for its name.
+            if (first || (!frame.IsNarrow && to - from > 2 * WideNameShare * (endS - startS)))
             {
-                sheet.Note(Name(part), 0.5 * (from + to), top, Alignment.UpperCenter, Ink.Text, bold: first);
+                Named(sheet, Name(part), 0.5 * (from + to), (startS, endS), top, frame, first);
             }
 
             first = false;
         }
+    }
+
+    // A name near an edge of the picture ends or begins there: centred it would be cut off.
+    private static void Named(Sheet sheet, string name, double at, (double StartS, double EndS) shown, double top, Frame frame, bool bold)
+    {
+        double half = (frame.IsNarrow ? NarrowNameShare : WideNameShare) * (shown.EndS - shown.StartS);
+        (double x, Alignment alignment) = at > shown.EndS - half ? (shown.EndS, Alignment.UpperRight)
+            : at < shown.StartS + half ? (shown.StartS, Alignment.UpperLeft)
+            : (at, Alignment.UpperCenter);
+        sheet.Note(name, x, top, alignment, Ink.Text, bold);
     }
 
     /// <summary>Levels to show [bar]: all of it, or only what the open phase reaches.</summary>
@@ -105,10 +124,10 @@ internal static class SignaturePlot
         }
     }
 
-    private static void Key(Sheet sheet, bool withWell, double startS, double endS, double bottom, double top)
+    private static void Key(Sheet sheet, bool withWell, double startS, double endS, double bottom, double top, double place)
     {
         double swatch = 0.04 * (endS - startS);
-        double x = startS + (0.02 * (endS - startS));
+        double x = startS + (place * (endS - startS));
         (string Name, Color Color, LinePattern Pattern)[] rows =
         [
             (Phrases.Say("plots.now"), Ink.Blue, LinePattern.Solid),

@@ -1,5 +1,6 @@
 using Clackbeat.Records.Samples;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Words;
 
 namespace Clackbeat.Report.Wording;
@@ -13,9 +14,9 @@ internal static partial class ReportWords
     /// <summary>How sure a finding is.</summary>
     public static string Likelihood(double probability) => probability switch
     {
-        >= Sure => Phrases.Say("report.almost-certainly"),
-        >= Likely => Phrases.Say("report.probably"),
-        >= 0.35 => Phrases.Say("report.possibly"),
+        >= FindingRules.Sure => Phrases.Say("report.almost-certainly"),
+        >= FindingRules.Likely => Phrases.Say("report.probably"),
+        >= FindingRules.Possible => Phrases.Say("report.possibly"),
         _ => Phrases.Say("report.cant-ruled-out"),
     };
 

@@ -11,13 +11,6 @@ internal static partial class ReportWords
 {
     public static string NotGiven => Phrases.Say("report.not-given");
 
-    // The borders of Likelihood's words: from here on "almost certainly", and "probably".
-    private const double Sure = 0.9;
-    private const double Likely = 0.65;
-
-    // Below this a finding is no reason to open a valve.
-    private const double LeastWorthChecking = 0.25;
-
     /// <summary>With a capital letter.</summary>
     public static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 
@@ -27,11 +20,12 @@ internal static partial class ReportWords
     /// </summary>
     public static Verdict Verdict(RamAnalysis analysis)
     {
-        Tone tone = ToneOf(analysis);
+        Standing standing = Judgement.Of(analysis);
+        Tone tone = ToneOf(analysis, standing);
         Rich?[] told = analysis.State == RamState.Beating
-            ? IsUrgent(analysis)
+            ? standing is Standing.PipeOver or Standing.PipeFatigue
                 ? [Pressure(analysis), Wear(analysis), Headline(analysis), Found(analysis), Water(analysis), Clipped(analysis)]
-                : Worst(analysis) is not null
+                : standing == Standing.Look
                     ? [Found(analysis), Headline(analysis), Pressure(analysis), Water(analysis), Clipped(analysis)]
                     : [Headline(analysis), Water(analysis), Pressure(analysis), Clipped(analysis), Found(analysis)]
             : [Headline(analysis), Pressure(analysis), Wear(analysis), Found(analysis), Water(analysis), Clipped(analysis)];
@@ -40,23 +34,14 @@ internal static partial class ReportWords
     }
 
     // Someone may be hurt, or water lost for good: nothing comes before it but a ram that stands still.
-    private static bool IsUrgent(RamAnalysis analysis) =>
-        analysis.Pipe.Verdict == PipeVerdict.Over || analysis.Pipe.FatigueVerdict == PipeVerdict.Over;
-
-    private static Tone ToneOf(RamAnalysis analysis)
+    private static Tone ToneOf(RamAnalysis analysis, Standing standing) => standing switch
     {
-        if (IsUrgent(analysis))
-        {
-            return Tone.Stop;
-        }
-
-        if (analysis.State != RamState.Beating || analysis.Pipe.Verdict == PipeVerdict.Near || Worst(analysis) is not null)
-        {
-            return Tone.Look;
-        }
-
-        return IsHealthy(analysis) && analysis.Diagnosis[0].Probability >= Likely && Rival(analysis) is null && analysis.Pipe.Verdict == PipeVerdict.Within ? Tone.Well : Tone.Plain;
-    }
+        Standing.PipeOver or Standing.PipeFatigue => Tone.Stop,
+        _ when analysis.State != RamState.Beating => Tone.Look,
+        Standing.Look or Standing.PipeNear => Tone.Look,
+        Standing.Good => Tone.Well,
+        _ => Tone.Plain,
+    };
 
     private static string Label(RamAnalysis analysis, Tone tone) => (analysis.State, tone) switch
     {
@@ -178,10 +163,10 @@ internal static partial class ReportWords
 
     private static Rich? Found(RamAnalysis analysis)
     {
-        if (Worst(analysis) is { } worst)
+        if (Judgement.Worst(analysis) is { } worst)
         {
             // Beside a ram that stands still, a long shot is noise.
-            if (analysis.State != RamState.Beating && worst.Probability < LeastWorthChecking)
+            if (analysis.State != RamState.Beating && worst.Probability < FindingRules.LeastWorthChecking)
             {
                 return null;
             }
@@ -189,25 +174,14 @@ internal static partial class ReportWords
             return Rich.Of($"{Likelihood(worst.Probability)}: {Condition(worst.Condition)}.");
         }
 
-        return IsHealthy(analysis)
-            ? Rival(analysis) is { } rival
+        return FindingRules.IsWell(analysis.Diagnosis)
+            ? FindingRules.Rival(analysis.Diagnosis) is { } rival
                 ? Rich.Say("report.beat-shows-no-clear-sign", ("condition", Condition(rival.Condition)))
-                : analysis.Diagnosis[0].Probability >= Sure
+                : analysis.Diagnosis[0].Probability >= FindingRules.Sure
                     ? Phrases.Say("report.beat-shows-no-sign-fault")
                     : Phrases.Say("report.no-fault-found-beat")
             : analysis.State == RamState.Beating && analysis.Diagnosis.Count == 0 ? Phrases.Say("report.whether-anything-wrong-judged") : null;
     }
-
-    private static Finding? Worst(RamAnalysis analysis) => analysis.Diagnosis.Count > 0 && !IsHealthy(analysis)
-        ? analysis.Diagnosis.FirstOrDefault(f => f.Condition != "healthy" && !f.Condition.StartsWith("stopped-", StringComparison.Ordinal))
-        : null;
-
-    // A fault nearly as likely as a well ram is no fault found, but no all-clear either.
-    private static Finding? Rival(RamAnalysis analysis) => analysis.Diagnosis.FirstOrDefault(
-        f => f.Condition != "healthy" && f.Probability > 0.5 * analysis.Diagnosis[0].Probability);
-
-    private static bool IsHealthy(RamAnalysis analysis) =>
-        analysis.Diagnosis.Count > 0 && analysis.Diagnosis[0].Condition == "healthy";
 
     private static Rich AsRich(this string words) => words;
 }

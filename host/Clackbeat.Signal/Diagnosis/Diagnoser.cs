@@ -23,7 +23,6 @@ internal static class Diagnoser
 {
     // Under this the likeliest is only the likeliest, and what else it may be is said with it.
     internal const double LeastToBeSure = 0.6;
-    private const double LeastRival = 0.5;
     private const double LeastToMention = 0.15;
 
     private const double LeastProbability = 0.05;
@@ -97,7 +96,7 @@ internal static class Diagnoser
     internal static bool IsUnsure(IReadOnlyList<Finding> findings) =>
         findings[0].Probability < LeastToBeSure
         || (findings.Count > 1 && findings.Take(2).Any(f => f.Condition == Conditions.Healthy)
-            && findings[1].Probability > LeastRival * findings[0].Probability);
+            && findings[1].Probability > FindingRules.LeastRival * findings[0].Probability);
 
     /// <summary>What can't be told apart.</summary>
     private static (string Condition, double Probability)[] Likelihoods(List<Finding> findings) =>
@@ -130,7 +129,7 @@ internal static class Diagnoser
             }
         }
 
-        return findings.Any(f => f.Condition != Conditions.Healthy && f.Probability > LeastRival * findings[0].Probability)
+        return FindingRules.Rival(findings) is not null
             ? [.. findings.Select(Doubted)]
             : findings;
     }

@@ -22,25 +22,34 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
     /// <summary>The figures of a window.</summary>
     /// <param name="analysis">What the window told.</param>
     /// <param name="state">What the ram is doing now, which a window knows only later.</param>
-    public FigureSet Make(RamAnalysis analysis, LiveState state) => new()
+    public FigureSet Make(RamAnalysis analysis, LiveState state)
     {
-        Beats = analysis.Beats.Count,
-        SpanS = analysis.Input.DurationS,
-        HasBaseline = baseline?.Signature is not null,
-        Tiles =
-        [
-            Measured(analysis, "delivered", QuantityKind.Flow, a => a.Flow.DeliveredM3PerS, _expected.DeliveredM3PerS),
-            Measured(analysis, "rate", QuantityKind.Frequency, a => a.Beats.RatePerMin, _expected.BeatsPerMin),
-            Peak(analysis),
-            Measured(analysis, "waste", QuantityKind.Flow, a => a.Flow.WasteM3PerS, _expected.WasteM3PerS),
-            Measured(analysis, "efficiency", QuantityKind.Share, a => a.Efficiency.DAubuisson, _expected.DAubuisson),
-            Measured(analysis, "delivery", QuantityKind.Pressure, a => a.Pressure.Delivery, null),
-            Measured(analysis, "velocity", QuantityKind.Velocity, a => a.Flow.ClosingVelocityMPerS, _expected.ClosingVelocityMPerS),
-        ],
-        Pipe = Bar(analysis),
-        Findings = Findings(analysis, state),
-        NoFinding = analysis.Diagnosis.Count > 0 ? null : WhyWithheld(analysis),
-    };
+        RamAnalysis seen = Seen(analysis, state);
+        return new FigureSet
+        {
+            Beats = analysis.Beats.Count,
+            SpanS = analysis.Input.DurationS,
+            RateHz = analysis.Input.SampleRateHz,
+            Gaps = analysis.Input.Gaps.Count,
+            ClippedSamples = analysis.Input.ClippedSamples,
+            HasBaseline = baseline?.Signature is not null,
+            Tiles =
+            [
+                Measured(analysis, "rate", QuantityKind.Frequency, a => a.Beats.RatePerMin, _expected.BeatsPerMin),
+                Measured(analysis, "delivered", QuantityKind.Flow, a => a.Flow.DeliveredM3PerS, _expected.DeliveredM3PerS),
+                Measured(analysis, "waste", QuantityKind.Flow, a => a.Flow.WasteM3PerS, _expected.WasteM3PerS),
+                Measured(analysis, "delivery", QuantityKind.Pressure, a => a.Pressure.Delivery, null),
+                Peak(analysis),
+                Measured(analysis, "efficiency", QuantityKind.Share, a => a.Efficiency.DAubuisson, _expected.DAubuisson),
+                Measured(analysis, "velocity", QuantityKind.Velocity, a => a.Flow.ClosingVelocityMPerS, _expected.ClosingVelocityMPerS),
+            ],
+            Pipe = Bar(analysis),
+            Standing = Judgement.Of(seen),
+            ToDo = ToDo(seen),
+            Findings = [.. seen.Diagnosis.Select(f => Finding(f, isJustSeen: !ReferenceEquals(seen, analysis)))],
+            NoFinding = seen.Diagnosis.Count > 0 ? null : WhyWithheld(analysis),
+        };
+    }
 
     /// <summary>
     /// A figure against the same ram when it was well, where such a record is given, else against what such a site
@@ -109,18 +118,27 @@ internal sealed class FigureMaker(RamSite site, LiveBaseline? baseline)
         analysis.Pipe.Margin);
 
     // The page knows of a stop before the analysis does; what it shows above and below must not differ.
-    private static IReadOnlyList<LiveFinding> Findings(RamAnalysis analysis, LiveState state) => state switch
+    private static RamAnalysis Seen(RamAnalysis analysis, LiveState state) => state switch
     {
-        LiveState.StoppedOpen when analysis.State != RamState.StoppedOpen => [Stopped(Conditions.StoppedOpen)],
-        LiveState.StoppedShut when analysis.State != RamState.StoppedShut => [Stopped(Conditions.StoppedShut)],
-        _ => [.. analysis.Diagnosis.Select(Finding)],
+        LiveState.StoppedOpen when analysis.State != RamState.StoppedOpen => Stopped(analysis, RamState.StoppedOpen, Conditions.StoppedOpen),
+        LiveState.StoppedShut when analysis.State != RamState.StoppedShut => Stopped(analysis, RamState.StoppedShut, Conditions.StoppedShut),
+        _ => analysis,
     };
 
-    private static LiveFinding Stopped(string condition) => new(condition, null, [], PageWords.Said([]), ["level"]);
+    private static RamAnalysis Stopped(RamAnalysis analysis, RamState state, string condition) => analysis with
+    {
+        State = state,
+        Diagnosis = [new Finding(condition, 1, [], ConditionTraits.Advice(condition)) { Parts = [BeatPart.Level] }],
+    };
 
-    private static LiveFinding Finding(Finding finding) => new(
+    // A record that tells too little is made again; a page waits, and says for what.
+    private static IReadOnlyList<string> ToDo(RamAnalysis analysis) => analysis.Diagnosis.Count > 0
+        ? Judgement.ToDo(analysis)
+        : [.. Judgement.ToDo(analysis).SkipLast(1), $"finding.none.{WhyWithheld(analysis)}"];
+
+    private static LiveFinding Finding(Finding finding, bool isJustSeen) => new(
         finding.Condition,
-        finding.Probability,
+        isJustSeen ? null : finding.Probability,
         [.. finding.Features.Select(s => new FeatureWord(s.Feature.ToString(), s.Change))],
         // Only a fault of the sensor is told in whole sentences; the page makes the others of features and levels.
         PageWords.Said(finding.Condition == Conditions.SensorFault ? finding.Evidence : []),

@@ -1,4 +1,4 @@
-using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Quantities;
 
@@ -57,11 +57,7 @@ internal sealed record PipeBar(
 /// A condition that the beat shows, its evidence in each of the page's languages; without a probability where it is what was just seen to happen.
 /// </summary>
 internal sealed record LiveFinding(
-    string Code, double? Probability, IReadOnlyList<FeatureWord> Features, IReadOnlyDictionary<string, IReadOnlyList<string>> Sentences, IReadOnlyList<string> Parts)
-{
-    /// <summary>The caution that goes with looking after it, see <see cref="Conditions.CautionOf"/>.</summary>
-    public string? Caution => Conditions.CautionOf(Code);
-}
+    string Code, double? Probability, IReadOnlyList<FeatureWord> Features, IReadOnlyDictionary<string, IReadOnlyList<string>> Sentences, IReadOnlyList<string> Parts);
 
 /// <summary>A change of the beat: which, and how much in its own measure.</summary>
 internal sealed record FeatureWord(string Feature, double Change);
@@ -75,6 +71,15 @@ internal sealed record FigureSet
     /// <summary>Length of the window [s].</summary>
     public required double SpanS { get; init; }
 
+    /// <summary>Samples a second in the window [Hz].</summary>
+    public required double RateHz { get; init; }
+
+    /// <summary>Gaps in the window.</summary>
+    public required int Gaps { get; init; }
+
+    /// <summary>Samples of the window at an end of the sensor's range.</summary>
+    public required long ClippedSamples { get; init; }
+
     /// <summary>The figures are of the ram before it stopped.</summary>
     public bool IsBefore { get; init; }
 
@@ -84,6 +89,12 @@ internal sealed record FigureSet
     public required IReadOnlyList<Tile> Tiles { get; init; }
 
     public required PipeBar Pipe { get; init; }
+
+    /// <summary>What matters most, by the report's own rule.</summary>
+    public required Standing Standing { get; init; }
+
+    /// <summary>What to do now, the most urgent first: ends of keys of the page's words, by the report's own rule.</summary>
+    public required IReadOnlyList<string> ToDo { get; init; }
 
     public required IReadOnlyList<LiveFinding> Findings { get; init; }
 

@@ -118,7 +118,7 @@ internal sealed class FigureWorker
         }
 
         // A ram that stands still delivers nothing; what it did before is shown as such.
-        Made?.Invoke(stands && _beating is { } before ? before with { IsBefore = true, Findings = figures.Findings } : figures);
+        Made?.Invoke(stands && _beating is { } before ? before with { IsBefore = true, Standing = figures.Standing, ToDo = figures.ToDo, Findings = figures.Findings } : figures);
     }
 
     private RamAnalysis? Analyse(LiveWindow window, bool withFlow)

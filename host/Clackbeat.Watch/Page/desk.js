@@ -1,4 +1,5 @@
 import { by, make } from "./dom.js";
+import { asked } from "./prefs.js";
 import { say } from "./words.js";
 
 const MARKS = ["weight", "stroke", "spring", "cleaned", "supply"];
@@ -16,7 +17,7 @@ export function showDesk(status, about) {
   record.textContent = running ? `${say("desk.end")} ${clock(running.lengthS)}` : say("desk.record");
   by("mark").textContent = say("desk.mark");
   by("report").textContent = say("desk.report");
-  by("report").setAttribute("href", "/report");
+  by("report").setAttribute("href", asked("/report"));
   list(about);
 }
 
@@ -34,7 +35,7 @@ function row(recording) {
   if (recording.marks > 0) parts.push(say("desk.marks", { count: recording.marks }));
   if (recording.fault) parts.push(say("desk.disk", { why: recording.fault }));
   const report = make("a", "", say("desk.open"), make("span", "only-read", " " + recording.name));
-  report.href = "/report/" + recording.id;
+  report.href = asked("/report/" + recording.id);
   report.target = "_blank";
   report.rel = "noopener";
   const file = make("a", "", say("desk.save"), make("span", "only-read", " " + recording.name));
@@ -45,7 +46,7 @@ function row(recording) {
 const clock = s => `${Math.floor(s / 60)}:${String(Math.floor(s % 60)).padStart(2, "0")}`;
 
 async function post(address, body) {
-  const answer = await fetch(address, {
+  const answer = await fetch(asked(address), {
     method: "POST",
     headers: { "content-type": "application/json" },
     body: JSON.stringify(body ?? {}),

@@ -1,15 +1,43 @@
 import { by, make, sign, withCode } from "./dom.js";
 import { pressure } from "./plots.js";
 import { prefs } from "./prefs.js";
-import { features, number, say } from "./words.js";
+import { day, features, number, say } from "./words.js";
 
-const IDS = ["delivered", "rate", "peak", "waste", "efficiency", "delivery", "velocity"];
+// The six of a report's first page in their order, and what follows beside the findings.
+const IDS = ["rate", "delivered", "waste", "delivery", "peak", "efficiency"];
+const FURTHER = ["velocity"];
 const STOPS = ["stopped-open", "stopped-shut"];
 
 export function showTiles(figures, isStale) {
-  by("tiles").replaceChildren(...IDS.map(id => tile(id, figures?.tiles.find(t => t.id === id), isStale)));
-  by("figures").classList.toggle("before", Boolean(figures) && isStale);
+  for (const [place, ids] of [["tiles", IDS], ["further", FURTHER]]) {
+    by(place).replaceChildren(...ids.map(id => tile(id, figures?.tiles.find(t => t.id === id), isStale)));
+    by(place).classList.toggle("before", Boolean(figures) && isStale);
+  }
   by("window").textContent = figures ? say("figures.window", { beats: figures.beats, span: Math.round(figures.spanS) }) : "";
+}
+
+/** What to do now, the most urgent first. */
+export function showToDo(figures) {
+  const steps = figures?.toDo ?? ["finding.none.waiting"];
+  const fresh = make("div", "", ...steps.map(step => make("p", step.startsWith("caution.") ? "caution" : "", ...withCode(say(step)))));
+  const place = by("todo-steps");
+  if (place.innerHTML !== fresh.innerHTML) place.replaceChildren(...fresh.children);
+}
+
+/** When, where, who, with what sensor, and how good the record is: one line. */
+export function showStanding(figures, about) {
+  if (!about) return;
+  const parts = [
+    about.source === "replay" ? about.sourceName : day(new Date()),
+    about.place && say("standing.place", { place: about.place }),
+    about.keeper && say("standing.keeper", { keeper: about.keeper }),
+    say("standing.sensor", { low: pressure(about.sensorLowPa), high: pressure(about.sensorHighPa) }),
+  ];
+  const record = figures && say("standing.record", {
+    duration: `${Math.round(figures.spanS)}\u00a0s`, rate: number(Math.round(figures.rateHz)), beats: figures.beats, gaps: figures.gaps, clipped: figures.clippedSamples,
+  });
+  const words = parts.filter(Boolean).join("; ") + (record ? `. ${record}` : "");
+  if (by("standing").textContent !== words) by("standing").textContent = words;
 }
 
 /** How old the figures are, where they are no longer of now. */
@@ -31,15 +59,15 @@ function tile(id, figure, isStale) {
     value.append(make("div", "value",
       reading.atMost ? make("span", "most", say("tile.at-most")) : null,
       make("span", "number", number(reading.value)),
-      reading.unit ? make("span", "unit", reading.unit) : null,
-      reading.margin ? make("span", "margin", "\u00b1\u00a0" + number(reading.margin)) : null));
+      reading.margin ? make("span", "margin", "\u00b1\u00a0" + number(reading.margin)) : null,
+      reading.unit ? make("span", "unit", reading.unit) : null));
   } else {
     value.append(make("div", "none", say("tile.none")));
   }
   const tone = isStale ? "none" : figure?.tone ?? "none";
   if (figure?.note && !isStale) {
     const change = figure.changePercent === undefined ? ""
-      : `${figure.changePercent > 0 ? "+" : "\u2212"}${Math.abs(figure.changePercent).toFixed(0)} %`;
+      : `${figure.changePercent > 0 ? "+" : "\u2212"}${Math.abs(figure.changePercent).toFixed(0)}\u00a0%`;
     value.append(make("div", "note", sign(tone),
       make("span", "only-read", say("tone." + tone) + ": "),
       make("span", "", say("note." + figure.note, { change }))));
@@ -106,19 +134,10 @@ export function showFinding(figures, about, status, isStale) {
   const why = make("ul", "why", ...evidence(first, status).map(words => make("li", "", words)));
   place.replaceChildren(top,
     make("h3", "", say("finding.why")), why,
-    make("h3", "", say("finding.check")), make("p", "", ...withCode(say("check." + adviceOn(first, others, figures.pipe)))),
-    ...first.caution ? [make("p", "caution mild", say("caution." + first.caution))] : [],
     ...others.length ? [make("h3", "", say("finding.others")), make("ul", "why", ...others.map(o => make("li", "",
       `${say("condition." + o.code)} (${say("finding.odds", { probability: inHundred(o.probability) })})`)))] : [],
     make("p", "small others", ...withCode(figures.hasBaseline
       ? say("finding.against.baseline", { name: about.baseline }) : say("finding.against.site"))));
-}
-
-// "Nothing needs doing" is said only of a ram that is well beyond doubt, on a pipe that bears it.
-function adviceOn(first, others, pipe) {
-  if (first.code !== "healthy") return first.code;
-  if (pipe.verdict === "near" || pipe.verdict === "over" || pipe.fatigueVerdict === "over") return "healthy-beside-pipe";
-  return others.some(o => o.probability > 0.5 * first.probability) ? "healthy-doubtful" : "healthy";
 }
 
 export const inHundred = probability => {
@@ -164,7 +183,7 @@ export function showHealth(status) {
     ["rate", health.rateHz === undefined ? "\u2013" : number(Math.round(health.rateHz)), "none"],
     ["lost", count(health.lostSamples, "health.none"), health.lostSamples > 0 ? "near" : "good"],
     ["skipped", count(health.skippedSamples, "health.none"), health.skippedSamples > 0 ? "near" : "good"],
-    ["gaps", health.gapS > 0 ? `${number(health.gapS.toFixed(2))} s` : say("health.never"), health.gapS > 0 ? "near" : "good"],
+    ["gaps", health.gapS > 0 ? `${number(health.gapS.toFixed(2))}\u00a0s` : say("health.never"), health.gapS > 0 ? "near" : "good"],
     ["clipped", count(health.clippedSamples, "health.none"), health.clippedSamples > 0 ? "bad" : "good"],
     ["restarts", health.restarts > 0 ? say("health.times", { count: health.restarts }) : say("health.never"), health.restarts > 0 ? "near" : "good"],
   ];

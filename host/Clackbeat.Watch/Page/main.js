@@ -38,7 +38,9 @@ function showFigures() {
   wasStale = ageS !== null;
   figures.showTiles(live.figures, wasStale);
   figures.showAge(live.figures, ageS);
+  figures.showToDo(live.figures);
   figures.showPipe(live.figures, wasStale);
+  figures.showStanding(live.figures, live.about);
   figures.showFinding(live.figures, live.about, live.status, wasStale);
 }
 

@@ -153,7 +153,7 @@ function strip() {
     swatch.className = "ph-" + PHASES[i];
     name.append(swatch, say("phase." + PHASES[i]));
     const value = document.createElement("dd");
-    value.textContent = s < 0.1 ? `${Math.round(1000 * s)} ms` : `${number(s.toFixed(2))} s`;
+    value.textContent = s < 0.1 ? `${Math.round(1000 * s)}\u00a0ms` : `${number(s.toFixed(2))}\u00a0s`;
     row.append(name, value);
     return row;
   }));

@@ -11,7 +11,7 @@ export function pressure(pa) {
   const unit = unitOf();
   const value = pa / unit.pa;
   const digits = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 2;
-  return `${number(value.toFixed(digits))} ${unit.name}`;
+  return `${number(value.toFixed(digits))}\u00a0${unit.name}`;
 }
 
 export function colour(name) {

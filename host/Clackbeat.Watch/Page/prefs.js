@@ -23,6 +23,9 @@ export const prefs = {
   onChange(listener) { listeners.push(listener); },
 };
 
+/** An address of the program, with the language and the units that its answer is to have. */
+export const asked = address => `${address}?${new URLSearchParams({ language: prefs.language, units: prefs.units ?? "metric" })}`;
+
 export function applyTheme() {
   document.documentElement.dataset.theme = prefs.theme;
 }

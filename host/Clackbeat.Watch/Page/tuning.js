@@ -3,7 +3,7 @@ import { sessionForm } from "./tune-form.js";
 import { drawPlot, endPlot } from "./tune-plot.js";
 import { capital, knobName, percent, reading, setting, unitName } from "./tune-words.js";
 import { pressure } from "./plots.js";
-import { prefs } from "./prefs.js";
+import { asked, prefs } from "./prefs.js";
 import { say } from "./words.js";
 import { tell } from "./desk.js";
 
@@ -41,7 +41,7 @@ export function restyle() {
 export async function ask(address, wish) {
   hasActed = true;
   try {
-    const answer = await fetch(address, {
+    const answer = await fetch(asked(address), {
       method: "POST",
       headers: { "content-type": "application/json" },
       body: JSON.stringify(wish),
@@ -295,7 +295,7 @@ function row(trial, i) {
 function sheets() {
   const link = (words, ending) => {
     const made = make("a", "", words);
-    made.href = `/tuning/sheet.${ending}?units=${prefs.units}`;
+    made.href = asked("/tuning/sheet." + ending);
     if (ending === "html") {
       made.target = "_blank";
       made.rel = "noopener";

@@ -2,8 +2,6 @@ import { by } from "./dom.js";
 import { inHundred } from "./figures.js";
 import { say } from "./words.js";
 
-const LIKELY = 0.5;
-
 /** The answer to "how is my ram?" in one line, its tone, and what to do where it stands still. */
 export function showVerdict({ status, figures, isConnected }) {
   const { key, tone, places } = judge(status, figures, isConnected);
@@ -38,18 +36,13 @@ function judge(status, figures, isConnected) {
   return beating(figures);
 }
 
+// What matters most is decided by the program, by the rule of its report.
+const TONES = { "pipe-over": "bad", "pipe-fatigue": "bad", look: "near", "pipe-near": "near", good: "good", unsure: "none", plain: "none" };
+
 function beating(figures) {
   if (!figures || figures.isBefore) return { key: "beating", tone: "none" };
-  if (figures.pipe.verdict === "over") return { key: "pipe-over", tone: "bad" };
-  if (figures.pipe.fatigueVerdict === "over") return { key: "pipe-fatigue", tone: "bad" };
+  const key = figures.standing === "plain" && figures.noFinding === "few-beats" ? "beating" : figures.standing;
   const first = figures.findings[0];
-  if (first && first.code !== "healthy" && (first.probability ?? 0) >= LIKELY) {
-    return {
-      key: "look", tone: "near",
-      places: { probability: inHundred(first.probability), condition: say("condition." + first.code) },
-    };
-  }
-  if (figures.pipe.verdict === "near") return { key: "pipe-near", tone: "near" };
-  if (first?.code === "healthy" && figures.pipe.verdict === "within") return { key: "good", tone: "good" };
-  return figures.beats < 6 ? { key: "beating", tone: "none" } : { key: "plain", tone: "none" };
+  const places = first && { probability: inHundred(first.probability ?? 1), condition: say("condition." + first.code) };
+  return { key, tone: TONES[key] ?? "none", places };
 }

@@ -35,6 +35,12 @@ export function number(text) {
   return String(text).replace("-", "\u2212").replace(".", book.languages[prefs.language].decimal);
 }
 
+/** A day as the report writes it. */
+export function day(date) {
+  const month = book.dates.months[date.getMonth()][prefs.language];
+  return fill(book.dates.day[prefs.language], { day: date.getDate(), month, year: date.getFullYear() });
+}
+
 /** Fills what stands in the page itself. */
 export function label() {
   document.documentElement.lang = prefs.language;

@@ -135,12 +135,7 @@ public sealed class PlanServer : IAsyncDisposable
         return Results.Text(page, "text/html; charset=utf-8", Encoding.UTF8, trouble is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity);
     }
 
-    private Units UnitsOf(HttpContext context) => context.Request.Query["units"].ToString() switch
-    {
-        "us" => Units.Us,
-        "metric" => Units.Metric,
-        _ => _units,
-    };
+    private Units UnitsOf(HttpContext context) => Reader.UnitsOf(context.Request.Query["units"], _units);
 
     // People, animals and prices have a field each; a bare number has the unit that its field hints at.
     private static IReadOnlyList<string> Typed(HttpContext context, string field, Units units)

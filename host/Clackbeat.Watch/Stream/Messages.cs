@@ -8,7 +8,20 @@ namespace Clackbeat.Watch.Stream;
 /// <summary>What stays the same while the watch runs.</summary>
 internal sealed record About(
     string Site, SourceKind Source, string SourceName, string Units, double LowPa, double StepPa,
-    double SupplyPa, double DeliveryPa, bool MayRecord, string? Baseline);
+    double SupplyPa, double DeliveryPa, bool MayRecord, string? Baseline)
+{
+    /// <summary>Where the ram stands, as its keeper writes it.</summary>
+    public string? Place { get; init; }
+
+    /// <summary>Who looks after it.</summary>
+    public string? Keeper { get; init; }
+
+    /// <summary>Lower end of the sensor's range [Pa gauge].</summary>
+    public double SensorLowPa { get; init; }
+
+    /// <summary>Upper end of the sensor's range [Pa gauge].</summary>
+    public double SensorHighPa { get; init; }
+}
 
 /// <summary>New columns of the trace.</summary>
 /// <param name="Number">Number of this event; one that is missing was thrown away.</param>

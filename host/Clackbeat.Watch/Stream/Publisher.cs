@@ -37,7 +37,13 @@ internal sealed class Publisher
             pipeline.Site.Name, source.Kind, source.Name, pipeline.Site.Units.ToString().ToLowerInvariant(),
             pipeline.Scale.LowPa, pipeline.Scale.StepPa,
             hydraulics.PressurePa(pipeline.Site.Supply.HeadM), hydraulics.PressurePa(pipeline.Site.Delivery.HeadM),
-            desk is not null, baseline?.Name);
+            desk is not null, baseline?.Name)
+        {
+            Place = pipeline.Site.Place,
+            Keeper = pipeline.Site.Keeper,
+            SensorLowPa = pipeline.Site.Sensor.RangeLowPa,
+            SensorHighPa = pipeline.Site.Sensor.RangeHighPa,
+        };
         worker.Made = figures => Post("figures", figures, () => _figures = figures);
         worker.BandMade = band => Post("band", BandMessage.Of(band), () => { });
         pipeline.Marked = mark => Post("mark", mark, () => { });

@@ -1,6 +1,7 @@
 using Clackbeat.Report;
 using Clackbeat.Report.Export;
 using Clackbeat.Site;
+using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
@@ -22,9 +23,10 @@ internal sealed class ReportFeature(WatchOptions options, FigureWorker worker, D
     /// <inheritdoc/>
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/report", (HttpResponse response, CancellationToken stop) => Write(response, LastMinute, stop));
-        routes.MapGet("/report/{id:int}", (int id, HttpResponse response, CancellationToken stop) =>
-            Write(response, over => OfRecording(id, over), stop));
+        routes.MapGet("/report", (HttpResponse response, string? units, CancellationToken stop) =>
+            Write(response, over => LastMinute(Reader.UnitsOf(units, options.Site.Units), over), stop));
+        routes.MapGet("/report/{id:int}", (int id, HttpResponse response, string? units, CancellationToken stop) =>
+            Write(response, over => OfRecording(id, Reader.UnitsOf(units, options.Site.Units), over), stop));
     }
 
     private async Task<IResult> Write(HttpResponse response, Func<CancellationToken, byte[]?> make, CancellationToken stop)
@@ -55,11 +57,11 @@ internal sealed class ReportFeature(WatchOptions options, FigureWorker worker, D
         }
     }
 
-    private byte[]? LastMinute(CancellationToken stop)
+    private byte[]? LastMinute(Units units, CancellationToken stop)
     {
         if (options.ReplayPath is { } path && options.ReportOf is { } write)
         {
-            return write(path, stop);
+            return write(path, units, stop);
         }
 
         if (worker.Whole() is not { } analysis)
@@ -68,10 +70,10 @@ internal sealed class ReportFeature(WatchOptions options, FigureWorker worker, D
         }
 
         using var page = new MemoryStream();
-        ReportWriter.Write(page, ReportFormat.Html, options.Site, analysis, options.Baseline?.Analysis, DateTimeOffset.Now);
+        ReportWriter.Write(page, ReportFormat.Html, options.Site with { Units = units }, analysis, options.Baseline?.Analysis, DateTimeOffset.Now);
         return page.ToArray();
     }
 
-    private byte[]? OfRecording(int id, CancellationToken stop) =>
-        desk?.Find(id) is { } recording && options.ReportOf is { } write ? write(recording.Path, stop) : null;
+    private byte[]? OfRecording(int id, Units units, CancellationToken stop) =>
+        desk?.Find(id) is { } recording && options.ReportOf is { } write ? write(recording.Path, units, stop) : null;
 }

@@ -47,7 +47,7 @@ internal sealed class TuningFeature(TuningDesk desk) : IPageFeature
         }
 
         using var page = new MemoryStream();
-        TuningSheetWriter.Write(page, format, session, units == "us" ? Units.Us : Units.Metric, DateTimeOffset.Now);
+        TuningSheetWriter.Write(page, format, session, Reader.UnitsOf(units, Units.Metric), DateTimeOffset.Now);
         if (format == ReportFormat.Pdf)
         {
             return Results.File(page.ToArray(), "application/pdf", Path.ChangeExtension(file, ".pdf"));

@@ -1,4 +1,5 @@
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
@@ -39,8 +40,8 @@ public sealed record WatchOptions
     /// <summary>The record that is replayed, for its report; null where samples are live.</summary>
     public string? ReplayPath { get; init; }
 
-    /// <summary>Writes the report of a recording as one HTML page.</summary>
-    public Func<string, CancellationToken, byte[]>? ReportOf { get; init; }
+    /// <summary>Writes the report of a recording as one HTML page, in these units and in the language that is spoken while it is called.</summary>
+    public Func<string, Units, CancellationToken, byte[]>? ReportOf { get; init; }
 
     /// <summary>Told of each code that opens the page to one more device.</summary>
     public Action<string>? NewCode { get; init; }

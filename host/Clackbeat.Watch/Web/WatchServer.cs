@@ -159,6 +159,10 @@ public sealed class WatchServer : IAsyncDisposable
         Sessions? sessions = code is null ? null : new Sessions();
         var doorkeeper = new Doorkeeper(sessions, OwnAddresses(options.IsOpenToLan));
         web.Use((context, next) => doorkeeper.Look(context, next));
+
+        // The web server's own threads don't inherit the language in which the program was started.
+        var reader = new Reader(Catalogue.Current);
+        web.Use((context, next) => reader.Hear(context, next));
         web.MapGet("/", (Microsoft.AspNetCore.Http.HttpContext context) =>
             doorkeeper.IsLetIn(context) ? LivePage.Answer(publisher.Whole()) : PageFiles.Answer("join.html"));
         web.MapGet("/page/{name}", PageFiles.Answer);

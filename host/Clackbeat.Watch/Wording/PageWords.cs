@@ -28,11 +28,12 @@ internal static class PageWords
     /// <summary>A fact in each of the page's languages, by the language's code.</summary>
     public static IReadOnlyDictionary<string, string> Said(Fact fact) => Languages.ToDictionary(c => c.Language.Code, c => c.Say(fact));
 
-    /// <summary><c>words.json</c>: the languages with their decimal signs, the phrases, and the features of the beat.</summary>
+    /// <summary><c>words.json</c>: the languages with their decimal signs, the phrases, the dates, and the features of the beat.</summary>
     public static byte[] Json { get; } = JsonSerializer.SerializeToUtf8Bytes(new
     {
         languages = Languages.ToDictionary(c => c.Language.Code, c => new { name = c.Language.Name, @decimal = c.Language.DecimalSign }),
         words = Keys.ToDictionary(k => k, k => Each(Table + k)),
+        dates = new { day = Each("dates.day"), months = Enumerable.Range(1, 12).Select(m => Each($"dates.name-{m}")) },
         features = Enum.GetValues<Feature>().ToDictionary(f => f.ToString(), f => new
         {
             @as = FeatureTraits.Of(f).As.ToString().ToLowerInvariant(),

@@ -3,6 +3,7 @@ using Clackbeat.Commands.Analyse;
 using Clackbeat.Commands.Capture;
 using Clackbeat.Commands.Check;
 using Clackbeat.Commands.Describe;
+using Clackbeat.Commands.Guide;
 using Clackbeat.Commands.Log;
 using Clackbeat.Commands.Plan;
 using Clackbeat.Commands.Rate;
@@ -42,6 +43,7 @@ internal static class CommandList
         WhatIfCommand.Create(session),
         RatingCommand.Create(session),
         CalibrateCommand.Create(session),
+        GuideCommand.Create(session),
         CompletionCommand.Create(session),
     ];
 }

@@ -20,7 +20,7 @@ internal static partial class UsageError
             return ExitCode.WrongInput;
         }
 
-        foreach (string? word in OptionsAsWords(parsed, args).Concat(parsed.UnmatchedTokens).Distinct())
+        foreach (string? word in OptionsAsWords(parsed, args).Concat(StrayWords(parsed)).Concat(parsed.UnmatchedTokens).Distinct())
         {
             session.Say(Unknown(word, command, path));
         }
@@ -34,9 +34,24 @@ internal static partial class UsageError
         return ExitCode.WrongInput;
     }
 
-    /// <summary>A misspelt option was taken for a file name, as happens where a command expects one.</summary>
+    /// <summary>A misspelt option was taken for a file name, as happens where a command expects one, or a word stands before a sub-command that doesn't take it.</summary>
     public static bool HasOptionAsWord(ParseResult parsed, IReadOnlyList<string> args) =>
-        parsed.Action is not HelpWithExamples and not ShowVersion && OptionsAsWords(parsed, args).Any();
+        parsed.Action is not HelpWithExamples and not ShowVersion && (OptionsAsWords(parsed, args).Any() || StrayWords(parsed).Any());
+
+    // A word before a sub-command that doesn't take it would be left out without a sign.
+    private static IEnumerable<string> StrayWords(ParseResult parsed)
+    {
+        for (SymbolResult? above = parsed.CommandResult.Parent; above is CommandResult parent; above = parent.Parent)
+        {
+            if (parent.Command is ExampleCommand { SharesArguments: false })
+            {
+                foreach (Token token in parent.Children.OfType<ArgumentResult>().SelectMany(a => a.Tokens))
+                {
+                    yield return token.Value;
+                }
+            }
+        }
+    }
 
     // The library names types as programs call them.
     private static string Readable(string message) => WrongType().Match(message) is { Success: true } wrong

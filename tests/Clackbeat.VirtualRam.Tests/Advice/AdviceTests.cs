@@ -22,7 +22,7 @@ public class AdviceTests
 
     private static readonly IReadOnlyList<Fault> Starved =
         [.. from way in Enum.GetValues<StarvedBy>()
-            from severity in new[] { 0.4, 0.8 }
+            from severity in Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? [0.4, 0.8] : new[] { 0.6 }
             select new Fault { Condition = RamCondition.SupplyStarved, Severity = severity, StarvedBy = way }];
 
     [Fact]
@@ -74,7 +74,7 @@ public class AdviceTests
             Assert.All(AdviceTexts.PageAdvice(code), page => Assert.Equal(data, Named(code, page.Text)));
             if (code != "healthy")
             {
-                Assert.Contains(advice, AdviceTexts.FieldGuide, StringComparison.Ordinal);
+                Assert.All(Catalogue.English.AdviceParts(code), part => Assert.Contains(part.Text, AdviceTexts.FieldGuide, StringComparison.Ordinal));
             }
         }
     }

@@ -31,6 +31,7 @@ internal static class AnalyseCommand
         }
 
         command.Aliases.Add("analyze");
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             RamSite ram = RecordSite.Of(line.GetValue(site), line.GetRequiredValue(input.Input));

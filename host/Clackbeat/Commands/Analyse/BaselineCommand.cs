@@ -34,6 +34,7 @@ internal static class BaselineCommand
         {
             input, site, columns.Time, columns.Pressure, columns.Absolute, well, overwrite,
         };
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string sitePath = line.GetRequiredValue(site);

@@ -35,6 +35,7 @@ internal static class ExportCommand
         {
             input, output, site, columns.Time, columns.Pressure, columns.Absolute, overwrite,
         };
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string path = line.GetRequiredValue(input);

@@ -7,9 +7,6 @@ namespace Clackbeat.Commands.Analyse;
 /// <summary>What was found, in plain text: each finding with its odds and reasons; advice for those worth a look.</summary>
 internal static class FindingsText
 {
-    // Below this a finding can't be ruled out, but is no reason to open a valve.
-    private const double LeastWorthChecking = 0.25;
-
     public static void Write(Session session, IReadOnlyList<Finding> findings)
     {
         if (findings.Count == 0)
@@ -25,7 +22,7 @@ internal static class FindingsText
             Layout.Bullets(session, [Phrases.Say("screen.about-100", ("name", name), ("odds", Math.Clamp(Math.Round(20 * finding.Probability) * 5, 5, 95)), ("evidence", string.Join(' ', Catalogue.Current.Say(finding.Evidence))))]);
         }
 
-        Finding[] advised = [.. findings.Where((f, i) => i == 0 || (f.Probability >= LeastWorthChecking && f.Condition != Conditions.Healthy))];
+        Finding[] advised = [.. findings.Where((f, i) => i == 0 || (f.Probability >= FindingRules.LeastWorthChecking && f.Condition != Conditions.Healthy))];
         session.Out.WriteLine();
         session.Out.WriteLine(Phrases.Say("screen.what-look-first"));
         Layout.Bullets(session, [.. advised.Select(f => Catalogue.Current.Say(f.Advice))]);

@@ -139,7 +139,7 @@ internal sealed class RecordInput
 
         session.Warn(analysis.State == RamState.NoSignal
             ? Phrases.Say("record-read.flat", ("file", analysis.Input.File))
-            : $"{analysis.Input.File}: {Catalogue.English.Completeness(analysis.Input.AllLosses)}.");
+            : $"{analysis.Input.File}: {Catalogue.Current.Completeness(analysis.Input.AllLosses)}.");
         return ExitCode.DonePartly;
     }
 

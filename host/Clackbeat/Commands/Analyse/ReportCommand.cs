@@ -29,6 +29,7 @@ internal static class ReportCommand
             command.Add(option);
         }
 
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string path = line.GetRequiredValue(output);

@@ -37,6 +37,7 @@ internal static class ShareCommand
         {
             input.Input, site, output, input.Bucket, licence, withPlace, input.Time, input.Pressure, input.Absolute, overwrite,
         };
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string path = line.GetRequiredValue(output);

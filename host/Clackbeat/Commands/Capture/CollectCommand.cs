@@ -35,6 +35,7 @@ internal static class CollectCommand
         {
             source, folder, started, site, delete, baud,
         };
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             try

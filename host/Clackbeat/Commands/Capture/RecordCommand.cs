@@ -26,6 +26,7 @@ internal static class RecordCommand
             "record /dev/ttyUSB0 --site my-ram.toml --out monday.cbrec --for 5min",
             "record COM3 --site my-ram.toml --out monday.cbrec --append");
         options.AddTo(command);
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line => Run(session, options.Read(line)));
         return command;
     }

@@ -26,6 +26,7 @@ internal static class CheckPlanCommand
         input.AddTo(command);
         command.Add(site);
         command.Add(all);
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             RamSite ram = RecordSite.Of(line.GetValue(site), line.GetRequiredValue(input.Input));
@@ -33,7 +34,7 @@ internal static class CheckPlanCommand
             FindingsText.Write(session, analysis.Diagnosis);
             var decisive = HandTest.For(analysis.Diagnosis);
             session.Out.WriteLine();
-            Layout.Paragraph(session, Catalogue.English.Say(decisive is null ? Fact.Of("check-plan-clear") : Fact.Of("check-plan-decides")));
+            Layout.Paragraph(session, Catalogue.Current.Say(decisive is null ? Fact.Of("check-plan-clear") : Fact.Of("check-plan-decides")));
             foreach (HandTest test in line.GetValue(all) ? HandTest.All : decisive is null ? [] : [decisive])
             {
                 Write(session, test);
@@ -47,10 +48,10 @@ internal static class CheckPlanCommand
     private static void Write(Session session, HandTest test)
     {
         session.Out.WriteLine();
-        session.Out.WriteLine(Catalogue.English.Say(test.Name));
+        session.Out.WriteLine(Catalogue.Current.Say(test.Name));
         foreach (Fact? part in new[] { test.Steps, test.Caution, test.Meaning })
         {
-            Layout.Paragraph(session, Catalogue.English.Say(part));
+            Layout.Paragraph(session, Catalogue.Current.Say(part));
         }
     }
 }

@@ -31,6 +31,7 @@ internal static class CheckShutCommand
         {
             columns.Input, site, columns.Time, columns.Pressure, columns.Absolute, intake, json,
         };
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string sitePath = line.GetRequiredValue(site);
@@ -44,8 +45,8 @@ internal static class CheckShutCommand
             }
             else
             {
-                session.Out.WriteLine(Catalogue.English.Say(new Fact("tests.verdict." + Code(result.Verdict), [])));
-                Layout.Bullets(session, [.. Catalogue.English.Say(result.Evidence)]);
+                session.Out.WriteLine(Catalogue.Current.Say(new Fact("tests.verdict." + Code(result.Verdict), [])));
+                Layout.Bullets(session, [.. Catalogue.Current.Say(result.Evidence)]);
             }
 
             if (result.Verdict == ShutVerdict.Unclear)
@@ -83,7 +84,7 @@ internal static class CheckShutCommand
         ["slope_kpa_per_s"] = JsonOut.Number(result.SlopePaPerS / 1000, 3),
         ["end_kpa"] = JsonOut.Number(result.EndPa / 1000, 2),
         ["leak_at_least_l_per_min"] = JsonOut.Number(result.LeastLeakM3PerS * 60_000, 3),
-        ["evidence"] = new JsonArray([.. Catalogue.English.Say(result.Evidence).Select(e => (JsonNode)JsonValue.Create(e))]),
+        ["evidence"] = new JsonArray([.. Catalogue.Current.Say(result.Evidence).Select(e => (JsonNode)JsonValue.Create(e))]),
     };
 
     private static string Code(ShutVerdict verdict) => verdict switch

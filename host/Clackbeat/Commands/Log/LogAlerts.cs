@@ -25,6 +25,7 @@ internal static class LogAlerts
             all, test, json,
         };
         place.AddTo(command);
+        command.MayEndWith(ExitCode.Failed);
         command.SetAction(line =>
         {
             if (line.GetValue(test))

@@ -26,6 +26,7 @@ internal static class LogCommand
             "log monday.cbrec tuesday.cbrec --site my-ram.toml --store my-rams.db",
             "log bursts --site my-ram.toml --store my-rams.db");
         options.AddTo(command);
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line => Run(session, line, options));
         command.Add(LogNew.Create(session));
         command.Add(LogService.Create(session));

@@ -39,6 +39,7 @@ internal static class RatingCommand
         {
             site, peak, trough, beats, helps, json,
         };
+        command.MayEndWith(ExitCode.NotWithin);
         command.SetAction(line =>
         {
             RamSite ram = SiteFile.Load(line.GetRequiredValue(site));

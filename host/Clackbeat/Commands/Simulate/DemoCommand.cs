@@ -44,6 +44,7 @@ internal static class DemoCommand
         {
             folder,
         };
+        command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string path = Directory.CreateDirectory(line.GetRequiredValue(folder)).FullName;

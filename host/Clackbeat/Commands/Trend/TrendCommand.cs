@@ -25,6 +25,7 @@ internal static class TrendCommand
         {
             store.Name, store.Ram, demo, folder, json,
         };
+        command.SharesArguments = true;
         command.SetAction(line =>
         {
             if (line.GetValue(demo))

@@ -34,6 +34,7 @@ internal static class WatchCommand
             "watch monday.cbrec --site my-ram.toml --speed 5",
             "watch /dev/ttyUSB0 --site my-ram.toml --lan");
         options.AddTo(command);
+        command.MayEndWith(ExitCode.Failed);
         command.SetAction(line => Run(session, options.Read(line)));
         return command;
     }
@@ -59,7 +60,7 @@ internal static class WatchCommand
                 Port = request.HttpPort,
                 IsOpenToLan = request.IsOpenToLan,
                 ReplayPath = input.ReplayPath,
-                ReportOf = (recording, stop) => Report(recording, request.Reading, site, baseline, stop),
+                ReportOf = (recording, units, stop) => Report(recording, request.Reading, site with { Units = units }, baseline, stop),
                 NewCode = screen.ShowCode,
                 Told = screen.Tell,
             }).GetAwaiter().GetResult();
