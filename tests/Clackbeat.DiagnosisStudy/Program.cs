@@ -3,6 +3,7 @@ using Clackbeat.DiagnosisStudy.Flow;
 using Clackbeat.DiagnosisStudy.Published;
 using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.DiagnosisStudy.Training;
+using Clackbeat.DiagnosisStudy.Twins;
 using Clackbeat.VirtualRam.Field;
 
 var folder = new Argument<string>("FOLDER");
@@ -58,4 +59,9 @@ flow.SetAction(line => FlowTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(first), line.GetValue(count)));
 var flowTraces = new Command("flow-traces", "The same for traces of another origin") { folder, table };
 flowTraces.SetAction(line => FlowTable.WriteTraces(line.GetRequiredValue(folder), line.GetRequiredValue(table)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, published }.Parse(args).Invoke();
+var domain = new Option<TwinDomain>("--domain") { Description = "plain, softspring or usual" };
+var threads = new Option<int>("--threads") { DefaultValueFactory = _ => 1, Description = "Rams measured at once; the times hold for one" };
+var twin = new Command("twin", "Fit a twin to drawn rams and write what it foretells of changes beside what happens") { folder, table, domain, set, first, count, threads };
+twin.SetAction(line => TwinTable.Write(
+    line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, twin, published }.Parse(args).Invoke();

@@ -15,7 +15,7 @@ internal static class Neighbours
 
     internal static IEnumerable<double[]> Of(FittedTwin twin)
     {
-        Matrix<double> scale = Matrix<double>.Build.DenseOfDiagonalArray([.. TwinParameters.PriorSpread]);
+        Matrix<double> scale = Matrix<double>.Build.DenseOfDiagonalArray([.. twin.Frame.Spread]);
         Matrix<double> inPriors = scale.Inverse() * twin.Covariance * scale.Inverse();
         Evd<double> own = inPriors.Evd(Symmetricity.Symmetric);
         IEnumerable<int> order = Enumerable.Range(0, TwinParameters.Count).OrderByDescending(i => own.EigenValues[i].Real).Take(Axes);

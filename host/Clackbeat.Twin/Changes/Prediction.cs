@@ -1,4 +1,5 @@
 using Clackbeat.Signal.Figures;
+using Clackbeat.Twin.Model;
 
 namespace Clackbeat.Twin.Changes;
 
@@ -19,6 +20,9 @@ public sealed record Prediction
 
     /// <summary>Efficiency after d'Aubuisson.</summary>
     public Figure? Efficiency { get; init; }
+
+    /// <summary>The twin's own beat then; null where it is the ram as it is, or stands.</summary>
+    public Cycle? Beat { get; init; }
 
     /// <summary>Probability that it beats by itself.</summary>
     public required double WillBeat { get; init; }

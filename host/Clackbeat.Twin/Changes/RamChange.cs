@@ -1,5 +1,7 @@
+using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.VirtualRam.Parameters;
 
@@ -26,8 +28,20 @@ public sealed record RamChange
     /// <summary>Bore of the drive pipe.</summary>
     public double DrivePipeBore { get; init; } = 1;
 
+    /// <summary>Material of the drive pipe; null where it stays.</summary>
+    public PipeMaterial? DrivePipeMaterial { get; init; }
+
+    /// <summary>Wall of the drive pipe [m]; null where it stays in proportion to the bore.</summary>
+    public double? DrivePipeWallM { get; init; }
+
     /// <summary>True where nothing is changed.</summary>
     public bool IsNone => this == new RamChange();
+
+    /// <summary>True where another drive pipe is laid.</summary>
+    public bool IsOtherPipe => DrivePipeLength != 1 || DrivePipeBore != 1 || IsOtherMake;
+
+    /// <summary>True where the new drive pipe is of another material or wall, so that its wave speed follows from theory.</summary>
+    public bool IsOtherMake => DrivePipeMaterial is not null || DrivePipeWallM is not null;
 
     /// <summary>The site after the change, for heads and the pipe's rating.</summary>
     /// <param name="site">The site before.</param>
@@ -40,7 +54,7 @@ public sealed record RamChange
             Supply = site.Supply with { HeadM = site.Supply.HeadM + SupplyHeadM },
             Delivery = site.Delivery with { HeadM = site.Delivery.HeadM + DeliveryHeadM },
         };
-        return DrivePipeLength == 1 && DrivePipeBore == 1 ? changed : changed with { DrivePipe = Changed(site.DrivePipe) };
+        return IsOtherPipe ? changed with { DrivePipe = Pipe(site) } : changed;
     }
 
     /// <summary>The ram after the change.</summary>
@@ -56,13 +70,13 @@ public sealed record RamChange
             DeliveryMain = ram.DeliveryMain with { OutletHeadM = ram.DeliveryMain.OutletHeadM + DeliveryHeadM },
             WasteValve = valve with
             {
-                TravelM = Stroke * valve.TravelM,
+                TravelM = Travel(valve),
                 PreloadN = Weight * valve.PreloadN,
                 SpringNPerM = Weight * valve.SpringNPerM,
                 MassKg = Weight * valve.MassKg,
             },
         };
-        if (DrivePipeLength == 1 && DrivePipeBore == 1)
+        if (!IsOtherPipe)
         {
             return changed;
         }
@@ -71,14 +85,40 @@ public sealed record RamChange
         return changed with { DrivePipe = other.DrivePipe, Upstream = other.Upstream };
     }
 
-    // A wider pipe of the same class: the wall grows with the bore, so the wave speed stays.
-    private DrivePipe Changed(DrivePipe pipe) => new(pipe.Sections.Select(s => s with
+    // A valve that floats hangs short of its stop: a shorter stroke is a stop screwed in below that, a longer one changes nothing.
+    private double Travel(ValveParameters valve) =>
+        !valve.Floats ? Stroke * valve.TravelM : Stroke < 1 ? Stroke * valve.RestLiftM : valve.TravelM;
+
+    private DrivePipe Pipe(RamSite site)
     {
-        LengthM = DrivePipeLength * s.LengthM,
-        BoreM = DrivePipeBore * s.BoreM,
-        WallM = DrivePipeBore * s.WallM,
-        OutsideDiameterM = DrivePipeBore * s.OutsideDiameterM,
-    }))
+        DrivePipe changed = Changed(site.DrivePipe);
+        if (DrivePipeWallM is null || DrivePipeMaterial is not null || site.DrivePipe.IsMixed || site.DrivePipe.WaveSpeedMPerS is not { } found)
+        {
+            return changed;
+        }
+
+        // What the found wave speed has over theory belongs to the make, so it goes on to another wall of it.
+        double theory = SiteHydraulics.Of(site with { DrivePipe = site.DrivePipe with { WaveSpeedMPerS = null } }).WaveSpeedMPerS;
+        double next = SiteHydraulics.Of(site with { DrivePipe = changed }).WaveSpeedMPerS;
+        return changed with { WaveSpeedMPerS = next * found / theory };
+    }
+
+    // A wider pipe of the same class: the wall grows with the bore, so the wave speed stays. Of another make class and rating aren't known.
+    private DrivePipe Changed(DrivePipe pipe) => new(pipe.Sections.Select(s => IsOtherMake
+        ? new PipeSection
+        {
+            Material = DrivePipeMaterial ?? s.Material,
+            LengthM = DrivePipeLength * s.LengthM,
+            BoreM = DrivePipeBore * s.BoreM,
+            WallM = DrivePipeWallM ?? (DrivePipeMaterial is null ? DrivePipeBore * s.WallM : null),
+        }
+        : s with
+        {
+            LengthM = DrivePipeLength * s.LengthM,
+            BoreM = DrivePipeBore * s.BoreM,
+            WallM = DrivePipeBore * s.WallM,
+            OutsideDiameterM = DrivePipeBore * s.OutsideDiameterM,
+        }))
     {
         Restraint = pipe.Restraint,
         HighestTemperatureC = pipe.HighestTemperatureC,

@@ -39,6 +39,9 @@ public sealed class WhatIf
     /// <summary>The ram as it is.</summary>
     public Prediction AsIs { get; }
 
+    /// <summary>Delivered flow by the record alone, and by the twin, where they are further apart than the record's uncertainty [m³/s]; else null.</summary>
+    public (Figure Record, double Twin)? Disagreement { get; private set; }
+
     /// <summary>The ram after a change.</summary>
     /// <param name="change">The change.</param>
     /// <exception cref="Site.InputException">No ram can work there.</exception>
@@ -74,6 +77,7 @@ public sealed class WhatIf
             WasteM3PerS = waste,
             PeakPa = Scaled(AsIs.PeakPa, r => r.Peak),
             Efficiency = Efficiency(changedSite, delivered, waste),
+            Beat = cycle,
             WillBeat = _willBeat.Of(ram, beats: true),
         };
     }
@@ -93,25 +97,31 @@ public sealed class WhatIf
             }
         }
 
-        Ratios spreads = Discrepancy.Of(at, squares.Each(Math.Sqrt));
-        return spreads with
+        if (change.IsOtherMake && Run(Stiffer(change.Ram(_twin.Frame.Ram(_twin.Values), _twin.Frame.Site))) is { } stiffer)
         {
-            Delivered = Root(spreads.Delivered, Misfit(AsIs.DeliveredM3PerS, _twin.Cycle.DeliveredM3)),
-            Waste = Root(spreads.Waste, Misfit(AsIs.WasteM3PerS, _twin.Cycle.WasteM3)),
-        };
+            squares = squares.With(Ratios.Of(_twin.Cycle, stiffer), (s, m, a) => s + Math.Pow(Math.Log(m / a), 2), at);
+        }
+
+        return Discrepancy.Of(at, squares.Each(Math.Sqrt));
     }
 
-    private double Misfit(Figure? measured, double twinM3) =>
-        measured is { } m ? Discrepancy.Misfit(m.Value, twinM3 / _twin.Cycle.IntervalS) : 0;
+    private static RamParameters Stiffer(RamParameters ram)
+    {
+        PipeParameters Of(PipeParameters pipe) => pipe with { WaveSpeedMPerS = pipe.WaveSpeedMPerS * (1 + Discrepancy.WaveSpeedByTheory) };
+        return ram with { DrivePipe = Of(ram.DrivePipe), Upstream = [.. ram.Upstream.Select(Of)] };
+    }
 
-    private static double Root(double a, double b) => Math.Sqrt((a * a) + (b * b));
+    // A bucket is better than both, and a twin that doesn't fit tells no flow.
+    private bool Mixes(RamAnalysis analysis) => _twin.Fits && _site.FlowScale is null && !analysis.Findings.Any(f => f.Code is "flow-scale-made" or "flow-scale-used");
 
     private Prediction Measured(RamAnalysis analysis)
     {
         FlowSummary flow = analysis.WhileBeating?.Flow ?? analysis.Flow;
         Cycle own = _twin.Cycle;
-        Figure delivered = flow.DeliveredM3PerS ?? Discrepancy.Alone(own.DeliveredM3 / own.IntervalS);
-        Figure waste = flow.WasteM3PerS ?? Discrepancy.Alone(own.WasteM3 / own.IntervalS);
+        Disagreement = flow.DeliveredM3PerS is { } q && Math.Abs((own.DeliveredM3 / own.IntervalS) - q.Value) > q.U ? (q, own.DeliveredM3 / own.IntervalS) : null;
+        Figure Flow(Figure? measured, double twin) => measured is not { } m ? Discrepancy.Alone(twin) : Mixes(analysis) ? Discrepancy.Together(m, twin) : m;
+        Figure delivered = Flow(flow.DeliveredM3PerS, own.DeliveredM3 / own.IntervalS);
+        Figure waste = Flow(flow.WasteM3PerS, own.WasteM3 / own.IntervalS);
         Figure rate = analysis.Beats.RatePerMin ?? Discrepancy.Alone(60 / own.IntervalS);
         return new Prediction
         {
@@ -119,8 +129,9 @@ public sealed class WhatIf
             DeliveredM3PerS = delivered,
             WasteM3PerS = waste,
             PeakPa = analysis.Pressure.PeakTrue ?? (analysis.Pressure.PeakMedianPa is { } p ? new Figure(p, 0.1 * p) : null),
-            Efficiency = (analysis.WhileBeating?.Efficiency ?? analysis.Efficiency).DAubuisson
-                ?? Efficiency(_site, delivered, waste),
+            Efficiency = Mixes(analysis)
+                ? Efficiency(_site, delivered, waste)
+                : (analysis.WhileBeating?.Efficiency ?? analysis.Efficiency).DAubuisson ?? Efficiency(_site, delivered, waste),
             WillBeat = analysis.IsStopped ? _willBeat.Of(_twin.Frame.Ram(_twin.Values), beats: true) : 1,
         };
     }

@@ -1,5 +1,6 @@
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
 using Clackbeat.Twin.Model;
 using MathNet.Numerics.LinearAlgebra;
 
@@ -16,15 +17,24 @@ public sealed record FittedTwin(
     TwinFrame Frame, MeasuredCycle Measured, IReadOnlyList<double> Values, Matrix<double> Covariance, Cycle Cycle, double Misfit)
 {
     // Beyond this the twin of a right ram was not found on the rams that chose it (docs/twin.md).
-    private const double GoodMisfit = 75;
+    private const double GoodMisfit = 50;
+    private const double FoundWeight = 0.7;
 
     /// <summary>The twin beats as the record does.</summary>
     public bool Fits => Misfit <= GoodMisfit;
 
+    /// <summary>A beat of the twin laid on the measured one, time 0 where the knock is half way up.</summary>
+    /// <param name="cycle">The beat.</param>
+    public HeadCurve Laid(Cycle cycle)
+    {
+        ArgumentNullException.ThrowIfNull(cycle);
+        return Alignment.Aligned(cycle.Head, cycle.PlateauM ?? Measured.PlateauM);
+    }
+
     /// <summary>How much of what was unknown of a parameter the record told: 0 nothing, 1 everything.</summary>
     /// <param name="parameter">The parameter.</param>
     public double Seen(TwinParameter parameter) => Math.Clamp(
-        1 - (Math.Sqrt(Math.Max(0, Covariance[(int)parameter, (int)parameter])) / TwinParameters.PriorSpread[(int)parameter]), 0, 1);
+        1 - (Math.Sqrt(Math.Max(0, Covariance[(int)parameter, (int)parameter])) / Frame.Spread[(int)parameter]), 0, 1);
 
     /// <summary>Fits the twin of a record; null when the record tells too little or no such ram beats.</summary>
     /// <param name="site">The site.</param>
@@ -39,14 +49,24 @@ public sealed record FittedTwin(
             return null;
         }
 
-        RamSite told = site with { Supply = site.Supply with { HeadM = analysis.FoundSupplyHeadM?.Value ?? site.Supply.HeadM } };
-        if (analysis.DrivePipe.WaveSpeedMPerS is { } wave && !site.DrivePipe.IsMixed)
+        double theory = SiteHydraulics.Of(site).WaveSpeedMPerS;
+        double level = analysis.FoundSupplyHeadM?.Value ?? site.Supply.HeadM;
+        double wave = site.DrivePipe.IsMixed ? theory : analysis.DrivePipe.WaveSpeedMPerS?.Value ?? theory;
+        RamSite told = site with { Supply = site.Supply with { HeadM = Math.Sqrt(level * site.Supply.HeadM) } };
+        if (!site.DrivePipe.IsMixed && analysis.DrivePipe.WaveSpeedMPerS is not null)
         {
-            told = told with { DrivePipe = told.DrivePipe with { WaveSpeedMPerS = wave.Value } };
+            // The record's weighs more: it is a measurement.
+            told = told with { DrivePipe = told.DrivePipe with { WaveSpeedMPerS = Math.Pow(wave, FoundWeight) * Math.Pow(theory, 1 - FoundWeight) } };
         }
 
-        var frame = TwinFrame.Of(
-            told, analysis.Column?.ValveConstant, measured.ClosingVelocityMPerS?.Value, analysis.Column?.LossFactor ?? 1, measured.PlateauM);
+        double ownLevel = 0.5 * (site.Supply.HeadUncertaintyM ?? 0) / site.Supply.HeadM;
+        TwinFrame frame = TwinFrame.Of(
+            told, analysis.Column?.ValveConstant, measured.ClosingVelocityMPerS?.Value, analysis.Column?.LossFactor ?? 1, measured.PlateauM, theory) with
+        {
+            Spread = TwinParameters.Spreads(
+                TwinFrame.LeastWaveSpread + (0.5 * Math.Abs(Math.Log(wave / theory))),
+                TwinFrame.LeastLevelSpread + ownLevel + (0.5 * Math.Abs(Math.Log(level / site.Supply.HeadM)))),
+        };
         return new TwinFit(frame, measured, cancellation).Solve();
     }
 }

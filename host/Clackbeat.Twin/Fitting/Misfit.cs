@@ -10,10 +10,12 @@ namespace Clackbeat.Twin.Fitting;
 internal sealed class Misfit(MeasuredCycle measured)
 {
     // What a twin of the right ram misses by its make: set by judgement, and held by virtual rams it was not set on (docs/twin.md).
-    private const double IntervalShare = 0.004;
-    private const double VelocityShare = 0.03;
-    private const double VolumeShare = 0.02;
+    private const double IntervalShare = 0.008;
+    private const double VelocityShare = 0.05;
+    private const double VolumeShare = 0.06;
     private const double PlateauShare = 0.01;
+    private const double PlateauFrom = 0.2;
+    private const double PlateauTo = 0.8;
     private const double PeakShare = 0.2;
     private const double CurveShare = 0.06;
 
@@ -34,6 +36,9 @@ internal sealed class Misfit(MeasuredCycle measured)
     /// <summary>Number of residuals.</summary>
     internal int Count => Figures(null).Count + CurvePoints + KnockPoints;
 
+    /// <summary>How large the sum of squares is expected to be: as many as independent points.</summary>
+    internal double Worth => Figures(null).Count + CurveWorth + KnockWorth;
+
     /// <summary>All residuals; null is a ram that stands.</summary>
     internal double[] Of(Cycle? cycle)
     {
@@ -44,7 +49,7 @@ internal sealed class Misfit(MeasuredCycle measured)
             return [.. all];
         }
 
-        HeadCurve head = Alignment.Aligned(cycle.Head, cycle.PlateauM ?? measured.PlateauM);
+        HeadCurve head = Aligned(cycle);
         double endS = Math.Min(measured.OpenStartS, 0.8 * measured.IntervalS);
         for (int i = 0; i < CurvePoints; i++)
         {
@@ -70,7 +75,7 @@ internal sealed class Misfit(MeasuredCycle measured)
         {
             Ratio(cycle?.IntervalS, measured.IntervalS, IntervalShare),
             Ratio(cycle?.PeakM, measured.PeakM, PeakShare),
-            Ratio(cycle is null ? null : cycle.PlateauM ?? 0.5 * measured.PlateauM, measured.PlateauM, PlateauShare),
+            Ratio(cycle is null ? null : PlateauM(Aligned(cycle)), PlateauM(measured.Head), PlateauShare),
         };
         Add(cycle?.ClosingVelocityMPerS, measured.ClosingVelocityMPerS, VelocityShare);
         Add(cycle?.WasteM3, measured.WasteM3, VolumeShare);
@@ -85,6 +90,11 @@ internal sealed class Misfit(MeasuredCycle measured)
             }
         }
     }
+
+    private HeadCurve Aligned(Cycle cycle) => Alignment.Aligned(cycle.Head, cycle.PlateauM ?? measured.PlateauM);
+
+    // The same part of either curve, so that what waves and ends do to the mean is in both.
+    private double PlateauM(HeadCurve head) => Math.Max(1e-3, head.Mean(PlateauFrom * measured.DeliveryEndS, PlateauTo * measured.DeliveryEndS));
 
     private static double Ratio(double? twin, double measured, double spread) =>
         twin is not { } t ? Standing : Math.Log(Math.Max(t, 1e-3 * measured) / measured) / spread;

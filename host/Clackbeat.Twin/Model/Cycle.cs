@@ -41,4 +41,17 @@ public sealed record HeadCurve(double StartS, double StepS, IReadOnlyList<double
         int i = (int)place;
         return HeadM[i] + ((place - i) * (HeadM[i + 1] - HeadM[i]));
     }
+
+    /// <summary>Mean head between two times [m].</summary>
+    public double Mean(double fromS, double toS)
+    {
+        int points = Math.Max(2, (int)((toS - fromS) / StepS));
+        double sum = 0;
+        for (int i = 0; i < points; i++)
+        {
+            sum += At(fromS + ((toS - fromS) * (i + 0.5) / points));
+        }
+
+        return sum / points;
+    }
 }

@@ -28,8 +28,7 @@ public static class CycleRun
     public static Cycle? Of(RamParameters ram, double usualIntervalS, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(ram);
-        var engine = new RamEngine(ram with { LongestStepS = StepS, MostReaches = Reaches, BeatScatter = 0 }, Fault.None, 1);
-        engine.StartOpen();
+        RamEngine engine = Engine(ram);
         var watch = new BeatWatch(engine);
         var beats = new List<VirtualBeat>();
         var heads = new List<double>();
@@ -52,6 +51,16 @@ public static class CycleRun
         }
 
         return Mean(beats[WarmUpBeats..], heads, started, engine.StepS, ram.Water.DensityKgPerM3 * Constants.GravityMPerS2);
+    }
+
+    /// <summary>The running twin at its start: waste valve open, water at rest.</summary>
+    /// <param name="ram">The ram.</param>
+    public static RamEngine Engine(RamParameters ram)
+    {
+        ArgumentNullException.ThrowIfNull(ram);
+        var engine = new RamEngine(ram with { LongestStepS = StepS, MostReaches = Reaches, BeatScatter = 0 }, Fault.None, 1);
+        engine.StartOpen();
+        return engine;
     }
 
     private static Cycle Mean(List<VirtualBeat> beats, List<double> heads, double startedS, double stepS, double weight)

@@ -15,12 +15,29 @@ namespace Clackbeat.Twin.Model;
 /// <param name="LiftingHeadM">Head across it that lifts the plug, to start from [m].</param>
 /// <param name="LossFactor">Losses over those of the site, to start from.</param>
 /// <param name="VesselHeadM">Head in the vessel, to start from [m].</param>
+/// <param name="TheoryMPerS">Wave speed that material and wall lead to expect [m/s].</param>
 public sealed record TwinFrame(
-    RamSite Site, RamParameters Designed, double OpenAreaM2, double LiftingHeadM, double LossFactor, double VesselHeadM)
+    RamSite Site, RamParameters Designed, double OpenAreaM2, double LiftingHeadM, double LossFactor, double VesselHeadM, double TheoryMPerS)
 {
+    /// <summary>Standard deviations of the parameters before the record is looked at, in their order.</summary>
+    public IReadOnlyList<double> Spread { get; init; } = TwinParameters.Spreads(LeastWaveSpread, LeastLevelSpread);
+
+    /// <summary>A wave speed is found within this at best, as a share.</summary>
+    public const double LeastWaveSpread = 0.015;
+
+    /// <summary>A level is known within this at best, as a share.</summary>
+    public const double LeastLevelSpread = 0.005;
+
     // So much gas that a few beats don't move the head: the record gives the plateau's mean.
     private const double StandingGas = 1e4;
     private const double FrictionAtMPerS = 1;
+
+    // The share of gas that the parameter counts from, and the head at which the record shows waves: that of the open phase.
+    private const double UsualGasShare = 1e-5;
+    private const double OpenHeadShare = 0.3;
+
+    // Gas slows a wave; a wall isn't stiffer than theory by more than this.
+    private const double StiffestOverTheory = 1.08;
 
     /// <summary>Sets a frame up.</summary>
     /// <param name="site">The site, its level and wave speed as the record tells them.</param>
@@ -28,8 +45,9 @@ public sealed record TwinFrame(
     /// <param name="closingMPerS">Closing velocity [m/s]; null where unknown.</param>
     /// <param name="lossFactor">Losses over those of the site.</param>
     /// <param name="vesselHeadM">Head in the vessel [m].</param>
+    /// <param name="theoryMPerS">Wave speed that the site file leads to expect [m/s].</param>
     /// <exception cref="Clackbeat.Site.InputException">The site can't carry a ram.</exception>
-    public static TwinFrame Of(RamSite site, double? valveConstant, double? closingMPerS, double lossFactor, double vesselHeadM)
+    public static TwinFrame Of(RamSite site, double? valveConstant, double? closingMPerS, double lossFactor, double vesselHeadM, double theoryMPerS)
     {
         RamDesign design = RamDesigner.Design(site);
         ValveParameters valve = design.Ram.WasteValve;
@@ -38,7 +56,7 @@ public sealed record TwinFrame(
         double open = valveConstant is { } k ? area / Math.Sqrt(2 * Constants.GravityMPerS2 * k) : valve.OpenAreaM2(lift);
         double constant = Math.Pow(area / open, 2) / (2 * Constants.GravityMPerS2);
         double velocity = 0.97 * (closingMPerS ?? design.LiftOffVelocityMPerS);
-        return new TwinFrame(site, design.Ram, open, constant * velocity * velocity, lossFactor, vesselHeadM);
+        return new TwinFrame(site, design.Ram, open, constant * velocity * velocity, lossFactor, vesselHeadM, theoryMPerS);
     }
 
     /// <summary>The ram of some parameters.</summary>
@@ -48,9 +66,16 @@ public sealed record TwinFrame(
         ArgumentNullException.ThrowIfNull(values);
         double Factor(TwinParameter p) => Math.Exp(values[(int)p]);
         double late = Factor(TwinParameter.Lateness);
+        double gas = UsualGasShare * Factor(TwinParameter.PipeGas);
         return Designed with
         {
-            Supply = Designed.Supply with { LossCoefficient = Loss(LossFactor * Factor(TwinParameter.Losses)) },
+            DrivePipe = Gassy(Designed.DrivePipe, gas, Factor(TwinParameter.WaveSpeed)),
+            Upstream = [.. Designed.Upstream.Select(s => Gassy(s, gas, Factor(TwinParameter.WaveSpeed)))],
+            Supply = Designed.Supply with
+            {
+                HeadM = Designed.Supply.HeadM * Factor(TwinParameter.SupplyHead),
+                LossCoefficient = Loss(LossFactor * Factor(TwinParameter.Losses)),
+            },
             WasteValve = Waste(
                 OpenAreaM2 * Factor(TwinParameter.OpenArea),
                 LiftingHeadM * Factor(TwinParameter.LiftingHead),
@@ -66,6 +91,19 @@ public sealed record TwinFrame(
             AirVessel = Designed.AirVessel with { GasM3 = StandingGas * Designed.AirVessel.GasM3 },
             DeliveryMain = Designed.DeliveryMain with { OutletHeadM = VesselHeadM * Factor(TwinParameter.VesselHead) },
         };
+    }
+
+    // The wave speed of the record is that of pipe and gas together: without the gas the pipe is as much quicker (A. B. Wood's mixture rule).
+    private PipeParameters Gassy(PipeParameters pipe, double gasShare, double factor)
+    {
+        WaterParameters water = Designed.Water;
+        double pressure = water.AtmospherePa - water.VapourPressurePa
+            + (water.DensityKgPerM3 * Constants.GravityMPerS2 * OpenHeadShare * Designed.Supply.HeadM);
+        double gas = water.DensityKgPerM3 * gasShare * water.AtmospherePa / (pressure * pressure);
+        double shown = factor * pipe.WaveSpeedMPerS;
+        double stiffest = Math.Max(shown, StiffestOverTheory * TheoryMPerS);
+        double give = Math.Max(1 / (stiffest * stiffest), (1 / (shown * shown)) - gas);
+        return pipe with { GasShare = gasShare, WaveSpeedMPerS = 1 / Math.Sqrt(give) };
     }
 
     // All losses in one, on the velocity head of the first section; the pipe's own friction stays and the rest makes up for it.

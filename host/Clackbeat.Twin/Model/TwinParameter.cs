@@ -26,20 +26,36 @@ public enum TwinParameter
 
     /// <summary>Gas in the body.</summary>
     BodyGas,
+
+    /// <summary>Free gas along the drive pipe, over a hundred-thousandth of its volume at the pressure of the air.</summary>
+    PipeGas,
+
+    /// <summary>Wave speed of the drive pipe as the open phase shows it.</summary>
+    WaveSpeed,
+
+    /// <summary>Supply level.</summary>
+    SupplyHead,
 }
 
 /// <summary>The parameters' number, start and prior.</summary>
 public static class TwinParameters
 {
     /// <summary>How many there are.</summary>
-    public const int Count = 8;
+    public const int Count = 11;
 
     /// <summary>
     /// Standard deviations before the record is looked at. Area, losses and vessel head start from the record's own analysis; the others
-    /// say how far valves of usual make differ (common practice).
+    /// say how far valves of usual make differ (common practice): half to nine tenths of the loss in the gap, one to a hundred
+    /// millionths of gas in the pipe. Wave speed and level go by how far record and site file agree.
     /// </summary>
-    public static IReadOnlyList<double> PriorSpread { get; } = [0.04, 0.5, 0.12, 0.03, 0.9, 0.6, 0.7, 1.0];
+    /// <param name="waveSpeed">Of the wave speed, as a share.</param>
+    /// <param name="supplyHead">Of the supply level, as a share.</param>
+    public static double[] Spreads(double waveSpeed, double supplyHead) =>
+        [0.08, 0.5, 0.15, 0.08, 0.7, 0.6, 0.7, 1.0, 1.3, waveSpeed, supplyHead];
 
-    /// <summary>Where the fit starts: the ram as designed for the site, with three quarters of the open valve's loss in the gap.</summary>
-    public static double[] Start() => [0, 0, 0, 0, Math.Log(3), 0, 0.4, 0];
+    /// <summary>
+    /// Where the fit starts: the ram as designed for the site, with seven tenths of the open valve's loss in the gap, and the delivery valve
+    /// taking some hundredths of the head.
+    /// </summary>
+    public static double[] Start() => [0, 0, 0, -0.03, Math.Log(0.7 / 0.3), 0, 0.4, 0, 0, 0, 0];
 }

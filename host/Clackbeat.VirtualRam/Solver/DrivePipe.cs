@@ -53,6 +53,24 @@ internal sealed class DrivePipe
     /// <summary>Water held above that of a pipe at head 0, cavities taken off [m³].</summary>
     internal double StoredM3() => _sections.Sum(s => s.StoredM3()) - _jointCavity.Sum();
 
+    /// <summary>Head [m] and velocity [m/s] at a place, 0 at the intake to 1 at the body.</summary>
+    internal (double HeadM, double VelocityMPerS) At(double share)
+    {
+        double along = Math.Clamp(share, 0, 1) * _sections.Sum(s => s.LengthM);
+        foreach (PipeSection section in _sections)
+        {
+            if (along <= section.LengthM || section == _sections[^1])
+            {
+                (double head, double flow) = section.At(along / section.LengthM);
+                return (head, flow / section.AreaM2);
+            }
+
+            along -= section.LengthM;
+        }
+
+        throw new InvalidOperationException("A drive pipe has a section.");
+    }
+
     /// <summary>Lets the water run at one speed, heads as they are: a state to start checks from.</summary>
     internal void StartAt(double flowM3PerS)
     {

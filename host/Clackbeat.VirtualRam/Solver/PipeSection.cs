@@ -83,6 +83,20 @@ internal sealed class PipeSection
 
     internal double LowerFlowM3PerS => _flow[Reaches];
 
+    /// <summary>Head and flow at a place, straight between nodes.</summary>
+    /// <param name="share">Place, 0 at the upper end to 1 at the lower.</param>
+    internal (double HeadM, double FlowM3PerS) At(double share)
+    {
+        double place = Math.Clamp(share, 0, 1) * Reaches;
+        int i = Math.Min(Reaches - 1, (int)place);
+        double between = place - i;
+        return (_head[i] + (between * (_head[i + 1] - _head[i])), _flow[i] + (between * (_flow[i + 1] - _flow[i])));
+    }
+
+    internal double AreaM2 => _pipe.AreaM2;
+
+    internal double LengthM => _pipe.LengthM;
+
     internal double LowerVapourHeadM => _vapourHead[Reaches];
 
     /// <summary>Vapour stands in it.</summary>

@@ -62,6 +62,10 @@ public sealed class RamEngine
     /// <summary>Head in the body [m].</summary>
     public double BodyHeadM => _body.HeadM;
 
+    /// <summary>Head [m] and velocity towards the body [m/s] at a place in the drive pipe.</summary>
+    /// <param name="share">Place, 0 at the intake to 1 at the body.</param>
+    public (double HeadM, double VelocityMPerS) Along(double share) => _pipe.At(share);
+
     /// <summary>Flow from the supply into the pipe [m³/s].</summary>
     public double InflowM3PerS => _pipe.InflowM3PerS;
 

@@ -4,6 +4,7 @@ using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.Hydraulics.Ram;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.Flow;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam;
@@ -15,7 +16,7 @@ namespace Clackbeat.DiagnosisStudy.Flow;
 /// <summary>Flows found on drawn rams beside the true ones, a row a record. Records are kept in a folder, since running a ram takes longer than reading it.</summary>
 internal static class FlowTable
 {
-    private const string Header = "ram,case,severity,material,sections,valve,snifter_m,snifter_told,stand_pipe,stand_told,lift_over_fall,rate_hz,delivered_m3s,found_m3s,u_m3s,waste_m3s,waste_found_m3s,waste_u_m3s,efficiency,efficiency_found,efficiency_u,wave_share,limits";
+    private const string Header = "ram,case,severity,material,sections,valve,snifter_m,snifter_told,stand_pipe,stand_told,lift_over_fall,rate_hz,delivered_m3s,found_m3s,u_m3s,waste_m3s,waste_found_m3s,waste_u_m3s,efficiency,efficiency_found,efficiency_u,wave_share,wave_speed,wave_speed_u,loss_factor,head_found,end_velocity,end_expected,limits";
 
     // What is expected at the end of delivery is this share of a wave's step.
     private const double ZeroFlowShare = -0.15;
@@ -102,6 +103,8 @@ internal static class FlowTable
     private static string[] Beside(RamAnalysis found, string[] truth) =>
     [
         truth[0], .. Of(found.Flow?.DeliveredM3PerS), truth[1], .. Of(found.Flow?.WasteM3PerS), truth[2], .. Of(found.Efficiency?.DAubuisson), WaveShare(found),
+        .. Of(found.DrivePipe.WaveSpeedMPerS), Column(found, c => c.LossFactor), Column(found, c => c.SupplyHeadM),
+        Column(found, c => c.VelocityAtDeliveryEnd), Column(found, c => c.ExpectedAtDeliveryEnd),
         string.Join(';', found.Limits.Select(l => l.Code).Where(c => c.StartsWith("flow", StringComparison.Ordinal))),
     ];
 
@@ -109,6 +112,8 @@ internal static class FlowTable
     private static string WaveShare(RamAnalysis found) => found is { Column: { } column, Flow.ClosingVelocityMPerS: { } closing }
         ? Text(column.ExpectedAtDeliveryEnd / ZeroFlowShare / closing.Value)
         : "";
+
+    private static string Column(RamAnalysis found, Func<FlowFeatures, double> number) => found.Column is { } column ? Text(number(column)) : "";
 
     private static void Make(string path, FlowCase one)
     {

@@ -79,7 +79,7 @@ internal static class SimulateCommand
     private static void Run(Session session, SimulationRequest request, OutputFile csv, OutputFile truth)
     {
         RamSite site = SiteFile.Load(request.SitePath);
-        RamDesign design = RamDesigner.Design(site, request.Character);
+        RamDesign design = request.Design(site);
         foreach (Fact warning in design.Warnings)
         {
             session.Warn(Catalogue.Current.Say(warning));

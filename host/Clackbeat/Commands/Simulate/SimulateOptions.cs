@@ -3,7 +3,9 @@ using System.Globalization;
 using Clackbeat.Frame;
 using Clackbeat.Site;
 using Clackbeat.Site.Facts;
+using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Twin.Files;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
@@ -17,6 +19,17 @@ internal sealed record SimulationRequest
     public required string SitePath { get; init; }
 
     public required RamCharacter Character { get; init; }
+
+    /// <summary>The saved twin to run in place of a ram made up for the site; null for none.</summary>
+    public required string? TwinPath { get; init; }
+
+    /// <summary>The ram to run.</summary>
+    /// <param name="site">Its site.</param>
+    public RamDesign Design(RamSite site)
+    {
+        RamDesign design = RamDesigner.Design(site, Character);
+        return TwinPath is { } path ? design with { Ram = TwinFile.Load(path), Warnings = [] } : design;
+    }
 
     public required SimulationOptions Options { get; init; }
 
@@ -101,6 +114,12 @@ internal sealed class SimulateOptions
         Description = "A ram with bouncing valves and some gas in its body",
     };
 
+    private readonly Option<string?> _twin = new("--twin")
+    {
+        Description = "A twin that 'clackbeat what-if --save' saved: that ram is run in place of one made up for the site",
+        HelpName = "FILE.json",
+    };
+
     private readonly Option<bool> _fromRest = new("--from-rest")
     {
         Description = "Begin with still water and a keeper who starts the ram; otherwise it is already running",
@@ -110,7 +129,7 @@ internal sealed class SimulateOptions
     public void AddTo(Command command)
     {
         foreach (Option option in new Option[]
-            { _site, _condition, _kind, _severity, _stopAt, _duration, _rate, _noise, _offset, _jitter, _seed, _lively, _fromRest })
+            { _site, _condition, _kind, _severity, _stopAt, _duration, _rate, _noise, _offset, _jitter, _seed, _lively, _fromRest, _twin })
         {
             command.Add(option);
         }
@@ -121,13 +140,14 @@ internal sealed class SimulateOptions
 
     /// <summary>Name of an option that only a virtual ram has and that was given; null for none.</summary>
     public string? GivenOfRam(ParseResult line) =>
-        CommonOptions.FirstGiven(line, _condition, _kind, _severity, _stopAt, _noise, _offset, _jitter, _seed, _lively, _fromRest)?.Name;
+        CommonOptions.FirstGiven(line, _condition, _kind, _severity, _stopAt, _noise, _offset, _jitter, _seed, _lively, _fromRest, _twin)?.Name;
 
     /// <summary>Reads and checks them.</summary>
     /// <exception cref="InputException">A value is out of its range or a code is unknown.</exception>
     public SimulationRequest Read(ParseResult line) => new()
     {
         SitePath = line.GetRequiredValue(_site),
+        TwinPath = line.GetValue(_twin),
         Character = line.GetValue(_lively) ? RamCharacter.Lively : RamCharacter.Smooth,
         Options = new SimulationOptions
         {

@@ -23,7 +23,7 @@ internal static class SimulateServe
         }
 
         RamSite site = SiteFile.Load(request.SitePath);
-        RamDesign design = RamDesigner.Design(site, request.Character);
+        RamDesign design = request.Design(site);
         foreach (Fact warning in design.Warnings)
         {
             session.Warn(Catalogue.Current.Say(warning));

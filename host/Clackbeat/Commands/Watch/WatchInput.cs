@@ -55,7 +55,7 @@ internal sealed class WatchVirtual : IWatchInput
     public WatchVirtual(Session session, WatchRequest request, RamSite site, RecordingDesk desk)
     {
         _desk = desk;
-        RamDesign design = RamDesigner.Design(site, request.Simulation.Character);
+        RamDesign design = request.Simulation.Design(site);
         foreach (Fact warning in design.Warnings)
         {
             session.Warn(Catalogue.Current.Say(warning));

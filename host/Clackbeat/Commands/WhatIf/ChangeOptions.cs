@@ -12,13 +12,24 @@ namespace Clackbeat.Commands.WhatIf;
 /// <param name="Setting">The setting as a person writes it, such as "6.00 mm" or "-25 %".</param>
 /// <param name="Factor">The setting over what it is now.</param>
 /// <param name="Change">All that is changed with it.</param>
-internal sealed record ChangeStep(string Setting, double Factor, RamChange Change);
+internal sealed record ChangeStep(string Setting, double Factor, RamChange Change)
+{
+    /// <summary>Where the setting stands along a range, in <see cref="Unit"/>.</summary>
+    public double At { get; init; }
+
+    /// <summary>Where the ram stands now.</summary>
+    public double Now { get; init; }
+
+    /// <summary>Unit of both; empty for a change in per cent.</summary>
+    public string Unit { get; init; } = "";
+}
 
 /// <summary>The options that say what is changed.</summary>
 internal sealed class ChangeOptions
 {
     // Enough for a curve that bends once, and each costs a fraction of a second.
     private const int Steps = 9;
+    private const int PlaceDigits = 9;
     private const string RangeWord = " to ";
 
     private readonly Knob[] _knobs =
@@ -37,15 +48,19 @@ internal sealed class ChangeOptions
             QuantityKind.Length, s => s.DrivePipe.BoreM, "[drive_pipe] bore", (c, f, _) => c with { DrivePipeBore = f }),
     ];
 
+    private readonly DrivePipeOption _pipe = new();
+
     public void AddTo(Command command)
     {
         foreach (Knob knob in _knobs)
         {
             command.Add(knob.Option);
         }
+
+        command.Add(_pipe.Option);
     }
 
-    /// <summary>The settings that a command line asks for: one change, or those of a range.</summary>
+    /// <summary>The settings that a command line asks for: none, one change, or those of a range.</summary>
     /// <param name="line">The command line.</param>
     /// <param name="site">The site.</param>
     /// <param name="isRange">One of the options names a range.</param>
@@ -55,10 +70,11 @@ internal sealed class ChangeOptions
         Knob[] ranges = [.. _knobs.Where(k => line.GetValue(k.Option)?.Contains(RangeWord, StringComparison.Ordinal) == true)];
         RamChange change = _knobs.Except(ranges).Aggregate(
             new RamChange(), (c, k) => line.GetValue(k.Option) is { } text ? k.Apply(c, Factor(k, text, site), site) : c);
+        change = _pipe.Apply(line, site, change);
         isRange = ranges.Length > 0;
         return ranges.Length switch
         {
-            0 => change.IsNone ? throw InputException.Of("whatif.nothing-changed") : [new ChangeStep("", 1, change)],
+            0 => change.IsNone ? [] : [new ChangeStep("", 1, change)],
             1 => [.. Range(ranges[0], line.GetValue(ranges[0].Option)!, change, site)],
             _ => throw InputException.Of("whatif.one-range", ("option", ranges[0].Option.Name), ("other", ranges[1].Option.Name)),
         };
@@ -76,8 +92,21 @@ internal sealed class ChangeOptions
         for (int i = 0; i < Steps; i++)
         {
             double factor = from + ((to - from) * i / (Steps - 1));
-            yield return new ChangeStep(Written(knob, factor, site), factor, knob.Apply(change, factor, site));
+            yield return Placed(knob, factor, site, new ChangeStep(Written(knob, factor, site), factor, knob.Apply(change, factor, site)));
         }
+    }
+
+    private static ChangeStep Placed(Knob knob, double factor, RamSite site, ChangeStep step)
+    {
+        if (knob.Now(site) is not { } now)
+        {
+            return step with { At = 100 * (factor - 1) };
+        }
+
+        // A long number shows in which unit a person writes such a quantity; all of a range stand in the same.
+        QuantityParts parts = QuantityFormat.Parts(knob.Kind, now, site.Units, PlaceDigits);
+        double unit = double.Parse(parts.Value, CultureInfo.InvariantCulture) / now;
+        return step with { At = factor * now * unit, Now = now * unit, Unit = parts.Unit };
     }
 
     private static string Written(Knob knob, double factor, RamSite site) => knob.Now(site) is { } now

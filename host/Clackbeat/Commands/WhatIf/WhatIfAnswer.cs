@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 using Clackbeat.Twin.Changes;
@@ -21,6 +22,9 @@ internal sealed record ChangedRam(ChangeStep Step, Prediction Ram, PipeCheck Pip
 /// <param name="Changed">The ram after each change, in order: one, or those of a range.</param>
 internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction AsIs, PipeCheck PipeAsIs, IReadOnlyList<ChangedRam> Changed)
 {
+    /// <summary>Delivered flow by the record alone and by the twin, where they disagree [m³/s]; else null.</summary>
+    public (Figure Record, double Twin)? Disagreement { get; private init; }
+
     /// <summary>Works it out.</summary>
     /// <param name="site">The site.</param>
     /// <param name="analysis">The analysis of the record.</param>
@@ -33,7 +37,10 @@ internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction As
         {
             Prediction changed = questions.Of(step.Change);
             return new ChangedRam(step, changed, Pipe(step.Change.Site(site), changed));
-        })]);
+        })])
+        {
+            Disagreement = questions.Disagreement,
+        };
     }
 
     // Fatigue counts the cycles of a whole record; a foretold peak is judged by pressure and by its beats.

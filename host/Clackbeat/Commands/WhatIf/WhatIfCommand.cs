@@ -19,41 +19,54 @@ internal static class WhatIfCommand
         Option<string?> site = RecordSite.Option();
         var changes = new ChangeOptions();
         Option<bool> json = CommonOptions.Json();
+        var output = new WhatIfOutput();
         var command = new ExampleCommand(
             "what-if",
             "Fit a virtual ram to a record and tell what a change would do: water, knock, and whether it still beats",
             "what-if monday.csv --site my-ram.toml --stroke \"-25 %\"",
-            "what-if monday.csv --site my-ram.toml --stroke \"-30 % to +30 %\"",
-            "what-if monday.csv --site my-ram.toml --delivery-head \"24 m\" --weight \"+10 %\" --json");
+            "what-if monday.csv --site my-ram.toml --stroke \"-30 % to +30 %\" --out stroke.html",
+            "what-if monday.csv --site my-ram.toml --drive-pipe \"length 18 m, material PE100, wall 5.8 mm\" --json",
+            "what-if monday.csv --site my-ram.toml --slow-motion beat.html");
         input.AddTo(command);
         changes.AddTo(command);
         command.Add(site);
         command.Add(json);
+        output.AddTo(command);
         command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             string? path = line.GetRequiredValue(input.Input);
             RamSite ram = RecordSite.Of(line.GetValue(site), path);
             IReadOnlyList<ChangeStep> steps = changes.Read(line, ram, out bool isRange);
+            using OutputFiles files = output.Claim(line, steps.Count > 0);
             (RamAnalysis analysis, _) = input.Analyse(session, line, ram, line.GetValue(site));
             FittedTwin twin = session.WithProgress(Phrases.Say("whatif.fitting"), _ => FittedTwin.Of(ram, analysis, session.Stop))
                 ?? throw InputException.Of("whatif.no-fit", ("file", path));
-            var answer = WhatIfAnswer.Of(ram, analysis, twin, steps);
-            if (line.GetValue(json))
+            WhatIfAnswer? answer = steps.Count > 0 ? WhatIfAnswer.Of(ram, analysis, twin, steps) : null;
+            if (answer is not null)
             {
-                JsonOut.Write(session, isRange ? WhatIfJson.Curve(answer) : WhatIfJson.Of(answer));
-            }
-            else if (isRange)
-            {
-                WhatIfText.WriteCurve(session, answer);
-            }
-            else
-            {
-                WhatIfText.Write(session, answer);
+                Write(session, line.GetValue(json), isRange, answer);
             }
 
+            files.Write(session, ram, Path.GetFileName(path), twin, answer, isRange);
             return RecordInput.Outcome(session, analysis);
         });
         return command;
+    }
+
+    private static void Write(Session session, bool json, bool isRange, WhatIfAnswer answer)
+    {
+        if (json)
+        {
+            JsonOut.Write(session, isRange ? WhatIfJson.Curve(answer) : WhatIfJson.Of(answer));
+        }
+        else if (isRange)
+        {
+            WhatIfText.WriteCurve(session, answer);
+        }
+        else
+        {
+            WhatIfText.Write(session, answer);
+        }
     }
 }

@@ -76,9 +76,18 @@ internal static class WhatIfText
         _ => Phrases.Say("whatif.unknown"),
     };
 
-    private static IEnumerable<string> Notes(WhatIfAnswer answer)
+    /// <summary>What to know beside the figures.</summary>
+    public static IEnumerable<string> Notes(WhatIfAnswer answer)
     {
         yield return Phrases.Say("whatif.how");
+        if (answer.Disagreement is { } apart)
+        {
+            yield return Phrases.Say(
+                "whatif.disagree",
+                ("record", Phrases.Format(QuantityKind.Flow, apart.Record.Value, apart.Record.U, answer.Site.Units)),
+                ("twin", Phrases.Format(QuantityKind.Flow, apart.Twin, answer.Site.Units)));
+        }
+
         if (!answer.Twin.Fits)
         {
             yield return Phrases.Say("whatif.weak-fit");
