@@ -1,7 +1,5 @@
 using System.Net;
 using Clackbeat.Season.Overview;
-using Clackbeat.Season.Store;
-using Clackbeat.Signal.States;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Overview;
 
@@ -10,12 +8,10 @@ namespace Clackbeat.Watch.Tests;
 /// <summary>The page of all rams over a real socket: what it shows, in which language, and what it refuses.</summary>
 public sealed class OverviewServerTests
 {
-    private static readonly DateTimeOffset Now = new(2026, 5, 1, 12, 0, 0, TimeSpan.Zero);
-
     [Fact]
     public async Task The_ram_that_needs_a_visit_comes_first_with_what_to_do_and_nothing_runs()
     {
-        await using OverviewServer server = await Serve();
+        await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
         HttpResponseMessage answer = await client.GetAsync("/");
         string page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync());
@@ -30,7 +26,7 @@ public sealed class OverviewServerTests
     [Fact]
     public async Task A_name_never_becomes_markup()
     {
-        await using OverviewServer server = await Serve();
+        await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
         Assert.DoesNotContain("<b>", await client.GetStringAsync("/?find=%22%3E%3Cb%3E"), StringComparison.Ordinal);
         Assert.DoesNotContain("<b>", await client.GetStringAsync("/"), StringComparison.Ordinal);
@@ -41,7 +37,7 @@ public sealed class OverviewServerTests
     [InlineData("/?find=anna", "Mill", "Ford")]
     public async Task A_reader_chooses_what_is_shown(string address, string shown, string hidden)
     {
-        await using OverviewServer server = await Serve();
+        await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
         string page = await client.GetStringAsync(address);
         Assert.Contains(shown, page, StringComparison.Ordinal);
@@ -54,7 +50,7 @@ public sealed class OverviewServerTests
     [InlineData("pt", "precisa de visita", "Mantenha")]
     public async Task Each_reader_has_a_language_and_units(string language, string headline, string caution)
     {
-        await using OverviewServer server = await Serve();
+        await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
         string page = WebUtility.HtmlDecode(await client.GetStringAsync($"/?language={language}&units=us"));
         Assert.Contains($"<html lang=\"{language}\">", page, StringComparison.Ordinal);
@@ -68,7 +64,7 @@ public sealed class OverviewServerTests
     [Fact]
     public async Task A_rams_season_opens_and_one_that_is_not_there_does_not()
     {
-        await using OverviewServer server = await Serve();
+        await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
         Assert.Equal("season of Mill in Us", await client.GetStringAsync("/season?ram=Mill&units=us"));
         Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync("/season?ram=../etc/passwd")).StatusCode);
@@ -77,7 +73,7 @@ public sealed class OverviewServerTests
     [Fact]
     public async Task Another_page_and_another_name_get_nothing()
     {
-        await using OverviewServer server = await Serve();
+        await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
         using var foreign = new HttpRequestMessage(HttpMethod.Get, "/");
         foreign.Headers.Add("Sec-Fetch-Site", "cross-site");
@@ -90,63 +86,12 @@ public sealed class OverviewServerTests
     [Fact]
     public void As_a_file_it_needs_no_server()
     {
-        string page = OverviewServer.File(VisitRules.Judge(new TwoRams().Summaries(), TwoRams.Entries, Now), Now, Units.Metric);
+        string page = OverviewServer.File(VisitRules.Judge(new TwoRams().Summaries(), TwoRams.Entries, TwoRams.Now), TwoRams.Now, Units.Metric);
         Assert.DoesNotContain("href=\"/", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<form", page, StringComparison.Ordinal);
         Assert.Contains("<style>", page, StringComparison.Ordinal);
         Assert.Contains("<svg class=\"map\"", page, StringComparison.Ordinal);
     }
 
-    internal static Task<OverviewServer> Serve() => OverviewServer.Start(
-        new OverviewOptions
-        {
-            Store = new TwoRams(),
-            Entries = TwoRams.Entries,
-            Now = () => Now,
-            SeasonOf = (ram, units) => System.Text.Encoding.UTF8.GetBytes($"season of {ram} in {units}"),
-        },
-        0);
-
     private static HttpClient Client(OverviewServer server) => new() { BaseAddress = new Uri($"http://127.0.0.1:{server.Port}") };
-
-    /// <summary>A ram that is well, and one whose name is hostile and that stands still.</summary>
-    private sealed class TwoRams : IOverviewStore
-    {
-        public static IReadOnlyDictionary<string, RamEntry> Entries { get; } = new[]
-        {
-            new RamEntry("Mill", new Position(47.1, 8.2), 3000 / 86_400_000.0, "Anna"),
-            new RamEntry("Ford <b>", new Position(47.11, 8.23), null, "Tom"),
-        }.ToDictionary(e => e.Ram);
-
-        public IReadOnlyList<RamSummary> Summaries() =>
-        [
-            new RamSummary("Mill", new BurstState(Now.AddMinutes(-5), 60, RamState.Beating))
-            {
-                SpacingS = 900,
-                BeatingShare = 1,
-                Delivered = new RecentFigure(new SeasonValue(5 / 6e4, 0.3 / 6e4), null),
-            },
-            new RamSummary("Ford <b>", new BurstState(Now.AddMinutes(-9), 60, RamState.StoppedShut)) { SpacingS = 900, BeatingShare = 0 },
-        ];
-
-        public IReadOnlyList<string> Rams() => ["Ford <b>", "Mill"];
-
-        public int Add(IReadOnlyCollection<SeasonBurst> bursts) => throw new NotSupportedException();
-
-        public void Add(MaintenanceMark mark) => throw new NotSupportedException();
-
-        public bool Has(string ram, byte[] sourceHash) => throw new NotSupportedException();
-
-        public IReadOnlyList<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => throw new NotSupportedException();
-
-        public IReadOnlyList<BurstState> States(string ram, TimeSpanUtc span) => throw new NotSupportedException();
-
-        public IEnumerable<SeasonBurst> Bursts(string ram, TimeSpanUtc span) => throw new NotSupportedException();
-
-        public IReadOnlyList<MaintenanceMark> Marks(string ram) => throw new NotSupportedException();
-
-        public void Dispose()
-        {
-        }
-    }
 }

@@ -9,7 +9,7 @@ namespace Clackbeat.Season.Overview;
 /// <summary>Which rams need a visit, and why. It reads summaries only, so it costs the same for a season as for ten years.</summary>
 public static class VisitRules
 {
-    // A keeper who carries water notices a fifth less; means of a week lie within 5 % of one another on the virtual years.
+    // A judgement: over a virtual year, level and wear included, it stays between 90 and 113 %.
     private const double LeastShareOfUsual = 0.8;
 
     // A schedule of a quarter of an hour may miss some bursts in a storm without a visit.
