@@ -7,10 +7,12 @@ using AngleSharp.Html.Parser;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Records.Samples;
 using Clackbeat.Report.Export;
+using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Words;
 
 namespace Clackbeat.Report.Tests;
 
@@ -35,6 +37,35 @@ public sealed partial class HtmlReportSpecs
         Assert.All(page.QuerySelectorAll("a[href^='#']"), a => Assert.Contains(a.GetAttribute("href")![1..], ids));
         Assert.All(page.QuerySelectorAll("[clip-path]"), e => Assert.Contains(e.GetAttribute("clip-path")![5..^1], ids));
         Assert.Equal("en", page.DocumentElement.GetAttribute("lang"));
+    }
+
+    [Fact]
+    public void On_a_phone_the_cells_of_a_wide_table_stand_below_each_other_with_their_heads_and_no_word_is_broken()
+    {
+        IHtmlDocument page = Reports.Page(MadeUpRam.Analysis());
+        string style = page.QuerySelector("style")!.TextContent;
+        Assert.Contains(".stack td::before{content:attr(data-head)", style, StringComparison.Ordinal);
+        Assert.DoesNotContain("td{overflow-wrap:anywhere", style, StringComparison.Ordinal);
+        IElement[] wide = [.. page.QuerySelectorAll("table").Where(t => t.QuerySelectorAll("thead th").Length > 2)];
+        Assert.NotEmpty(wide);
+        Assert.All(wide, table =>
+        {
+            Assert.Contains("stack", table.ClassList);
+            string[] heads = [.. table.QuerySelectorAll("thead th").Skip(1).Select(h => h.TextContent)];
+            Assert.All(table.QuerySelectorAll("tbody tr:not(.group)"), row => Assert.Equal(heads, row.QuerySelectorAll("td").Select(c => c.GetAttribute("data-head"))));
+        });
+    }
+
+    [Theory]
+    [InlineData("es")]
+    [InlineData("fr")]
+    [InlineData("pt")]
+    public void The_curves_of_fatigue_of_a_steel_pipe_are_named_in_the_readers_language(string language)
+    {
+        using IDisposable spoken = Catalogue.Use(Catalogue.Find(language)!);
+        Assert.All(new[] { SteelFatigue.MillWeld, SteelFatigue.Thread }, name => Assert.NotEqual(name, ReportWords.CurveName(name)));
+        Assert.NotEqual(SteelFatigue.Source, ReportWords.CurveSource(SteelFatigue.Source));
+        Assert.Equal("Folkman 2020", ReportWords.CurveName("Folkman 2020"));
     }
 
     [Fact]

@@ -2,6 +2,7 @@ using Clackbeat.Report.Fonts;
 using Clackbeat.Report.Plots;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Words;
 using ScottPlot;
 
 namespace Clackbeat.Report.Tests;
@@ -42,6 +43,45 @@ public sealed class PlotSpecs
         Assert.Equal(1, Bands(MadeUpRam.Analysis()));
         Assert.Equal(2, Bands(MadeUpRam.Analysis(gap: new Gap(14, 6))));
     }
+
+    /// <summary>Every label of the picture lies within it, on a phone, a desk and paper: none loses its sign or its unit.</summary>
+    [Theory]
+    [MemberData(nameof(Frames))]
+    public void No_label_of_a_picture_is_cut_off(string frame)
+    {
+        Frame size = frame switch { "narrow" => Frame.Narrow, "wide" => Frame.Wide, _ => Frame.Paper };
+        var input = new PlotInput(MadeUpRam.Site(), MadeUpRam.Analysis(), null);
+        foreach (Catalogue language in Catalogue.All)
+        {
+            using IDisposable spoken = Catalogue.Use(language);
+            (string Name, Plot Plot)[] plots =
+            [
+                ("ladder", LadderPlot.Draw(input, size)),
+                .. input.Analysis.Energy is { } energy ? [("energy", EnergyPlot.Draw(energy, size))] : Array.Empty<(string, Plot)>(),
+            ];
+            foreach ((string name, Plot plot) in plots)
+            {
+                using Plot drawn = plot;
+                drawn.GetSvgXml(size.Width, size.Height);
+                PixelRect data = drawn.LastRender.DataRect;
+                Assert.All(drawn.GetPlottables<ScottPlot.Plottables.Text>(), text =>
+                {
+                    using var paint = Paint.NewDisposablePaint();
+                    float width = text.LabelStyle.Measure(text.LabelText, paint).Width;
+                    float at = drawn.GetPixel(text.Location).X + text.OffsetX;
+                    float left = text.LabelAlignment switch
+                    {
+                        Alignment.MiddleRight or Alignment.UpperRight or Alignment.LowerRight => at - width,
+                        Alignment.MiddleCenter or Alignment.UpperCenter or Alignment.LowerCenter => at - (width / 2),
+                        _ => at,
+                    };
+                    Assert.True(left >= data.Left - 1 && left + width <= data.Right + 1, $"{language.Language.Code} {frame} {name}: {text.LabelText} from {left} to {left + width} in {data.Left} to {data.Right}");
+                });
+            }
+        }
+    }
+
+    public static TheoryData<string> Frames => ["narrow", "wide", "paper"];
 
     [Fact]
     public void Leaving_out_points_keeps_every_corner_that_can_be_seen()

@@ -47,6 +47,15 @@ public partial class WordsTests
     }
 
     [Fact]
+    public void A_figure_of_a_feature_keeps_its_per_cent_sign_and_what_grew_many_times_is_told_in_times()
+    {
+        string[] shares = ["feature.ratio.more", "feature.ratio.less", "feature.share", "feature.jump", "feature.closing"];
+        Assert.All(shares, key => Assert.All(Languages, l => Assert.Contains("{amount}\u00A0%", Book.GetProperty("words").GetProperty(key).GetProperty(l).GetString(), StringComparison.Ordinal)));
+        Assert.All(Languages, l => Assert.Contains("{ratio}", Book.GetProperty("times").GetProperty(l).GetString(), StringComparison.Ordinal));
+        Assert.InRange(Book.GetProperty("mostPerCent").GetDouble(), 1, 10);
+    }
+
+    [Fact]
     public void Every_state_of_ram_and_link_has_its_headline()
     {
         IEnumerable<string> states = Enum.GetNames<Standing>().Concat(Enum.GetNames<LiveState>()).Where(n => n != nameof(LiveState.Beating)).Concat(Enum.GetNames<LinkState>().Where(n => n != nameof(LinkState.Streaming)));

@@ -10,7 +10,7 @@ public sealed partial class CatalogueTests
     // The same word in two languages: units and names of materials.
     private static readonly string[] Alike =
     [
-        "rating.bar-psi", "plots.1000-gal", "materials.PvcU", "materials.PvcO", "materials.Abs",
+        "rating.bar-psi", "plots.1000-gal", "plots.bar-beyond-short", "materials.PvcU", "materials.PvcO", "materials.Abs",
         "page.prefs.units.metric", "page.prefs.units.us", "page.age.minutes", "report.points", "plan.turbine-short",
     ];
 

@@ -3,9 +3,16 @@ using Clackbeat.Hydraulics.Fatigue;
 namespace Clackbeat.Hydraulics.Rating;
 
 /// <summary>Life of a steel pipe by EN 1993-1-9: the mill weld under hoop stress, and the thread under end thrust.</summary>
-internal static class SteelFatigue
+public static class SteelFatigue
 {
-    private const string Source = "EN 1993-1-9:2005, Tables 8.1 and 8.3, partial factor 1.0 to 1.35";
+    /// <summary>Name of the curve of the longitudinal weld, in the JSON.</summary>
+    public const string MillWeld = "mill weld under hoop stress";
+
+    /// <summary>Name of the curve of the thread, in the JSON.</summary>
+    public const string Thread = "thread under end thrust";
+
+    /// <summary>Where both come from.</summary>
+    public const string Source = "EN 1993-1-9:2005, Tables 8.1 and 8.3, partial factor 1.0 to 1.35";
 
     private static readonly double[] PartialFactors = [SteelCurve.PartialFactor.Low, Middle, SteelCurve.PartialFactor.High];
 
@@ -55,7 +62,7 @@ internal static class SteelFatigue
     {
         double plain = MetalWall.EffectiveM(grade, wallM, outsideM, false, load.CorrosionAllowanceM);
         yield return new Detail(
-            "mill weld under hoop stress",
+            MillWeld,
             plain > 0 ? (outsideM - plain) / (2 * plain) : double.PositiveInfinity,
             SteelCurve.SeamCategoryPa,
             SteelCurve.UninspectedSeamCategoryPa);
@@ -64,7 +71,7 @@ internal static class SteelFatigue
             double root = MetalWall.EffectiveM(grade, wallM, outsideM, true, load.CorrosionAllowanceM);
             // The end thrust p π D²/4 on the ring left at the thread's root.
             yield return new Detail(
-                "thread under end thrust",
+                Thread,
                 root > 0 ? load.BoreM * load.BoreM / (4 * root * (load.BoreM + root)) : double.PositiveInfinity,
                 SteelCurve.ThreadCategoryPa,
                 SteelCurve.ThreadCategoryPa);

@@ -112,7 +112,7 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
             yield break;
         }
 
-        var rows = fatigue.Curves.Select(c => new TableRow(c.Name, c.Source,
+        var rows = fatigue.Curves.Select(c => new TableRow(ReportWords.CurveName(c.Name), ReportWords.CurveSource(c.Source),
         [
             c.LifeYears is { } years ? ReportWords.Years(years) : Phrases.Say("report.no-harm-curve"),
             c.BeyondTested ? Phrases.Say("report.beyond-any-test") : Phrases.Say("report.within-tests"),

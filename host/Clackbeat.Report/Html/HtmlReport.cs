@@ -141,7 +141,7 @@ internal static class HtmlReport
     private static Markup Table(Table table) => Markup.Of(
         $"""
         <div class="scroll" role="region" aria-label="{table.Caption}" tabindex="0">
-        <table{Markup.Trusted(table.IsText ? " class=\"text\"" : "")}>
+        <table{Markup.Trusted(table.IsText ? " class=\"text stack\"" : Stacks(table) ? " class=\"stack\"" : "")}>
         <caption{Markup.Trusted(table.IsText ? " class=\"skip\"" : "")}>{table.Caption}</caption>
         <thead><tr>{table.Heads.Select(h => Markup.Of($"<th scope=\"col\">{h}</th>"))}</tr></thead>
         {table.Groups.Select(g => Group(g, table))}
@@ -158,11 +158,14 @@ internal static class HtmlReport
         return Markup.Of($"<tbody>{head}{group.Rows.Select(r => Row(r, table))}</tbody>\n");
     }
 
+    // Three figures beside a name leave none of them room for its ± and its unit.
+    private static bool Stacks(Table table) => table.IsText || table.Heads.Count > 2;
+
     // On a phone the cells of words stand one below the other, each with its column's head.
     private static Markup Row(TableRow row, Table table)
     {
         Markup meaning = row.Meaning.Runs.Count == 0 ? Markup.Empty : Markup.Of($"<small>{row.Meaning}</small>");
-        return Markup.Of($"<tr><th scope=\"row\">{row.Name}{meaning}</th>{row.Cells.Select((c, i) => table.IsText ? Markup.Of($"<td data-head=\"{table.Heads[i + 1]}\">{c}</td>") : Markup.Of($"<td>{c}</td>"))}</tr>\n");
+        return Markup.Of($"<tr><th scope=\"row\">{row.Name}{meaning}</th>{row.Cells.Select((c, i) => Stacks(table) ? Markup.Of($"<td data-head=\"{table.Heads[i + 1]}\">{c}</td>") : Markup.Of($"<td>{c}</td>"))}</tr>\n");
     }
 
     private static string Class(Tone tone) => tone switch

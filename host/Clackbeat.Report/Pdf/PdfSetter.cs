@@ -14,8 +14,8 @@ namespace Clackbeat.Report.Pdf;
 /// <param name="pictures">The pictures in the order of the report; null leaves their room empty, to see how far the rest reaches.</param>
 internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pictures)
 {
-    private const double Padding = 12;
     private const double ContentsLine = 15;
+    private readonly PdfBox _box = new(flow);
     private readonly List<(string Title, int Page)> _places = [];
     private (PdfPage Page, double Y)? _contents;
     private int _picture;
@@ -28,13 +28,7 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         flow.Skip(12);
     }
 
-    public void Verdict(Verdict verdict) => Box(
-        verdict.Tone,
-        [
-            (verdict.Label, PdfInk.SubHeading, true),
-            (verdict.Headline.In(flow.Units), verdict.Sentences.Count == 0 ? PdfInk.Heading : PdfInk.Headline, false),
-            .. verdict.Sentences.Select(s => (s.In(flow.Units), PdfInk.Lead, false)),
-        ]);
+    public void Verdict(Verdict verdict) => _box.Set(verdict);
 
     /// <summary>Begins the annex on a page of its own, with room for its contents.</summary>
     public void BeginAnnex(ReportContent content)
@@ -116,10 +110,12 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
 
     private double HeightOfFirst(Section section) => section.Blocks[0] switch
     {
-        FindingBlock f => BoxHeight(Wrapped(Lines(f))),
-        PictureBlock p => PictureHeight(p.Drawing) + 50,
-        Content.Terms when section.Blocks is [_, PictureBlock p, ..] => PictureHeight(p.Drawing) + 74,
+        FindingBlock f => _box.HeightOf(f),
+        Callout c => _box.HeightOf(c),
+        PictureBlock p => RoomFor(p.Drawing),
+        Content.Terms when section.Blocks is [_, PictureBlock p, ..] => RoomFor(p.Drawing) + 24,
         Content.Tiles => 70,
+        Table => PdfTable.LeastHeight,
         _ => 48,
     };
 
@@ -145,10 +141,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
                 Terms(t);
                 break;
             case Callout c:
-                Box(c.Tone, [(c.Title, PdfInk.SubHeading, true), .. c.Text.Select(t => (t.In(flow.Units), PdfInk.Body, false))]);
+                _box.Set(c);
                 break;
             case FindingBlock f:
-                Finding(f);
+                _box.Set(f);
                 break;
             case PictureBlock p:
                 Picture(p.Drawing);
@@ -248,49 +244,11 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
         return x + flow.Canvas.MeasureString(words, font).Width + 5;
     }
 
-    private void Finding(FindingBlock finding) => Box(finding.Tone, Lines(finding));
-
-    private static List<(string Words, XFont Font, bool Toned)> Lines(FindingBlock finding)
-    {
-        var lines = new List<(string Words, XFont Font, bool Toned)> { (finding.Title, PdfInk.SubHeading, true), (finding.Likelihood, PdfInk.BodyBold, false) };
-        lines.AddRange(finding.Evidence.Select(e => ("– " + e, PdfInk.Body, false)));
-        if (finding.Advice.Length > 0)
-        {
-            lines.Add((ReportWords.Advice, PdfInk.BodyBold, false));
-            lines.Add((finding.Advice, PdfInk.Body, false));
-        }
-
-        return lines;
-    }
-
-    private void Box(Tone tone, IReadOnlyList<(string Words, XFont Font, bool Toned)> paragraphs)
-    {
-        List<(List<string> Lines, XFont Font, bool Toned)> set = Wrapped(paragraphs);
-        double height = BoxHeight(set);
-        flow.Need(height);
-        var ground = new XSolidBrush(PdfInk.Ground(tone));
-        var edge = new XPen(PdfInk.Strong(tone), 1);
-        flow.Canvas.DrawRoundedRectangle(edge, ground, PdfFlow.Left, flow.Y, PdfFlow.Width, height, 12, 12);
-        double y = flow.Y + Padding;
-        foreach ((List<string> lines, XFont font, bool toned) in set)
-        {
-            y = flow.WriteAt(lines, font, toned ? new XSolidBrush(PdfInk.Strong(tone)) : PdfInk.Text, PdfFlow.Left + Padding, y) + 4;
-        }
-
-        flow.Y += height + 10;
-    }
-
-    private List<(List<string> Lines, XFont Font, bool Toned)> Wrapped(IReadOnlyList<(string Words, XFont Font, bool Toned)> paragraphs) =>
-        [.. paragraphs.Select(p => (flow.Wrap(p.Words, p.Font, PdfFlow.Width - (2 * Padding)), p.Font, p.Toned))];
-
-    private static double BoxHeight(List<(List<string> Lines, XFont Font, bool Toned)> set) =>
-        (2 * Padding) - 4 + set.Sum(p => (p.Lines.Count * PdfFlow.LineHeight(p.Font)) + 4);
-
     private void Picture(Drawing drawing)
     {
         List<string> caption = flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width);
         double height = PictureHeight(drawing);
-        flow.Need(height + 24 + (caption.Count * PdfFlow.LineHeight(PdfInk.Small)));
+        flow.Need(RoomFor(drawing));
         flow.Write(drawing.Title, PdfInk.SubHeading, PdfInk.Text);
         if (pictures is not null)
         {
@@ -300,6 +258,10 @@ internal sealed class PdfSetter(PdfFlow flow, PdfDocument document, XPdfForm? pi
 
         flow.Y = flow.WriteAt(caption, PdfInk.Small, PdfInk.Muted, PdfFlow.Left, flow.Y + height + 4) + (caption.Count == 0 ? 4 : 12);
     }
+
+    // With its title and its caption: a heading above it has to know all of it, or it stays alone at a page's foot.
+    private double RoomFor(Drawing drawing) =>
+        PictureHeight(drawing) + 24 + (flow.Wrap(drawing.Caption.In(flow.Units), PdfInk.Small, PdfFlow.Width).Count * PdfFlow.LineHeight(PdfInk.Small));
 
     private static double PictureHeight(Drawing drawing)
     {

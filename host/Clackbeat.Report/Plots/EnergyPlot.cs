@@ -16,7 +16,7 @@ internal static class EnergyPlot
     {
         (string Name, double Joule, Color Color)[] steps = Steps(energy);
         double right = Math.Max(energy.DrawnJ, 1e-6);
-        double room = right * (frame.IsNarrow ? 0.45 : 0.22);
+        double room = right * (frame.IsNarrow ? 0.85 : 0.3);
         double left = Math.Min(0, Lowest(steps));
         var sheet = new Sheet(frame);
         sheet.Plot.Axes.SetLimits(left, right + room, -steps.Length - 0.6, 0.6);

@@ -19,8 +19,8 @@ internal static class LadderPlot
         double width = Math.Max(high - low, 0.1);
 
         // Room for the figures that stand beside the marks.
-        double room = width * (frame.IsNarrow ? 0.36 : 0.14);
-        double left = low < 0 ? low - (1.3 * room) : low - (0.05 * width);
+        double room = width * (frame.IsNarrow ? 0.75 : 0.22);
+        double left = low - (0.05 * width);
 
         var sheet = new Sheet(frame);
         sheet.Plot.Axes.SetLimits(left, high + room, -rungs.Count + 0.4, 0.6);
@@ -50,10 +50,9 @@ internal static class LadderPlot
 
         Marker mark = sheet.Plot.Add.Marker(rung.Value, y, rung.IsLimit ? MarkerShape.VerticalBar : MarkerShape.FilledCircle, rung.IsLimit ? 22 : 10, rung.Color);
         mark.MarkerLineWidth = rung.IsLimit ? 4 : 0;
-        // Suction is labelled on its far side, clear of the line at zero.
-        bool isSuction = rung.High < 0;
-        Text note = sheet.Note(rung.Label, isSuction ? rung.Low : rung.High, y, isSuction ? Alignment.MiddleRight : Alignment.MiddleLeft, Ink.Text);
-        note.OffsetX = isSuction ? -9 : 9;
+        // Suction is labelled beyond the line at zero: before it stand the names, and a figure would lose its sign there.
+        Text note = sheet.Note(rung.Label, Math.Max(0, rung.High), y, Alignment.MiddleLeft, Ink.Text);
+        note.OffsetX = 9;
     }
 
     private static List<Rung> Rungs(PlotInput input)

@@ -10,6 +10,8 @@ namespace Clackbeat.Report.Plots;
 /// <summary>The rainflow matrix: how often swings of each range come about each mean, and where the pipe's limits lie.</summary>
 internal static class RainflowPlot
 {
+    // Beyond the picture, which has no room to say so on a phone.
+    private const string Short = "plots.bar-beyond-short";
     private const double Bar = 1e-5;
     private const int CellsAcross = 44;
 
@@ -47,7 +49,7 @@ internal static class RainflowPlot
         sheet.Plot.Axes.Left.Label.Text = Phrases.Say("plots.size-swing-bar");
         sheet.PressureAcross(left, right, Phrases.Say("plots.middle-swing-gauge"));
         Cells(sheet, cycles, load.BeatingS, (left, right), top);
-        Draw(sheet, input, (left, right), top);
+        Draw(sheet, input, (left, right), top, frame);
         Key(sheet, frame, (left, right), top);
         return sheet.Plot;
     }
@@ -81,17 +83,19 @@ internal static class RainflowPlot
     }
 
     // A swing of range r about a mean m peaks at m + r/2 and bottoms at m − r/2: limits are slanting lines here.
-    private static void Draw(Sheet sheet, PlotInput input, (double Left, double Right) x, double top)
+    private static void Draw(Sheet sheet, PlotInput input, (double Left, double Right) x, double top, Frame frame)
     {
         sheet.Line([new(-1, 0), new(-1 + (top / 2), top)], Ink.Orange, 2, LinePattern.Dotted);
         sheet.Note(Phrases.Say("plots.full-suction"), -1 + (0.2 * top), 0.4 * top, Alignment.MiddleRight, Ink.Orange);
-        double row = 0.95;
+
+        // On a phone the key takes the whole width at the top.
+        double row = frame.IsNarrow ? 0.5 : 0.95;
         foreach ((double level, string name, Color color, LinePattern pattern) in Limits(input))
         {
             double end = level - (top / 2);
             if (end >= x.Right)
             {
-                sheet.Note(Phrases.Say("plots.bar-beyond-picture-2", ("name", name), ("level", Wording.Digits.Significant(level, 3))), x.Right, row * top, Alignment.MiddleRight, color);
+                sheet.Note(Phrases.Say(frame.IsNarrow ? Short : "plots.bar-beyond-picture-2", ("name", name), ("level", Wording.Digits.Significant(level, 3))), x.Right, row * top, Alignment.MiddleRight, color);
             }
             else
             {

@@ -76,7 +76,8 @@ internal static class SignaturePlot
             }
 
             sheet.Stretch(from, to, Ink.Orange, first ? 0.28 : 0.12);
-            if (first || !frame.IsNarrow)
+            // A short stretch beside another one has no room for its name.
+            if (first || (!frame.IsNarrow && to - from > 2 * WideNameShare * (endS - startS)))
             {
                 Named(sheet, Name(part), 0.5 * (from + to), (startS, endS), top, frame, first);
             }

@@ -47,10 +47,10 @@ internal readonly record struct MeasureText(string Value, string Margin, string 
         return Value.Contains(point, StringComparison.Ordinal) && Margin.Length == 0 ? this with { Value = Value.TrimEnd('0').TrimEnd(point) } : this;
     }
 
-    // Non-breaking spaces keep a number and its unit on one line.
+    // Non-breaking spaces keep a number, its ± and its unit on one line; "at most" may end the line before.
     public override string ToString()
     {
-        string number = (IsUpperBound ? AtMost + "\u00A0" : "") + (Margin.Length == 0 ? Value : $"{Value}\u00A0±\u00A0{Margin}");
+        string number = (IsUpperBound ? AtMost + " " : "") + (Margin.Length == 0 ? Value : $"{Value}\u00A0±\u00A0{Margin}");
         return Unit.Length == 0 ? number : $"{number}\u00A0{Unit}";
     }
 }

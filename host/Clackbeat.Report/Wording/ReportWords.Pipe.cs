@@ -68,6 +68,19 @@ internal static partial class ReportWords
     /// <summary>A part of the line by the name the site file gives it; the pipe itself has none there.</summary>
     public static string PartName(string name) => name == FittingCheck.DrivePipe ? Phrases.Say("report.drive-pipe-part") : name;
 
+    /// <summary>What a fatigue curve is called: the details of a steel pipe in words, others by who published them.</summary>
+    /// <param name="name">As the check has it.</param>
+    public static string CurveName(string name) => name switch
+    {
+        SteelFatigue.MillWeld => Phrases.Say("report.curve-mill-weld"),
+        SteelFatigue.Thread => Phrases.Say("report.curve-thread"),
+        _ => name,
+    };
+
+    /// <summary>Where a fatigue curve comes from.</summary>
+    /// <param name="source">As the check has it.</param>
+    public static string CurveSource(string source) => source == SteelFatigue.Source ? Phrases.Say("report.source-steel-fatigue") : source;
+
     /// <summary>A life, to two digits.</summary>
     public static string Years(double years) => years switch
     {

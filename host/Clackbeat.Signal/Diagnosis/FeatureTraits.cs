@@ -30,8 +30,8 @@ public enum FeatureAmount
 /// <param name="Where">The part of the beat.</param>
 public sealed record FeatureTraits(Feature Feature, FeatureAmount As, BeatPart Where)
 {
-    // Over this a ratio reads better as "times as much" than in per cent.
-    private const double MostPerCent = 3;
+    /// <summary>Over this change a ratio reads better as "times as much" than in per cent.</summary>
+    public const double MostPerCent = 3;
 
     private static readonly Dictionary<Feature, FeatureTraits> All = DiagnosisData.Tables("features.toml").ToDictionary(
         t => Enum.Parse<Feature>(t.Key),

@@ -30,8 +30,11 @@ internal readonly record struct BeatBalance(
     public static BeatBalance Of(FlowWindow window, in ColumnModel model, ReadOnlySpan<double> velocity)
     {
         Beats.Beat beat = window.Beat;
-        Sums delivery = Sum(window, model, velocity, beat.ClosureS, beat.DeliveryEndS);
-        Sums rest = Sum(window, model, velocity, beat.DeliveryEndS, beat.NextClosureS);
+
+        // While both valves are shut nothing flows, whatever the column is found to do.
+        (double endS, double openS) = window.Shut is { } shut ? (shut.FromS, shut.ToS) : (beat.DeliveryEndS, beat.DeliveryEndS);
+        Sums delivery = Sum(window, model, velocity, beat.ClosureS, endS);
+        Sums rest = Sum(window, model, velocity, openS, beat.NextClosureS);
         return new BeatBalance(
             beat.IntervalS, delivery.Volume - delivery.Snifter, rest.Volume + delivery.Snifter, Highest(window, velocity),
             delivery.Head, rest.Head, delivery.Loss + rest.Loss);

@@ -164,7 +164,7 @@ internal sealed class ColumnFit
         FlowWindow window = _windows[number];
         Span<double> velocity = _velocity.AsSpan(0, window.TimeS.Length);
         Span<ColumnSensitivity> sensitivities = _sensitivities.AsSpan(0, window.TimeS.Length);
-        ColumnInversion.Run(window.TimeS, window.HeadM, Model, StartVelocity[number], LossFactor, velocity, sensitivities);
+        ColumnInversion.Run(window.TimeS, window.ColumnHeadM, Model, StartVelocity[number], LossFactor, velocity, sensitivities);
         int closure = Math.Min(window.At(window.Beat.ClosureS), velocity.Length - 1);
         var sides = new (double Pull, double Weight)[2];
         ValveLaw law = Law;
@@ -277,8 +277,10 @@ internal sealed class ColumnFit
         FlowWindow window, List<Stretch> stretches, double start, Span<double> velocity, Span<ColumnSensitivity> sensitivities,
         WindowEquations normal)
     {
-        ColumnInversion.Run(window.TimeS, window.HeadM, Model, start, LossFactor, velocity, sensitivities);
-        (double anchor, ColumnSensitivity atAnchor) = ZeroFlowAnchor.Velocity(window, velocity, sensitivities);
+        ColumnInversion.Run(window.TimeS, window.ColumnHeadM, Model, start, LossFactor, velocity, sensitivities);
+        (double anchor, ColumnSensitivity atAnchor) = window.Shut is { } shut
+            ? shut.Mean(window, velocity, sensitivities)
+            : ZeroFlowAnchor.Velocity(window, velocity, sensitivities);
         var means = new (double HeadM, double Velocity, double Waves)[stretches.Count];
         double[]? expectedM = new double[stretches.Count];
         double[,]? rows = new double[stretches.Count + 1, SharedCount + 1];
@@ -316,8 +318,10 @@ internal sealed class ColumnFit
             Misfit += weight * residual * residual;
         }
 
-        double uncertainty = ZeroFlowAnchor.Uncertainty(anchor, WaveStep);
-        double miss = ZeroFlowAnchor.Expected(WaveStep) - anchor;
+        (double nothing, double uncertainty) = window.Shut is null
+            ? (ZeroFlowAnchor.Expected(WaveStep), ZeroFlowAnchor.Uncertainty(anchor, WaveStep))
+            : (0, ShutSpan.Uncertainty(WaveStep));
+        double miss = nothing - anchor;
         double late = miss > 1.5 * uncertainty ? 1.5 * uncertainty / miss : 1;
         double anchorWeight = late * shareOfOne / (uncertainty * uncertainty);
         normal.Add(miss, anchorWeight, rows, means.Length);

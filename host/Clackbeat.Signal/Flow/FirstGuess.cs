@@ -33,8 +33,8 @@ internal static class FirstGuess
         {
             FlowWindow window = windows[j];
             Span<double> velocity = buffer.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.HeadM, model, 0, velocity);
-            starts[j] = -ZeroFlowAnchor.Velocity(window, velocity);
+            ColumnInversion.Run(window.TimeS, window.ColumnHeadM, model, 0, velocity);
+            starts[j] = -ZeroFlowAnchor.AtRest(window, velocity);
             double lateS = window.Beat.NextClosureS - (0.1 * window.Beat.OpenLengthS);
             double head = window.MedianHeadM(lateS - (0.06 * window.Beat.OpenLengthS), lateS) - model.BiasM;
             double speed = Math.Max(0.1, velocity[Math.Min(window.At(lateS), velocity.Length - 1)] + starts[j]);

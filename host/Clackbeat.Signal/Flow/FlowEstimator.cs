@@ -51,7 +51,8 @@ public sealed class FlowEstimator
 
         if (_store.Wants(beat))
         {
-            _store.Keep(FlowWindow.Copy(beat, timeS, pressurePa, _headPerPa, _site.Sensor.HeightM));
+            var window = FlowWindow.Copy(beat, timeS, pressurePa, _headPerPa, _site.Sensor.HeightM);
+            _store.Keep(window.WithShut(ShutSpan.Of(window, _site.Supply.HeadM, _hydraulics.PipePeriodS)));
         }
     }
 

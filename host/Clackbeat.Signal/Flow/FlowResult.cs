@@ -46,7 +46,7 @@ public sealed record FlowResult
 /// <param name="DeliveredJ">Raised to the delivery outlet.</param>
 /// <param name="DeliveryLossJ">Lost between body and outlet: delivery valve, vessel and main.</param>
 /// <param name="WasteValveJ">Lost through the open waste valve.</param>
-/// <param name="FrictionJ">Lost in drive pipe and entrance.</param>
+/// <param name="FrictionJ">Lost in drive pipe, entrance and the feed of a stand pipe.</param>
 /// <param name="RestJ">The rest: waves that die out, recoil, and the errors of all the others.</param>
 public sealed record EnergySplit(
     double DrawnJ, double DeliveredJ, double DeliveryLossJ, double WasteValveJ, double FrictionJ, double RestJ);
@@ -74,4 +74,7 @@ public sealed record FlowFeatures
 
     /// <summary>Standard deviation of the sensor's noise in the open phase [Pa].</summary>
     public required double NoisePa { get; init; }
+
+    /// <summary>What the uncertainty of the flows is made of.</summary>
+    internal FlowEvidence Evidence { get; init; }
 }

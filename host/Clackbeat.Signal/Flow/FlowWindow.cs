@@ -10,7 +10,16 @@ internal sealed class FlowWindow
     /// <param name="beat">The beat.</param>
     /// <param name="timeS">Times [s], rising.</param>
     /// <param name="headM">Heads as the sensor saw them [m above datum], same length.</param>
-    public FlowWindow(Beat beat, double[] timeS, double[] headM) => (Beat, TimeS, HeadM) = (beat, timeS, headM);
+    public FlowWindow(Beat beat, double[] timeS, double[] headM)
+        : this(beat, timeS, headM, null)
+    {
+    }
+
+    private FlowWindow(Beat beat, double[] timeS, double[] headM, double[]? swingM, ShutSpan? shut = null)
+    {
+        (Beat, TimeS, HeadM, SwingM, Shut) = (beat, timeS, headM, swingM, shut);
+        ColumnHeadM = swingM is null ? headM : [.. headM.Zip(swingM, (h, z) => h - z)];
+    }
 
     /// <summary>The beat.</summary>
     public Beat Beat { get; }
@@ -20,6 +29,27 @@ internal sealed class FlowWindow
 
     /// <summary>Heads as the sensor saw them [m above datum].</summary>
     public double[] HeadM { get; }
+
+    /// <summary>
+    /// The same less the swing of a stand pipe's level [m]. Only the difference of both ends' heads moves the column, and the level moves
+    /// slowly against the waves, so its swing may be taken off at the other end.
+    /// </summary>
+    public double[] ColumnHeadM { get; }
+
+    /// <summary>How far the level at the intake stands from its mean [m], at each sample; null where it stands still.</summary>
+    public double[]? SwingM { get; }
+
+    /// <summary>When both valves are shut after the delivery; null where the record doesn't show it.</summary>
+    public ShutSpan? Shut { get; }
+
+    /// <summary>The same beat with the span in which both valves are shut.</summary>
+    public FlowWindow WithShut(ShutSpan? shut) => new(Beat, TimeS, HeadM, SwingM, shut);
+
+    /// <summary>The same beat with a level that swings [m].</summary>
+    public FlowWindow WithSwing(double[] swingM) => new(Beat, TimeS, HeadM, swingM, Shut);
+
+    /// <summary>The same beat with other heads [m above datum].</summary>
+    public FlowWindow WithHeads(double[] headM) => new(Beat, TimeS, headM, SwingM, Shut);
 
     /// <summary>Number of the first sample at or after a time.</summary>
     public int At(double timeS)
@@ -37,7 +67,7 @@ internal sealed class FlowWindow
     }
 
     /// <summary>The same beat seen by a sensor whose span is larger.</summary>
-    public FlowWindow Scaled(double factor) => new(Beat, TimeS, [.. HeadM.Select(h => h * factor)]);
+    public FlowWindow Scaled(double factor) => WithHeads([.. HeadM.Select(h => h * factor)]);
 
     /// <summary>Copies a beat's samples.</summary>
     /// <param name="beat">The beat.</param>

@@ -50,6 +50,6 @@ internal static class MissedImpulse
         int at = Math.Clamp(window.At(window.Beat.ClosureS), 1, window.TimeS.Length - 2);
         double[] heads = [.. window.HeadM];
         heads[at] += impulseMS / (0.5 * (window.TimeS[at + 1] - window.TimeS[at - 1]));
-        return new FlowWindow(window.Beat, window.TimeS, heads);
+        return window.WithHeads(heads);
     }
 }

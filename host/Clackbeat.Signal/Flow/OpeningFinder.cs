@@ -29,7 +29,7 @@ internal static class OpeningFinder
         for (int j = 0; j < windows.Count; j++)
         {
             Span<double> v = velocity.AsSpan(0, windows[j].TimeS.Length);
-            ColumnInversion.Run(windows[j].TimeS, windows[j].HeadM, fit.Model, fit.StartVelocity[j], v);
+            ColumnInversion.Run(windows[j].TimeS, windows[j].ColumnHeadM, fit.Model, fit.StartVelocity[j], v);
             for (int i = 0; i < count; i++)
             {
                 Add(windows[j], v, fit, Earliest + (i * Step), span, ref strays[i]);

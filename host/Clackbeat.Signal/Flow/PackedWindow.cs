@@ -10,13 +10,14 @@ internal sealed class PackedWindow
 {
     private readonly Beat _beat;
     private readonly double _startS;
+    private readonly ShutSpan? _shut;
     private readonly float[] _afterS;
     private readonly float[] _headM;
 
     /// <summary>Packs a window.</summary>
     public PackedWindow(FlowWindow window)
     {
-        (_beat, _startS) = (window.Beat, window.TimeS[0]);
+        (_beat, _startS, _shut) = (window.Beat, window.TimeS[0], window.Shut);
         _afterS = new float[window.TimeS.Length];
         _headM = new float[window.TimeS.Length];
         for (int i = 0; i < _afterS.Length; i++)
@@ -41,6 +42,6 @@ internal sealed class PackedWindow
             (timeS[i], headM[i]) = (_startS + _afterS[i], _headM[i]);
         }
 
-        return new FlowWindow(_beat, timeS, headM);
+        return new FlowWindow(_beat, timeS, headM).WithShut(_shut);
     }
 }

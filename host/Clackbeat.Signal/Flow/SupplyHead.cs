@@ -6,7 +6,8 @@ namespace Clackbeat.Signal.Flow;
 /// <param name="HeadM">Head [m above datum].</param>
 /// <param name="UncertaintyM">Its standard uncertainty [m].</param>
 /// <param name="Found">True when the record tells it and the site's is not believed.</param>
-internal readonly record struct SupplyHead(double HeadM, double UncertaintyM, bool Found)
+/// <param name="FeedLossM">How far the mean level of a stand pipe stands under it [m]; 0 without one.</param>
+internal readonly record struct SupplyHead(double HeadM, double UncertaintyM, bool Found, double FeedLossM = 0)
 {
     // How far a drought may take the level down, as a standard deviation over the site's head.
     private const double Loose = 0.3;
@@ -17,7 +18,8 @@ internal readonly record struct SupplyHead(double HeadM, double UncertaintyM, bo
     private const double FoundFactor = 2;
 
     /// <summary>The head as the site tells it.</summary>
-    public static SupplyHead Site(double headM, SiteUncertainty siteUncertainty) => new(headM, siteUncertainty.SupplyM, false);
+    public static SupplyHead Site(double headM, SiteUncertainty siteUncertainty, double feedLossM) =>
+        new(headM, siteUncertainty.SupplyM, false, feedLossM);
 
     /// <summary>Standard deviation a fit gives the head that the record is to tell [m].</summary>
     public static double LooseUncertaintyM(double siteHeadM) => Loose * siteHeadM;
@@ -31,11 +33,11 @@ internal readonly record struct SupplyHead(double HeadM, double UncertaintyM, bo
     /// <returns>The head to believe.</returns>
     public static SupplyHead Believed(ColumnFit free, SupplyHead site)
     {
-        double foundM = free.Model.SupplyHeadM;
+        double foundM = free.Model.SupplyHeadM + site.FeedLossM;
         double uncertaintyM = FoundFactor * Math.Sqrt(free.Covariance[ColumnFit.Supply, ColumnFit.Supply]);
         return Math.Abs(foundM - site.HeadM) < BelievedAt * StandardUncertainty.Combine(uncertaintyM, site.UncertaintyM)
             ? site
-            : new SupplyHead(foundM, uncertaintyM, true);
+            : new SupplyHead(foundM, uncertaintyM, true, site.FeedLossM);
     }
 
     /// <summary>What to tell the user of a head that was found.</summary>

@@ -79,7 +79,7 @@ internal static class UncertaintyBudget
         for (int j = 0; j < beats.Length; j++)
         {
             Span<double> v = velocity.AsSpan(0, windows[j].TimeS.Length);
-            ColumnInversion.Run(windows[j].TimeS, windows[j].HeadM, model, starts[j], v);
+            ColumnInversion.Run(windows[j].TimeS, windows[j].ColumnHeadM, model, starts[j], v);
             beats[j] = BeatBalance.Of(windows[j], model, v);
         }
 

@@ -34,8 +34,8 @@ internal sealed class WaveScan
         for (int j = 0; j < windows.Length; j++)
         {
             Span<double> v = _velocity.AsSpan(0, windows[j].TimeS.Length);
-            ColumnInversion.Run(windows[j].TimeS, windows[j].HeadM, site, 0, v);
-            _starts[j] = -ZeroFlowAnchor.Velocity(windows[j], v);
+            ColumnInversion.Run(windows[j].TimeS, windows[j].ColumnHeadM, site, 0, v);
+            _starts[j] = -ZeroFlowAnchor.AtRest(windows[j], v);
         }
     }
 
@@ -48,7 +48,7 @@ internal sealed class WaveScan
         {
             FlowWindow window = _windows[j];
             Span<double> v = _velocity.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.HeadM, model, _starts[j], v);
+            ColumnInversion.Run(window.TimeS, window.ColumnHeadM, model, _starts[j], v);
             (double fromS, double toS) = OpenPhaseLaw.FullyOpen(window.Beat, EarlyShare);
             (int from, int to) = (window.At(fromS), window.At(toS));
             if (to - from < 16)

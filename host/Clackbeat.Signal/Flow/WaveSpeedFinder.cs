@@ -38,7 +38,9 @@ internal static class WaveSpeedFinder
     private const double FarUncertainty = 0.04;
     private const double LeastContrast = 0.1;
     private const double MostMisfit = 0.15;
-    private const double Near = 0.12;
+
+    /// <summary>Up to here from the site's figure, as a logarithm, the two are averaged.</summary>
+    public const double Near = 0.12;
 
     /// <summary>Looks for the wave speed.</summary>
     /// <param name="windows">Beats.</param>

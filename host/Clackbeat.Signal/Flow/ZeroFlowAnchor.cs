@@ -17,6 +17,10 @@ internal static class ZeroFlowAnchor
     /// <summary>Velocity around the end of delivery [m/s].</summary>
     public static double Velocity(FlowWindow window, ReadOnlySpan<double> velocity) => Velocity(window, velocity, []).Velocity;
 
+    /// <summary>Velocity when nothing should flow [m/s]: while both valves are shut, or where that isn't seen around the end of delivery.</summary>
+    public static double AtRest(FlowWindow window, ReadOnlySpan<double> velocity) =>
+        window.Shut is { } shut ? shut.Mean(window, velocity, []).Velocity : Velocity(window, velocity);
+
     /// <summary>The same, and how it moves with what is fitted.</summary>
     /// <param name="window">The window.</param>
     /// <param name="velocity">Its velocities [m/s].</param>

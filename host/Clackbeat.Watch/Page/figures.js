@@ -1,7 +1,7 @@
 import { by, make, sign, withCode } from "./dom.js";
 import { pressure } from "./plots.js";
 import { prefs } from "./prefs.js";
-import { day, features, number, say } from "./words.js";
+import { day, features, number, say, timesAsMuch } from "./words.js";
 
 // The six of a report's first page in their order, and what follows beside the findings.
 const IDS = ["rate", "delivered", "waste", "delivery", "peak", "efficiency"];
@@ -163,7 +163,7 @@ function sentence({ feature: name, change }) {
   if (!entry) return name;
   const words = entry[change > 0 ? "rise" : "fall"][prefs.language];
   const amounts = {
-    ratio: () => say(change > 0 ? "feature.ratio.more" : "feature.ratio.less", { amount: percent(Math.exp(change) - 1) }),
+    ratio: () => timesAsMuch(Math.exp(change)) ?? say(change > 0 ? "feature.ratio.more" : "feature.ratio.less", { amount: percent(Math.exp(change) - 1) }),
     share: () => say("feature.share", { amount: percent(change) }),
     jump: () => say("feature.jump", { amount: percent(change) }),
     closing: () => say("feature.closing", { amount: percent(change) }),

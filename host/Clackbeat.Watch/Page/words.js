@@ -35,6 +35,10 @@ export function number(text) {
   return String(text).replace("-", "\u2212").replace(".", book.languages[prefs.language].decimal);
 }
 
+/** How much a ratio has changed: in per cent, or so many times as much where per cent would be a number nobody reads. */
+export const timesAsMuch = ratio => Math.abs(ratio - 1) > book.mostPerCent
+  ? fill(book.times[prefs.language], { ratio: number(Number(ratio.toFixed(1)).toString()) }) : undefined;
+
 /** A day as the report writes it. */
 export function day(date) {
   const month = book.dates.months[date.getMonth()][prefs.language];

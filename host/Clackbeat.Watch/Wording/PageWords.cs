@@ -34,6 +34,8 @@ internal static class PageWords
         languages = Languages.ToDictionary(c => c.Language.Code, c => new { name = c.Language.Name, @decimal = c.Language.DecimalSign }),
         words = Keys.ToDictionary(k => k, k => Each(Table + k)),
         dates = new { day = Each("dates.day"), months = Enumerable.Range(1, 12).Select(m => Each($"dates.name-{m}")) },
+        mostPerCent = FeatureTraits.MostPerCent,
+        times = Languages.ToDictionary(c => c.Language.Code, c => c.Phrases["facts.amount-times"].ToString().Replace(":0.#", "", StringComparison.Ordinal)),
         features = Enum.GetValues<Feature>().ToDictionary(f => f.ToString(), f => new
         {
             @as = FeatureTraits.Of(f).As.ToString().ToLowerInvariant(),

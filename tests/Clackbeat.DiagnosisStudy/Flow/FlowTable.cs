@@ -4,6 +4,7 @@ using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.Hydraulics.Ram;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.Flow;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualRam;
@@ -15,7 +16,7 @@ namespace Clackbeat.DiagnosisStudy.Flow;
 /// <summary>Flows found on drawn rams beside the true ones, a row a record. Records are kept in a folder, since running a ram takes longer than reading it.</summary>
 internal static class FlowTable
 {
-    private const string Header = "ram,case,severity,material,sections,valve,snifter_m,snifter_told,stand_pipe,stand_told,lift_over_fall,rate_hz,delivered_m3s,found_m3s,u_m3s,waste_m3s,waste_found_m3s,waste_u_m3s,efficiency,efficiency_found,efficiency_u,wave_share,limits";
+    private const string Header = "ram,case,severity,material,sections,valve,snifter_m,snifter_told,stand_pipe,stand_told,lift_over_fall,rate_hz,delivered_m3s,found_m3s,u_m3s,waste_m3s,waste_found_m3s,waste_u_m3s,efficiency,efficiency_found,efficiency_u,wave_share,wave_speed,wave_speed_u,loss_factor,head_found,end_velocity,end_expected,limits";
 
     // What is expected at the end of delivery is this share of a wave's step.
     private const double ZeroFlowShare = -0.15;
@@ -35,14 +36,7 @@ internal static class FlowTable
 
     private static string? Row(string folder, FlowCase one)
     {
-        string path = Path.Combine(folder, FormattableString.Invariant($"{one.Ram.Set}-{one.Ram.Number:00000}-{one.Name}.bin"));
-        if (!File.Exists(path))
-        {
-            Make(path, one);
-        }
-
-        string[] truth = File.ReadAllText(path + ".truth").Split(',');
-        if (truth.Length < 3)
+        if (Known(folder, one) is not (var path, { } truth))
         {
             return null;
         }
@@ -57,6 +51,25 @@ internal static class FlowTable
             Text(one.Ram.Built.Delivery.HeadM / one.Ram.Built.Supply.HeadM), Text(one.Ram.Sensor.RateHz),
             .. Beside(found, truth),
         ]);
+    }
+
+    /// <summary>True flows of a case, and what is found on its record; null where the ram doesn't beat.</summary>
+    public static (FlowTruth Truth, RamAnalysis Found)? Measured(string folder, FlowCase one) => Known(folder, one) is (var path, { } truth)
+        ? (new FlowTruth(double.Parse(truth[0], CultureInfo.InvariantCulture), double.Parse(truth[1], CultureInfo.InvariantCulture)),
+            Analyse(one.Ram.Site, RecordFile.Read(path)))
+        : null;
+
+    /// <summary>Where a record lies, and its truth; the truth is null where the ram doesn't beat.</summary>
+    private static (string Path, string[]? Truth) Known(string folder, FlowCase one)
+    {
+        string path = Path.Combine(folder, FormattableString.Invariant($"{one.Ram.Set}-{one.Ram.Number:00000}-{one.Name}.bin"));
+        if (!File.Exists(path))
+        {
+            Make(path, one);
+        }
+
+        string[] truth = File.ReadAllText(path + ".truth").Split(',');
+        return (path, truth.Length < 3 ? null : truth);
     }
 
     /// <summary>The same for traces of another origin, NAME-CASE.csv beside NAME.site.toml, with their truth beside them; leaks and stops are left out.</summary>
@@ -102,6 +115,8 @@ internal static class FlowTable
     private static string[] Beside(RamAnalysis found, string[] truth) =>
     [
         truth[0], .. Of(found.Flow?.DeliveredM3PerS), truth[1], .. Of(found.Flow?.WasteM3PerS), truth[2], .. Of(found.Efficiency?.DAubuisson), WaveShare(found),
+        .. Of(found.DrivePipe.WaveSpeedMPerS), Column(found, c => c.LossFactor), Column(found, c => c.SupplyHeadM),
+        Column(found, c => c.VelocityAtDeliveryEnd), Column(found, c => c.ExpectedAtDeliveryEnd),
         string.Join(';', found.Limits.Select(l => l.Code).Where(c => c.StartsWith("flow", StringComparison.Ordinal))),
     ];
 
@@ -109,6 +124,8 @@ internal static class FlowTable
     private static string WaveShare(RamAnalysis found) => found is { Column: { } column, Flow.ClosingVelocityMPerS: { } closing }
         ? Text(column.ExpectedAtDeliveryEnd / ZeroFlowShare / closing.Value)
         : "";
+
+    private static string Column(RamAnalysis found, Func<FlowFeatures, double> number) => found.Column is { } column ? Text(number(column)) : "";
 
     private static void Make(string path, FlowCase one)
     {
@@ -126,3 +143,8 @@ internal static class FlowTable
 
     private static string Text(double value) => value.ToString("G7", CultureInfo.InvariantCulture);
 }
+
+/// <summary>What really flowed.</summary>
+/// <param name="DeliveredM3PerS">Through the delivery valve [m³/s].</param>
+/// <param name="WasteM3PerS">Through the waste valve [m³/s].</param>
+internal readonly record struct FlowTruth(double DeliveredM3PerS, double WasteM3PerS);
