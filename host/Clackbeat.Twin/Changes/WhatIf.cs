@@ -121,9 +121,11 @@ public sealed class WhatIf
         FlowSummary flow = analysis.WhileBeating?.Flow ?? analysis.Flow;
         Cycle own = _twin.Cycle;
         Disagreement = flow.DeliveredM3PerS is { } q && Math.Abs((own.DeliveredM3 / own.IntervalS) - q.Value) > q.U ? (q, own.DeliveredM3 / own.IntervalS) : null;
-        Figure Flow(Figure? measured, double twin) => measured is not { } m ? Discrepancy.Alone(twin) : Mixes(analysis) ? Discrepancy.Together(m, twin) : m;
-        Figure delivered = Flow(flow.DeliveredM3PerS, own.DeliveredM3 / own.IntervalS);
-        Figure waste = Flow(flow.WasteM3PerS, own.WasteM3 / own.IntervalS);
+        Figure? Flow(Figure? measured, double twin) => measured is { } m
+            ? Mixes(analysis) ? Discrepancy.Together(m, twin) : m
+            : _twin.Fits ? Discrepancy.Alone(twin) : null;
+        Figure? delivered = Flow(flow.DeliveredM3PerS, own.DeliveredM3 / own.IntervalS);
+        Figure? waste = Flow(flow.WasteM3PerS, own.WasteM3 / own.IntervalS);
         Figure rate = analysis.Beats.RatePerMin ?? Discrepancy.Alone(60 / own.IntervalS);
         return new Prediction
         {
