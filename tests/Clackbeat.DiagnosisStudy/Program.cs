@@ -64,4 +64,7 @@ var threads = new Option<int>("--threads") { DefaultValueFactory = _ => 1, Descr
 var twin = new Command("twin", "Fit a twin to drawn rams and write what it foretells of changes beside what happens") { folder, table, domain, set, first, count, threads };
 twin.SetAction(line => TwinTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, twin, published }.Parse(args).Invoke();
+var coverage = new Command("flow-coverage", "Write what the ± of flows is made of beside the errors, one record a ram: the frozen table of a test") { folder, table, set, count };
+coverage.SetAction(line => CoverageTable.Write(
+    line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(count)));
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, published }.Parse(args).Invoke();

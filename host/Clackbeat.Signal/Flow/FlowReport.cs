@@ -12,25 +12,11 @@ namespace Clackbeat.Signal.Flow;
 internal sealed class FlowReport(
     RamSite site, SiteHydraulics hydraulics, IReadOnlyList<FlowWindow> fitted, WindowStore store, bool coarse, FlowFacts facts)
 {
-    // What the budget can't know: how far real rams stray from the model. Taken from the sweep (docs/flow-method.md):
-    // a floor, and a part that grows with the wave's step against the closing velocity. Standard uncertainties.
-    private const double ModelFloor = 0.015;
-    private const double ModelWave = 0.06;
-
-    // The step of a wave is known to a tenth: walls creep and friction is unsteady, and neither is in the model. What is left of the closing
-    // velocity after the first step delivers, so an error of the step goes into the delivered flow by x/(1 − x), x the step over the closing
-    // velocity. Chosen on 79 records of drawn rams (docs/flow-method.md).
-    private const double StepUncertainty = 0.10;
-    private const double MostOfStep = 0.8;
-
-    private const double ShareFloor = 0.010;
+    // How far the closing velocity of real rams strays from the model's (docs/flow-method.md): a floor, and a part that grows with the wave's
+    // step against it. Standard uncertainties.
     private const double VelocityFloor = 0.04;
     private const double VelocityWave = 0.3;
 
-    // A valve that floats follows its law less well than one at its stop. On 16 records of two drawn rams of the choosing set with a plug
-    // on a spring the flows strayed by a fifth in the median; within twice this, and what the fit itself leaves open, lie 12 of them.
-    private const double FloatingModel = 0.2;
-    private const double CoarseFactor = 2.5;
     private const double BiasFloorM = 0.01;
 
     private readonly StandPipeLevel? _stand = StandPipeLevel.Of(site, hydraulics);
@@ -55,18 +41,15 @@ internal sealed class FlowReport(
         }
 
         double waveShare = fit.WaveStep / Math.Max(0.1, figures.ClosingVelocity);
-        double widen = coarse ? CoarseFactor : 1;
-        BucketCalibration buckets = Calibrated(fit, uncertainty, siteUncertainty, figures, waveShare, ends.Average(), out FlowSummary flow);
+        FlowEvidence evidence = EvidenceOf(fit, uncertainty, siteUncertainty, figures, waveShare, ends.Average());
+        BucketCalibration buckets = Calibrated(evidence, uncertainty, figures, waveShare, out FlowSummary flow);
         (double q, double w) = (buckets.Delivered.Value, buckets.Waste.Value);
-        double shareUncertainty = StandardUncertainty.Combine(
-            widen * StandardUncertainty.Combine(uncertainty.Share, figures.Share * (ShareFloor + (0.5 * ModelWave * waveShare))),
-            figures.Share * (1 - figures.Share) * OfStep(waveShare));
         (double dScale, double wScale) = (q / (figures.Delivered * _areaM2), w / (figures.Waste * _areaM2));
         return new FlowResult
         {
             ExpectedWaveSpeedMPerS = hydraulics.WaveSpeedMPerS,
             Flow = flow,
-            Efficiency = Efficiencies(q, w, shareUncertainty / figures.Share, figures, siteUncertainty, supply),
+            Efficiency = Efficiencies(q, w, evidence.OfShare, figures, siteUncertainty, supply),
             DrivePipe = new DrivePipeSummary
             {
                 WaveSpeedMPerS = wave.Clear ? new Figure(wave.MPerS, 2 * wave.Uncertainty * wave.MPerS) : null,
@@ -80,42 +63,41 @@ internal sealed class FlowReport(
                 b => new BeatFlow(
                     Closing(beats, b.Key), b.Value.DeliveredM * _areaM2 * dScale, b.Value.WasteM * _areaM2 * wScale)),
             Energy = Split([.. beats.Values], supply),
-            Features = Features(fit, ends, [.. beats.Values], supply),
+            Features = Features(fit, ends, [.. beats.Values], supply, evidence),
             Findings = facts.Findings,
             Limits = facts.Limits,
         };
     }
 
-    /// <summary>Flows with their uncertainties, calibrated by bucket tests of this record, or by the scale of an earlier one.</summary>
-    private BucketCalibration Calibrated(
-        ColumnFit fit, FlowFigures uncertainty, SiteUncertainty siteUncertainty, FlowFigures figures, double waveShare, double end,
-        out FlowSummary flow)
+    private FlowEvidence EvidenceOf(
+        ColumnFit fit, FlowFigures uncertainty, SiteUncertainty siteUncertainty, FlowFigures figures, double waveShare, double end)
     {
-        double speed = Math.Max(0.1, figures.ClosingVelocity);
-        double model = ((coarse ? CoarseFactor : 1) * (ModelFloor + (ModelWave * waveShare))) + (2 * AnchorMisfit(fit, end) / speed);
-        if (fit.FloatingUncertaintyPerM > 0)
+        bool floats = fit.FloatingUncertaintyPerM > 0;
+        if (floats)
         {
-            model = StandardUncertainty.Combine(model, FloatingModel);
             facts.Limits.Add(Fact.Of("flow-valve-floats"));
         }
 
-        double bore = 2 * siteUncertainty.Bore;
-        double drawn = figures.Delivered + figures.Waste;
-        double ofStep = figures.Delivered * _areaM2 * OfStep(waveShare);
+        return new FlowEvidence(
+            uncertainty.Delivered / figures.Delivered, uncertainty.Waste / figures.Waste, uncertainty.Share / figures.Share, figures.Share, waveShare,
+            2 * AnchorMisfit(fit, end) / Math.Max(0.1, figures.ClosingVelocity), siteUncertainty.Bore, coarse, floats);
+    }
+
+    /// <summary>Flows with their uncertainties, calibrated by bucket tests of this record, or by the scale of an earlier one.</summary>
+    private BucketCalibration Calibrated(
+        in FlowEvidence evidence, FlowFigures uncertainty, FlowFigures figures, double waveShare, out FlowSummary flow)
+    {
         FlowScale? scale = FlowScaling.Usable(site, facts.Findings);
+        (double delivered, double waste) = (figures.Delivered * _areaM2, figures.Waste * _areaM2);
         var buckets = new BucketCalibration(
             FlowScaling.Scaled(
-                new Estimate(
-                    figures.Delivered * _areaM2,
-                    StandardUncertainty.Combine(UncertaintyOf(figures.Delivered, uncertainty.Delivered), ofStep)), uncertainty.Delivered * _areaM2,
-                scale?.Delivered, scale?.DeliveredUncertainty ?? 0),
+                new Estimate(delivered, delivered * evidence.Delivered), uncertainty.Delivered * _areaM2, scale?.Delivered, scale?.DeliveredUncertainty ?? 0),
             FlowScaling.Scaled(
-                new Estimate(figures.Waste * _areaM2, UncertaintyOf(figures.Waste, uncertainty.Waste)), uncertainty.Waste * _areaM2,
-                scale?.Waste, scale?.WasteUncertainty ?? 0));
+                new Estimate(waste, waste * evidence.Waste), uncertainty.Waste * _areaM2, scale?.Waste, scale?.WasteUncertainty ?? 0));
         bool measured = TakeBuckets(buckets);
         double drawnUncertainty = measured || scale is not null
             ? buckets.Delivered.Uncertainty + buckets.Waste.Uncertainty
-            : StandardUncertainty.Combine(UncertaintyOf(drawn, uncertainty.Delivered + uncertainty.Waste), ofStep);
+            : (delivered + waste) * evidence.Drawn;
         double speedUncertainty = StandardUncertainty.Combine(
             uncertainty.ClosingVelocity, figures.ClosingVelocity * (VelocityFloor + (VelocityWave * waveShare)));
         flow = new FlowSummary
@@ -126,15 +108,6 @@ internal sealed class FlowReport(
             ClosingVelocityMPerS = new Estimate(figures.ClosingVelocity, speedUncertainty).ToFigure(),
         };
         return buckets;
-
-        double UncertaintyOf(double part, double fitted) => _areaM2 * StandardUncertainty.Combine(fitted, part * model, part * bore);
-    }
-
-    /// <summary>What an unsure step of a wave does to the delivered flow, as a standard uncertainty over it.</summary>
-    private static double OfStep(double waveShare)
-    {
-        double share = Math.Min(waveShare, MostOfStep);
-        return StepUncertainty * share / (1 - share);
     }
 
     /// <summary>
@@ -243,7 +216,7 @@ internal sealed class FlowReport(
         return Math.Abs(beyond);
     }
 
-    private FlowFeatures Features(ColumnFit fit, List<double> ends, List<BeatBalance> beats, SupplyHead supply)
+    private FlowFeatures Features(ColumnFit fit, List<double> ends, List<BeatBalance> beats, SupplyHead supply, in FlowEvidence evidence)
     {
         double mean = beats.Average(b => b.ClosingVelocity);
         return new FlowFeatures
@@ -255,6 +228,7 @@ internal sealed class FlowReport(
             SupplyHeadM = fit.Model.SupplyHeadM + supply.FeedLossM,
             ClosingVelocityScatter = Math.Sqrt(beats.Average(b => (b.ClosingVelocity - mean) * (b.ClosingVelocity - mean))),
             NoisePa = fit.NoiseM * _pascals,
+            Evidence = evidence,
         };
     }
 }

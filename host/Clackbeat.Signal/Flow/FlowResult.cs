@@ -74,4 +74,7 @@ public sealed record FlowFeatures
 
     /// <summary>Standard deviation of the sensor's noise in the open phase [Pa].</summary>
     public required double NoisePa { get; init; }
+
+    /// <summary>What the uncertainty of the flows is made of.</summary>
+    internal FlowEvidence Evidence { get; init; }
 }

@@ -36,14 +36,7 @@ internal static class FlowTable
 
     private static string? Row(string folder, FlowCase one)
     {
-        string path = Path.Combine(folder, FormattableString.Invariant($"{one.Ram.Set}-{one.Ram.Number:00000}-{one.Name}.bin"));
-        if (!File.Exists(path))
-        {
-            Make(path, one);
-        }
-
-        string[] truth = File.ReadAllText(path + ".truth").Split(',');
-        if (truth.Length < 3)
+        if (Known(folder, one) is not (var path, { } truth))
         {
             return null;
         }
@@ -58,6 +51,25 @@ internal static class FlowTable
             Text(one.Ram.Built.Delivery.HeadM / one.Ram.Built.Supply.HeadM), Text(one.Ram.Sensor.RateHz),
             .. Beside(found, truth),
         ]);
+    }
+
+    /// <summary>True flows of a case, and what is found on its record; null where the ram doesn't beat.</summary>
+    public static (FlowTruth Truth, RamAnalysis Found)? Measured(string folder, FlowCase one) => Known(folder, one) is (var path, { } truth)
+        ? (new FlowTruth(double.Parse(truth[0], CultureInfo.InvariantCulture), double.Parse(truth[1], CultureInfo.InvariantCulture)),
+            Analyse(one.Ram.Site, RecordFile.Read(path)))
+        : null;
+
+    /// <summary>Where a record lies, and its truth; the truth is null where the ram doesn't beat.</summary>
+    private static (string Path, string[]? Truth) Known(string folder, FlowCase one)
+    {
+        string path = Path.Combine(folder, FormattableString.Invariant($"{one.Ram.Set}-{one.Ram.Number:00000}-{one.Name}.bin"));
+        if (!File.Exists(path))
+        {
+            Make(path, one);
+        }
+
+        string[] truth = File.ReadAllText(path + ".truth").Split(',');
+        return (path, truth.Length < 3 ? null : truth);
     }
 
     /// <summary>The same for traces of another origin, NAME-CASE.csv beside NAME.site.toml, with their truth beside them; leaks and stops are left out.</summary>
@@ -131,3 +143,8 @@ internal static class FlowTable
 
     private static string Text(double value) => value.ToString("G7", CultureInfo.InvariantCulture);
 }
+
+/// <summary>What really flowed.</summary>
+/// <param name="DeliveredM3PerS">Through the delivery valve [m³/s].</param>
+/// <param name="WasteM3PerS">Through the waste valve [m³/s].</param>
+internal readonly record struct FlowTruth(double DeliveredM3PerS, double WasteM3PerS);
