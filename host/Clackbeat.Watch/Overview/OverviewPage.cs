@@ -141,6 +141,5 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
 
     private static string Say(string key) => Encode(Catalogue.Current.Say(key));
 
-    // A figure stays in one line with its ± and its unit.
-    private static string Encode(string words) => Encoder.Encode(words.Replace(" %", "\u00a0%", StringComparison.Ordinal).Replace(" ± ", "\u00a0±\u00a0", StringComparison.Ordinal));
+    private static string Encode(string words) => Encoder.Encode(words);
 }
