@@ -72,9 +72,9 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
     private string Table(IEnumerable<RamVisit> shown, bool isServed)
     {
         var html = new StringBuilder("<table><thead><tr>");
-        foreach (string column in new[] { "ram", "state", "water", "pipe", "to-do" })
+        foreach (string column in (string[])[Say("overview.ram"), Say("overview.state"), Say("overview.water"), Say("overview.pipe"), Say("overview.to-do")])
         {
-            html.Append("<th scope=\"col\">").Append(Say("overview." + column)).Append("</th>");
+            html.Append("<th scope=\"col\">").Append(column).Append("</th>");
         }
 
         html.Append("</tr></thead><tbody>");
