@@ -1,6 +1,7 @@
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Signal.Flow;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
 using Clackbeat.VirtualRam.Design;
@@ -45,6 +46,27 @@ public class WhatIfTests
         Assert.True(told.WillBeat < 0.1, $"{told.WillBeat}");
         Assert.Null(told.DeliveredM3PerS);
         Assert.Same(questions.AsIs, questions.Of(new RamChange()));
+    }
+
+    // What neither record nor twin can tell is withheld and not guessed.
+    [Fact]
+    public void A_twin_that_does_not_fit_stands_in_for_no_flow_of_the_record()
+    {
+        var drawn = DrawnRam.Of(8003, PipeMaterial.GalvanisedSteel, RamCharacter.Smooth, PipeDetail.Real);
+        RamAnalysis analysis = drawn.Analysed(20);
+        FittedTwin twin = FittedTwin.Of(drawn.Site, analysis)!;
+        RamAnalysis silent = analysis with { Flow = new FlowSummary(), WhileBeating = null };
+        Assert.NotNull(new WhatIf(drawn.Site, silent, twin).AsIs.DeliveredM3PerS);
+        Prediction told = new WhatIf(drawn.Site, silent, twin with { Misfit = 1000 }).Of(new RamChange { Weight = 1.1 });
+        Assert.Null(told.DeliveredM3PerS);
+        Assert.Null(told.WasteM3PerS);
+        Assert.NotNull(told.RatePerMin);
+
+        // Record and twin together lie between the two; beside a twin that doesn't fit the record stands alone.
+        double record = analysis.Flow.DeliveredM3PerS!.Value.Value;
+        double own = twin.Cycle.DeliveredM3 / twin.Cycle.IntervalS;
+        Assert.InRange(new WhatIf(drawn.Site, analysis, twin).AsIs.DeliveredM3PerS!.Value.Value, Math.Min(record, own), Math.Max(record, own));
+        Assert.Equal(record, new WhatIf(drawn.Site, analysis, twin with { Misfit = 1000 }).AsIs.DeliveredM3PerS!.Value.Value, 12);
     }
 
     private static IEnumerable<RamChange> Changes(double supplyM, double deliveryM) =>

@@ -59,33 +59,33 @@ public static class SlowMotionPage
         <meta name="color-scheme" content="light dark">
         <meta name="referrer" content="no-referrer">
         <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
-        <title>{site.Name}: {Say("title")}</title>
+        <title>{site.Name}: {Word("title")}</title>
         <style>{Markup.Trusted(ReportFont.Text("slow-motion.css"))}</style>
         </head>
         <body>
         <div class="page">
-        <h1>{Say("title")}: <bdi>{site.Name}</bdi></h1>
+        <h1>{Word("title")}: <bdi>{site.Name}</bdi></h1>
         <p class="muted">{Phrases.Say("slow.source", ("file", record))}</p>
         {(fits ? Markup.Empty : Markup.Of($"<p>{Phrases.Say("whatif.weak-fit")}</p>"))}
         <div class="bar">
-        <button class="go" id="go" type="button">{Say("play")}</button>
-        <button id="back" type="button" aria-label="{Say("step-back")}">◂</button>
-        <button id="on" type="button" aria-label="{Say("step-on")}">▸</button>
-        <input id="at" type="range" min="0" step="1" value="0" aria-label="{Say("place")}">
-        <label>{Say("pace")} <select id="pace">{Paces.Select(p => Markup.Of($"<option value=\"{Whole(p)}\"{Markup.Trusted(p == Paces[1] ? " selected" : "")}>{Phrases.Say("slow.times", ("times", p))}</option>"))}</select></label>
+        <button class="go" id="go" type="button">{Word("play")}</button>
+        <button id="back" type="button" aria-label="{Word("step-back")}">◂</button>
+        <button id="on" type="button" aria-label="{Word("step-on")}">▸</button>
+        <input id="at" type="range" min="0" step="1" value="0" aria-label="{Word("place")}">
+        <label>{Word("pace")} <select id="pace">{Paces.Select(p => Markup.Of($"<option value=\"{Whole(p)}\"{Markup.Trusted(p == Paces[1] ? " selected" : "")}>{Phrases.Say("slow.times", ("times", p))}</option>"))}</select></label>
         </div>
         <p id="say" aria-live="polite"></p>
         <div class="stage">
-        <section><h2>{Say("grade-title")}</h2><svg id="grade" role="img" aria-label="{Say("grade-alt")}"></svg>
-        <h2>{Say("speed-title")}</h2><svg id="speed" role="img" aria-label="{Say("speed-alt")}"></svg></section>
-        <section><h2>{Say("ram-title")}</h2><svg id="ram" role="img" aria-label="{Say("ram-alt")}"></svg><dl id="figures"></dl></section>
+        <section><h2>{Word("grade-title")}</h2><svg id="grade" role="img" aria-label="{Word("grade-alt")}"></svg>
+        <h2>{Word("speed-title")}</h2><svg id="speed" role="img" aria-label="{Word("speed-alt")}"></svg></section>
+        <section><h2>{Word("ram-title")}</h2><svg id="ram" role="img" aria-label="{Word("ram-alt")}"></svg><dl id="figures"></dl></section>
         </div>
-        <h2>{Say("trace-title")}</h2><svg id="trace" role="img" aria-label="{Say("trace-alt")}"></svg>
-        <p>{Say("legend")}</p>
-        <h2>{Say("look-title")}</h2>
-        <p>{Say("look-grade")}</p>
-        <p>{Say("look-vessel")}</p>
-        <p class="muted">{Say("keys")}</p>
+        <h2>{Word("trace-title")}</h2><svg id="trace" role="img" aria-label="{Word("trace-alt")}"></svg>
+        <p>{Word("legend")}</p>
+        <h2>{Word("look-title")}</h2>
+        <p>{Word("look-grade")}</p>
+        <p>{Word("look-vessel")}</p>
+        <p class="muted">{Word("keys")}</p>
         </div>
         <script type="application/json" id="data">{Markup.Trusted(data.ToJsonString(Compact))}</script>
         <script>{Markup.Trusted(ReportFont.Text("slow-motion.js"))}</script>
@@ -104,7 +104,7 @@ public static class SlowMotionPage
         var words = new JsonObject();
         foreach (string name in Names)
         {
-            words[name] = Say(name.Replace('_', '-'));
+            words[name] = Word(name.Replace('_', '-'));
         }
 
         // The script fills this one in.
@@ -151,7 +151,7 @@ public static class SlowMotionPage
 
     private static JsonArray Row(IEnumerable<double> values, double factor) => new([.. values.Select(v => (JsonNode)(int)Math.Round(factor * v))]);
 
-    private static string Say(string name) => Phrases.Say("slow." + Dashed(name));
+    private static string Word(string name) => Phrases.Say($"slow.{Dashed(name)}");
 
     // Keys of the catalogue are dashed where the script's names change case.
     private static string Dashed(string name) =>

@@ -172,7 +172,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         Rich found = parameter == TwinParameter.GapShare
             ? $"{Digits.Fixed(100 / (1 + Math.Exp(-value)), 0)} %"
             : Phrases.Say("tried.of-start", ("value", Digits.Significant(Math.Exp(value), 3)));
-        string name = Phrases.Say("twin." + JsonNamingPolicy.KebabCaseLower.ConvertName(parameter.ToString()));
+        string name = Phrases.Say($"twin.{JsonNamingPolicy.KebabCaseLower.ConvertName(parameter.ToString())}");
         return new TableRow(name, Rich.Empty, [found, Phrases.Say("tried.share-of-all", ("percent", Digits.Fixed(100 * story.Twin.Seen(parameter), 0)))]);
     }
 

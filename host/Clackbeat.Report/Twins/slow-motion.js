@@ -80,7 +80,7 @@ function layout() {
 
 // The ram: fixed iron, and what the twin moves.
 const ram = one("ram");
-ram.setAttribute("viewBox", "0 0 360 352");
+ram.setAttribute("viewBox", "0 0 376 352");
 draw(ram, "path", { class: "fill", d: "M0 205 L70 222 L70 268 L0 251 Z M70 222 H300 V268 H70 Z" });
 const water = draw(ram, "rect", { class: "fill", x: 82, width: 96 });
 draw(ram, "path", { class: "iron", d: "M0 203 L70 220 H108 M152 220 H218 M262 220 H300 V270 H70 L0 253" });
@@ -93,8 +93,8 @@ const wasteY = opening => 222 + 30 * Math.min(1.1, opening), deliveryY = opening
 for (const share of [0, 0.5, 1]) {
   draw(ram, "line", { class: "tick", x1: 306, x2: 316, y1: wasteY(share) + 4, y2: wasteY(share) + 4 });
   draw(ram, "text", { x: 320, y: wasteY(share) + 9 }, share === 1 ? "100 %" : number(100 * share, 0));
-  draw(ram, "line", { class: "tick", x1: 64, x2: 74, y1: deliveryY(share) + 5, y2: deliveryY(share) + 5 });
-  draw(ram, "text", { x: 60, y: deliveryY(share) + 10, "text-anchor": "end" }, share === 1 ? "100 %" : number(100 * share, 0));
+  draw(ram, "line", { class: "tick", x1: 186, x2: 196, y1: deliveryY(share) + 5, y2: deliveryY(share) + 5 });
+  draw(ram, "text", { x: 200, y: deliveryY(share) + 10 }, share === 1 ? "100 %" : number(100 * share, 0));
 }
 const greatest = Math.max(...data.waste, ...data.delivery, data.main) || 1;
 const arrows = [["waste", 240, 212], ["delivery", 130, 166], ["main", 289, 110]].map(([name, x, y]) => {

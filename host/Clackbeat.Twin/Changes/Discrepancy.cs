@@ -1,4 +1,6 @@
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.Signal.Figures;
+using Clackbeat.VirtualRam.Parameters;
 
 namespace Clackbeat.Twin.Changes;
 
@@ -9,6 +11,10 @@ internal static class Discrepancy
     private const double FlowFloor = 0.02;
     private const double PeakFloor = 0.05;
     private const double PerChange = 0.1;
+
+    // Of the delivered flow where a beat holds only a step or two (docs/flow-method.md, rams never looked at).
+    private const double PerNearness = 0.15;
+    private const double MostShare = 0.9;
 
     private const double TwinWeight = 2.0 / 3;
 
@@ -23,9 +29,33 @@ internal static class Discrepancy
 
     private static readonly Ratios Floors = new(RateFloor, FlowFloor, FlowFloor, PeakFloor);
 
-    /// <summary>Standard uncertainties as shares: by the parameters, and by the make, which grows with the change.</summary>
-    internal static Ratios Of(Ratios ratios, Ratios byParameters) => byParameters.With(
-        ratios, (p, r, floor) => Math.Sqrt((p * p) + Math.Pow(floor + (PerChange * Math.Abs(Math.Log(r))), 2)), Floors);
+    /// <summary>
+    /// Standard uncertainties as shares: by the parameters, and by the make, which grows with the change. A twin that misses its record by
+    /// more than was allowed for misses a change by as much more.
+    /// </summary>
+    /// <param name="ratios">Figures after the change over those before.</param>
+    /// <param name="byParameters">By the parameters.</param>
+    /// <param name="birge">The twin's misfit over what is expected of it; 1 or more.</param>
+    /// <param name="nearerToNothing">By how much the change brings the ram nearer to delivering nothing, see <see cref="Nearness"/>.</param>
+    internal static Ratios Of(Ratios ratios, Ratios byParameters, double birge, double nearerToNothing)
+    {
+        Ratios all = byParameters.With(
+            ratios, (p, r, floor) => Math.Sqrt((p * p) + (birge * Math.Pow(floor + (PerChange * Math.Abs(Math.Log(r))), 2))), Floors);
+        return all with { Delivered = Math.Sqrt((all.Delivered * all.Delivered) + Math.Pow(PerNearness * Math.Max(0, nearerToNothing), 2)) };
+    }
+
+    /// <summary>
+    /// x/(1 − x), x the step that a wave takes off the velocity over the closing velocity: at x = 1 the surge no longer opens the delivery valve.
+    /// </summary>
+    /// <param name="ram">The ram.</param>
+    /// <param name="closingMPerS">Closing velocity [m/s].</param>
+    internal static double Nearness(RamParameters ram, double closingMPerS)
+    {
+        double lift = ram.DeliveryMain.OutletHeadM - ram.Supply.HeadM;
+        double step = lift * Constants.GravityMPerS2 / ram.WaveSpeedAt(ram.DeliveryMain.OutletHeadM);
+        double share = Math.Clamp(step / Math.Max(1e-3, closingMPerS), 0, MostShare);
+        return share / (1 - share);
+    }
 
     /// <summary>
     /// A flow of the record and the twin's own together. The twin weighs twice as much: on the rams that chose, it came nearer, since it

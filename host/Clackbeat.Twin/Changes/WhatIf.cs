@@ -19,6 +19,7 @@ public sealed class WhatIf
     private readonly FittedTwin _twin;
     private readonly List<(double[] Values, Cycle Cycle)> _others;
     private readonly WillBeat _willBeat;
+    private readonly double _nearness;
 
     /// <summary>Prepares the questions to a twin; the runs that tell its uncertainty are made once.</summary>
     /// <param name="site">The site.</param>
@@ -33,6 +34,7 @@ public sealed class WhatIf
             .Select(v => (v, CycleRun.Of(twin.Frame.Ram(v), twin.Measured.IntervalS)!))
             .Where(p => p.Item2 is not null)];
         _willBeat = new WillBeat(twin);
+        _nearness = Discrepancy.Nearness(twin.Frame.Ram(twin.Values), twin.Cycle.ClosingVelocityMPerS);
         AsIs = Measured(analysis);
     }
 
@@ -61,7 +63,7 @@ public sealed class WhatIf
         }
 
         var ratios = Ratios.Of(_twin.Cycle, cycle);
-        Ratios spreads = Spreads(change, ratios);
+        Ratios spreads = Spreads(change, ratios, Discrepancy.Nearness(ram, cycle.ClosingVelocityMPerS) - _nearness);
         Figure? Scaled(Figure? figure, Func<Ratios, double> part) => figure is { } f
             ? Expanded.Of(f.Value * part(ratios), 0, double.PositiveInfinity, f.StandardU * part(ratios), f.Value * part(ratios) * part(spreads)) with
             {
@@ -85,7 +87,7 @@ public sealed class WhatIf
     private Cycle? Run(RamParameters ram) => CycleRun.Of(ram, _twin.Measured.IntervalS);
 
     /// <summary>Standard uncertainties of the ratios, as shares: by the twin's parameters, and by the model's make.</summary>
-    private Ratios Spreads(RamChange change, Ratios at)
+    private Ratios Spreads(RamChange change, Ratios at, double nearer)
     {
         var squares = new Ratios(0, 0, 0, 0);
         foreach ((double[]? values, Cycle? before) in _others)
@@ -102,7 +104,7 @@ public sealed class WhatIf
             squares = squares.With(Ratios.Of(_twin.Cycle, stiffer), (s, m, a) => s + Math.Pow(Math.Log(m / a), 2), at);
         }
 
-        return Discrepancy.Of(at, squares.Each(Math.Sqrt));
+        return Discrepancy.Of(at, squares.Each(Math.Sqrt), _twin.Birge, nearer);
     }
 
     private static RamParameters Stiffer(RamParameters ram)
@@ -119,9 +121,11 @@ public sealed class WhatIf
         FlowSummary flow = analysis.WhileBeating?.Flow ?? analysis.Flow;
         Cycle own = _twin.Cycle;
         Disagreement = flow.DeliveredM3PerS is { } q && Math.Abs((own.DeliveredM3 / own.IntervalS) - q.Value) > q.U ? (q, own.DeliveredM3 / own.IntervalS) : null;
-        Figure Flow(Figure? measured, double twin) => measured is not { } m ? Discrepancy.Alone(twin) : Mixes(analysis) ? Discrepancy.Together(m, twin) : m;
-        Figure delivered = Flow(flow.DeliveredM3PerS, own.DeliveredM3 / own.IntervalS);
-        Figure waste = Flow(flow.WasteM3PerS, own.WasteM3 / own.IntervalS);
+        Figure? Flow(Figure? measured, double twin) => measured is { } m
+            ? Mixes(analysis) ? Discrepancy.Together(m, twin) : m
+            : _twin.Fits ? Discrepancy.Alone(twin) : null;
+        Figure? delivered = Flow(flow.DeliveredM3PerS, own.DeliveredM3 / own.IntervalS);
+        Figure? waste = Flow(flow.WasteM3PerS, own.WasteM3 / own.IntervalS);
         Figure rate = analysis.Beats.RatePerMin ?? Discrepancy.Alone(60 / own.IntervalS);
         return new Prediction
         {

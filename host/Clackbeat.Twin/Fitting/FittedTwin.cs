@@ -20,6 +20,9 @@ public sealed record FittedTwin(
     private const double GoodMisfit = 50;
     private const double FoundWeight = 0.7;
 
+    /// <summary>Misfit over what is expected of it, 1 or more: the ratio of R. T. Birge (1932). It is in the covariance already.</summary>
+    public double Birge { get; init; } = 1;
+
     /// <summary>The twin beats as the record does.</summary>
     public bool Fits => Misfit <= GoodMisfit;
 

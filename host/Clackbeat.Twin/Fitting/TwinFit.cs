@@ -61,7 +61,7 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
         double misfit = _best.Residuals.SubVector(0, _misfit.Count).PointwisePower(2).Sum();
         // A twin that misses its record by more than was allowed for is less sure in all it says: the ratio of R. T. Birge (1932).
         double birge = Math.Max(1, misfit / _misfit.Worth);
-        return new FittedTwin(frame, measured, [.. _best.Values], birge * covariance, _best.Cycle!, misfit);
+        return new FittedTwin(frame, measured, [.. _best.Values], birge * covariance, _best.Cycle!, misfit) { Birge = birge };
     }
 
     private Point? Beating()
