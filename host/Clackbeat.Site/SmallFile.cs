@@ -19,7 +19,7 @@ public static class SmallFile
     {
         using FileStream file = File.OpenRead(path);
         var bytes = new MemoryStream();
-        byte[]? chunk = new byte[16 * 1024];
+        byte[] chunk = new byte[16 * 1024];
         for (int count; (count = file.Read(chunk)) > 0;)
         {
             bytes.Write(chunk, 0, count);

@@ -96,7 +96,7 @@ internal sealed class RamSurface
     {
         static double Centred(double value, double[] axis) => (2 * (value - axis[0]) / (axis[^1] - axis[0])) - 1;
         (double h, double w, double t) = (Centred(headShare, HeadShares), Centred(wear, Wears), Centred(temperatureC, TemperaturesC));
-        double[]? terms = new double[Terms];
+        double[] terms = new double[Terms];
         int next = 0;
         foreach (double byHead in (double[])[1, h, h * h])
         {

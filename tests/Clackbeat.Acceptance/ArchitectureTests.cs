@@ -29,7 +29,7 @@ public class ArchitectureTests
     [Fact]
     public void A_built_assembly_refers_only_to_those_it_may_know()
     {
-        foreach (string? file in Directory.EnumerateFiles(AppContext.BaseDirectory, "Clackbeat*.dll").Where(f => !f.Contains("Acceptance", StringComparison.Ordinal)))
+        foreach (string file in Directory.EnumerateFiles(AppContext.BaseDirectory, "Clackbeat*.dll").Where(f => !f.Contains("Acceptance", StringComparison.Ordinal)))
         {
             IEnumerable<string> references = Assembly.LoadFrom(file).GetReferencedAssemblies()
                 .Select(a => a.Name!)

@@ -26,9 +26,9 @@ public sealed class WhatIfCommandTests : IDisposable
         Assert.True(outcome.ExitCode == 0, outcome.Error);
         using var json = JsonDocument.Parse(outcome.Out);
         double Value(string ram, string figure) => json.RootElement.GetProperty(ram).GetProperty(figure).GetProperty("value").GetDouble();
-        foreach (string? ram in new[] { "as_is", "changed" })
+        foreach (string ram in new[] { "as_is", "changed" })
         {
-            foreach (string? figure in new[] { "rate_per_min", "delivered_l_per_min", "waste_l_per_min", "peak_kpa", "efficiency" })
+            foreach (string figure in new[] { "rate_per_min", "delivered_l_per_min", "waste_l_per_min", "peak_kpa", "efficiency" })
             {
                 Assert.True(Value(ram, figure) > 0);
                 Assert.True(json.RootElement.GetProperty(ram).GetProperty(figure).GetProperty("u").GetDouble() > 0);

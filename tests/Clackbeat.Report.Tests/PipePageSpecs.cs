@@ -104,10 +104,10 @@ public sealed class PipePageSpecs
 
     private static RamAnalysis Analysis()
     {
-        (double[] t, double[] p, List<Beat>? beats) = MadeUpRam.Trace(20);
+        (double[] t, double[] p, List<Beat> beats) = MadeUpRam.Trace(20);
         var cycles = new RainflowHistogram(-1.1e5, 11e5, 400);
         var counter = new RainflowCounter(cycles.Add, 1000);
-        long[]? levels = new long[400];
+        long[] levels = new long[400];
         foreach (double pressure in p)
         {
             counter.Add(pressure);

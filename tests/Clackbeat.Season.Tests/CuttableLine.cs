@@ -78,7 +78,7 @@ internal sealed class CuttableLine : IDisposable
     {
         try
         {
-            byte[]? bytes = new byte[4096];
+            byte[] bytes = new byte[4096];
             while (await from.GetStream().ReadAsync(bytes) is > 0 and var count)
             {
                 long left = Interlocked.Add(ref _bytesLeft, -count);

@@ -74,8 +74,8 @@ internal static class Rams
     {
         using var trace = TraceFile.Open(path, columns);
         var analyser = new RamAnalyser(site);
-        double[]? timesS = new double[5000];
-        double[]? pressuresPa = new double[5000];
+        double[] timesS = new double[5000];
+        double[] pressuresPa = new double[5000];
         while (trace.Read(timesS, pressuresPa) is > 0 and var count)
         {
             analyser.Add(timesS.AsSpan(0, count), pressuresPa.AsSpan(0, count));

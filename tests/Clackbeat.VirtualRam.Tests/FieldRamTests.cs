@@ -20,7 +20,7 @@ public class FieldRamTests
     [Fact]
     public void A_number_is_always_the_same_ram()
     {
-        (FieldRam? one, FieldRam? other) = (FieldRam.Of(FieldSet.Checking, 3).Last(), FieldRam.Of(FieldSet.Checking, 3).Last());
+        (FieldRam one, FieldRam other) = (FieldRam.Of(FieldSet.Checking, 3).Last(), FieldRam.Of(FieldSet.Checking, 3).Last());
         Assert.Equal(one.Ram.WasteValve, other.Ram.WasteValve);
         Assert.Equal(one.Site.Supply, other.Site.Supply);
     }
@@ -49,7 +49,7 @@ public class FieldRamTests
     {
         int beating = 0;
         var rams = FieldRam.Of(FieldSet.Checking, 24).ToList();
-        foreach (FieldRam? drawn in rams)
+        foreach (FieldRam drawn in rams)
         {
             var run = new RamSimulation(drawn.Ram, drawn.Sensor, new SimulationOptions { WarmUpS = 10 });
             double before = run.Engine.StoredM3;

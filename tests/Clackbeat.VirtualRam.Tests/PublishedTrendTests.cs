@@ -20,7 +20,7 @@ public class PublishedTrendTests
         PipeMaterial material, double supplyM, double lengthM, double boreM, double waveSpeedMPerS)
     {
         var found = Published.Select(p => Efficiency(p.LiftOverFall)).ToList();
-        string? told = string.Join(", ", found.Select((e, i) => $"{e:p1} at {Published[i].LiftOverFall}"));
+        string told = string.Join(", ", found.Select((e, i) => $"{e:p1} at {Published[i].LiftOverFall}"));
         Assert.All(found.Zip(Published), pair => Assert.True(
             pair.First > 0.75 * pair.Second.Share && pair.First < 1.25 * pair.Second.Share, told));
         Assert.True(found[^1] < 0.95 * found[0], told);

@@ -36,7 +36,7 @@ public class RealPipeTests
             period = elastic * Math.Sqrt(real);
         }
 
-        (List<double>? periods, List<double>? decays) = Swings(pipe, elastic, 6);
+        (List<double> periods, List<double> decays) = Swings(pipe, elastic, 6);
         Assert.Equal(period, periods.Skip(1).Average(), 0.01 * period);
         // The damping couples into the stiffness by (loss)²/8 only; 5 % of the exponent.
         Assert.Equal(Math.Exp(-Math.PI * loss / real), decays.Skip(1).Average(), 0.05 * Math.PI * loss / real);
@@ -51,7 +51,7 @@ public class RealPipeTests
         const double a = 1200;
         RamParameters ram = Ram(a, p => p with { GasShare = share });
         double speed = ram.WaveSpeedAt(Supply);
-        (List<double>? periods, List<double> _) = Swings(new DrivePipe(ram), 4 * Length / speed, 4, flow: 0.002 * Area);
+        (List<double> periods, List<double> _) = Swings(new DrivePipe(ram), 4 * Length / speed, 4, flow: 0.002 * Area);
         Assert.Equal(4 * Length / speed, periods.Average(), 0.01 * 4 * Length / speed);
     }
 

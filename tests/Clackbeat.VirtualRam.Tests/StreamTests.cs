@@ -38,7 +38,7 @@ public class StreamTests
     {
         RamDesign design = TestRams.Smooth(TestRams.Steel);
         SensorParameters sensor = design.Sensor with { JitterS = 3e-4 };
-        double[]? times = new RamSimulation(design.Ram, sensor).Samples(5).Select(s => s.TimeS).ToArray();
+        double[] times = new RamSimulation(design.Ram, sensor).Samples(5).Select(s => s.TimeS).ToArray();
         Assert.Equal(5000, times.Length);
         Assert.All(times.Zip(times.Skip(1)), pair => Assert.True(pair.Second >= pair.First));
         double[]? off = times.Select((t, i) => t - i / sensor.RateHz).ToArray();

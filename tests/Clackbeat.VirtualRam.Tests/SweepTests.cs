@@ -33,7 +33,7 @@ public class SweepTests
 
             sound++;
             Run run = TestRams.RunFor(design, 20);
-            string? what = $"{site.DrivePipe.LengthM:0.0} m of {site.DrivePipe.BoreM * 1000:0} mm at {site.DrivePipe.WaveSpeedMPerS:0} m/s, "
+            string what = $"{site.DrivePipe.LengthM:0.0} m of {site.DrivePipe.BoreM * 1000:0} mm at {site.DrivePipe.WaveSpeedMPerS:0} m/s, "
                 + $"{site.Supply.HeadM:0.00} m to {site.Delivery.HeadM:0.0} m: {run.Totals.BeatsPerMin:0.0} a minute, "
                 + $"{run.Totals.DAubuisson:p0}, irregularity {(run.Beats.Count > 1 ? run.Irregularity : 0):p1}";
             Assert.True(run.Totals.DurationS > 12, "It stopped: " + what);

@@ -37,7 +37,7 @@ public class ValveKindTests
         RamParameters ram = RamDesigner.Design(Site(kind, 1), RamCharacter.Smooth, PipeDetail.Elastic).Ram with { BeatScatter = 0 };
         var engine = new RamEngine(ram, Fault.None, seed: 1, startS: -10);
         double shuts = ShuttingFlow.Of(ram.WasteValve, ram.Water).FlowM3PerS;
-        (List<double>? early, List<double>? late) = (new List<double>(), new List<double>());
+        (List<double> early, List<double> late) = (new List<double>(), new List<double>());
         while (engine.TimeS < 10)
         {
             engine.Step();

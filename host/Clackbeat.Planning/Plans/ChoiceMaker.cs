@@ -30,13 +30,13 @@ internal static class ChoiceMaker
         var main = DeliveryMain.Choose(Delivered(wish, efficiency, wettest, 0).High, wish.LiftM, wish.DeliveryLengthM, water, wish.InchMain);
         // A length that nobody gave is no reason to promise less.
         double friction = main.IsLengthAssumed ? 0 : main.FrictionM;
-        (RamSite? bareSite, string? bareText) = SiteDraft.Of(wish, size, length.LengthM, main, null);
+        (RamSite bareSite, string? bareText) = SiteDraft.Of(wish, size, length.LengthM, main, null);
         ExpectedRam expected = ExpectedFigures.For(bareSite).Ram;
         VirtualTrial? trial = withTrial ? VirtualTrial.Run(bareSite) : null;
         Band delivered = Delivered(wish, efficiency, drive, friction);
         Band beats = trial is null ? expected.BeatsPerMin : Wider(trial.BeatsPerMin);
         double vessel = Vessel(trial?.DeliveredPerBeatM3.High ?? delivered.High / count / (beats.Low / 60));
-        (RamSite? site, string? text) = SiteDraft.Of(wish, size, length.LengthM, main, vessel);
+        (RamSite site, string? text) = SiteDraft.Of(wish, size, length.LengthM, main, vessel);
         Band peak = trial is null
             ? expected.PeakCeilingPa
             : new Band(trial.PeakPa.Low, Math.Max(trial.PeakPa.High, Math.Min(expected.PeakCeilingPa.High, 1.3 * trial.PeakPa.High)));

@@ -101,7 +101,7 @@ internal sealed class SharedParts
     public byte[] ReadSmall(string name)
     {
         using CheckedStream part = Read(name);
-        byte[]? bytes = new byte[part.Length];
+        byte[] bytes = new byte[part.Length];
         int count = part.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
         return count == bytes.Length && part.ReadByte() < 0 ? bytes : throw Refused(_path, Fact.Of("shared.part-short", ("part", name)));
     }
@@ -136,7 +136,7 @@ internal sealed class SharedParts
     private static int EntriesOf(string path)
     {
         using FileStream file = File.OpenRead(path);
-        byte[]? head = new byte[4];
+        byte[] head = new byte[4];
         if (file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false) < head.Length || !head.AsSpan().SequenceEqual("PK\u0003\u0004"u8))
         {
             return 0;
@@ -144,7 +144,7 @@ internal sealed class SharedParts
 
         long tailBytes = Math.Min(file.Length, EndRecordBytes + LongestComment);
         file.Seek(-tailBytes, SeekOrigin.End);
-        byte[]? tail = new byte[tailBytes];
+        byte[] tail = new byte[tailBytes];
         file.ReadExactly(tail);
         int at = tail.AsSpan().LastIndexOf("PK\u0005\u0006"u8);
         return at >= 0 && at + EndRecordBytes <= tail.Length ? BitConverter.ToUInt16(tail, at + EntriesAt) : 0;

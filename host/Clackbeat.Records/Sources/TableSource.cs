@@ -58,8 +58,8 @@ public sealed class TableSource : ISampleSource
     public void Read(SampleTaker take, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         using TraceFile trace = _open();
-        double[]? timesS = new double[BatchSamples];
-        double[]? pressuresPa = new double[BatchSamples];
+        double[] timesS = new double[BatchSamples];
+        double[] pressuresPa = new double[BatchSamples];
         var batch = new Sample[BatchSamples];
         while (trace.Read(timesS, pressuresPa) is > 0 and var count)
         {

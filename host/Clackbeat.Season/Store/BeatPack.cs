@@ -111,7 +111,7 @@ public static class BeatPack
 
     private static double[] ReadColumn(BinaryReader reader, int count, double step)
     {
-        double[]? values = new double[count];
+        double[] values = new double[count];
         long last = 0;
         for (int i = 0; i < count; i++)
         {

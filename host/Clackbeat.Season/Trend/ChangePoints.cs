@@ -81,11 +81,11 @@ public static class ChangePoints
     /// <summary>First indices of all stretches but the first.</summary>
     internal static int[] Prune(StretchCost cost, int count, double penalty)
     {
-        double[]? best = new double[count + 1];
-        int[]? previous = new int[count + 1];
+        double[] best = new double[count + 1];
+        int[] previous = new int[count + 1];
         Array.Fill(best, double.PositiveInfinity);
         best[0] = -penalty;
-        int[]? retires = new int[count + 1];
+        int[] retires = new int[count + 1];
         Array.Fill(retires, int.MaxValue);
         var candidates = new List<int> { 0 };
         for (int end = LeastPoints; end <= count; end++)

@@ -104,7 +104,7 @@ internal sealed class StepTest(double[] x, double[] y)
         Matrix<double> left = Matrix<double>.Build.Dense(columns, columns);
         Vector<double> right = Vector<double>.Build.Dense(columns);
         double squares = 0;
-        double[]? row = new double[columns];
+        double[] row = new double[columns];
         double level = y[at];
         for (int i = from; i < to; i++)
         {

@@ -54,7 +54,7 @@ internal sealed class StretchCost
 
     private static double[] Running(int count, Func<int, double> value)
     {
-        double[]? sums = new double[count + 1];
+        double[] sums = new double[count + 1];
         for (int i = 0; i < count; i++)
         {
             sums[i + 1] = sums[i] + value(i);

@@ -43,8 +43,8 @@ public static class RecordAnalysis
     public static void Read(
         ISampleSource source, Action<ReadOnlySpan<double>, ReadOnlySpan<double>> take, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
-        double[]? timesS = new double[ChunkSamples];
-        double[]? pressuresPa = new double[ChunkSamples];
+        double[] timesS = new double[ChunkSamples];
+        double[] pressuresPa = new double[ChunkSamples];
         int count = 0;
         source.Read(samples =>
         {

@@ -66,7 +66,7 @@ internal static class EchoFinder
         int zero = (int)Math.Round(-beat.TimeS[0] / stepS);
         int reach = Math.Max(1, (int)Math.Round(HalfWidthS / stepS));
         int count = Math.Min((int)(lastS / stepS), beat.TimeS.Count - zero - reach - 1);
-        double[]? jumps = new double[Math.Max(0, count)];
+        double[] jumps = new double[Math.Max(0, count)];
         for (int i = reach; i < jumps.Length; i++)
         {
             jumps[i] = Math.Abs(beat.PressurePa[zero + i + reach] - beat.PressurePa[zero + i - reach]);

@@ -24,9 +24,9 @@ public static class TypicalBeat
         double stepS = Math.Max(0.5 * usualS, (1 + BeforeShare) * intervalS / MostPoints);
         int before = (int)(BeforeShare * intervalS / stepS);
         int after = (int)(intervalS / stepS);
-        double[]? times = new double[before + after];
-        double[]? pressures = new double[times.Length];
-        int[]? places = new int[usable.Length];
+        double[] times = new double[before + after];
+        double[] pressures = new double[times.Length];
+        int[] places = new int[usable.Length];
         var values = new List<double>(usable.Length);
         int count = 0;
         for (; count < times.Length; count++)

@@ -107,7 +107,7 @@ internal sealed class ColumnFeatures(RamSite site, SiteHydraulics hydraulics, Fl
             SupplyHeadM = found.SupplyHeadM,
             BiasM = flow.DrivePipe.SensorBiasPa.GetValueOrDefault() / hydraulics.PressurePa(1),
         }).WithLoss(found.LossFactor);
-        double[]? velocity = new double[times.Length];
+        double[] velocity = new double[times.Length];
         double start = ClosingMPerS;
         for (int round = 0; round < Rounds; round++)
         {

@@ -50,7 +50,7 @@ internal sealed class ConditionModel
     /// <summary>What speaks for a condition, the strongest first.</summary>
     public IEnumerable<FeatureAttribution> Reasons(string condition, FeatureScores scores)
     {
-        double[]? attributions = new double[FeatureTree.ColumnCount];
+        double[] attributions = new double[FeatureTree.ColumnCount];
         foreach (FeatureTree tree in _cases[condition].Trees)
         {
             tree.AddAttributions(scores.Columns, attributions);

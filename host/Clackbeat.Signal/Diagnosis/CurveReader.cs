@@ -110,7 +110,7 @@ internal readonly struct CurveReader
     {
         int from = Math.Min(At(fromS), _timeS.Count - 1);
         int to = Math.Clamp(At(toS), from + 1, _timeS.Count);
-        double[]? values = new double[to - from];
+        double[] values = new double[to - from];
         for (int i = from; i < to; i++)
         {
             values[i - from] = Share(i);

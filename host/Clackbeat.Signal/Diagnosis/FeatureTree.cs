@@ -55,7 +55,7 @@ internal sealed class FeatureTree(TreeNode[] nodes)
     /// <param name="zScores">z-score of each feature.</param>
     public static double[] Columns(IReadOnlyDictionary<Feature, double> zScores)
     {
-        double[]? columns = new double[ColumnCount];
+        double[] columns = new double[ColumnCount];
         foreach ((Feature feature, double zScore) in zScores)
         {
             columns[Column(feature, zScore > 0)] = Math.Abs(zScore);

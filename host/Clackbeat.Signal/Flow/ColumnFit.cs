@@ -195,7 +195,7 @@ internal sealed class ColumnFit
         Vector<double> gradient = Vector<double>.Build.Dense(SharedCount);
         Misfit = 0;
         AddPriors(normal, gradient);
-        double[]? startGradient = new double[_windows.Count];
+        double[] startGradient = new double[_windows.Count];
         (_noiseWeight, _lawWeight) = (0, 0);
         for (int j = 0; j < _windows.Count; j++)
         {
@@ -282,7 +282,7 @@ internal sealed class ColumnFit
             ? shut.Mean(window, velocity, sensitivities)
             : ZeroFlowAnchor.Velocity(window, velocity, sensitivities);
         var means = new (double HeadM, double Velocity, double Waves)[stretches.Count];
-        double[]? expectedM = new double[stretches.Count];
+        double[] expectedM = new double[stretches.Count];
         double[,]? rows = new double[stretches.Count + 1, SharedCount + 1];
         ValveLaw law = Law;
         for (int i = 0; i < means.Length; i++)

@@ -51,8 +51,8 @@ internal readonly record struct Echo(double MPerS, double SiteShort)
         Beats.Beat beat = window.Beat;
         int from = window.At(beat.ClosureS - (BeforeShare * beat.IntervalS));
         int to = window.At(beat.NextClosureS);
-        double[]? timeS = new double[to - from];
-        double[]? pressurePa = new double[to - from];
+        double[] timeS = new double[to - from];
+        double[] pressurePa = new double[to - from];
         for (int i = 0; i < timeS.Length; i++)
         {
             timeS[i] = window.TimeS[from + i] - beat.ClosureS;

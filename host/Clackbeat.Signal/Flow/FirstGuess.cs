@@ -27,7 +27,7 @@ internal static class FirstGuess
     public static (double[] Starts, double Valve) Starts(
         IReadOnlyList<FlowWindow> windows, in ColumnModel model, double[] buffer)
     {
-        double[]? starts = new double[windows.Count];
+        double[] starts = new double[windows.Count];
         var valves = new List<double>();
         for (int j = 0; j < windows.Count; j++)
         {

@@ -78,7 +78,7 @@ internal sealed class FlowWindow
     public static FlowWindow Copy(
         Beat beat, ReadOnlySpan<double> timeS, ReadOnlySpan<double> pressurePa, double headPerPa, double sensorHeightM)
     {
-        double[]? heads = new double[pressurePa.Length];
+        double[] heads = new double[pressurePa.Length];
         for (int i = 0; i < heads.Length; i++)
         {
             heads[i] = (pressurePa[i] * headPerPa) + sensorHeightM;

@@ -35,8 +35,8 @@ internal sealed class PackedWindow
     /// <summary>The window to work with.</summary>
     public FlowWindow Unpack()
     {
-        double[]? timeS = new double[Length];
-        double[]? headM = new double[Length];
+        double[] timeS = new double[Length];
+        double[] headM = new double[Length];
         for (int i = 0; i < timeS.Length; i++)
         {
             (timeS[i], headM[i]) = (_startS + _afterS[i], _headM[i]);

@@ -175,7 +175,7 @@ internal sealed class PipeGrid
     private double[] Evenly(ReadOnlySpan<double> timeS, ReadOnlySpan<double> headM)
     {
         int count = Math.Max(2, (int)Math.Ceiling((timeS[^1] - timeS[0]) / _stepS) + 1);
-        double[]? heads = new double[count];
+        double[] heads = new double[count];
         (int behind, double area, double before) = (0, 0, 0);
         for (int k = 0; k < count; k++)
         {

@@ -28,8 +28,8 @@ internal sealed class LevelTrace
         }
 
         int count = (int)((timesS[^1] - timesS[0]) / BlockS) + 1;
-        double[]? sums = new double[count];
-        int[]? samples = new int[count];
+        double[] sums = new double[count];
+        int[] samples = new int[count];
         for (int i = 0; i < timesS.Length; i++)
         {
             int block = Math.Clamp((int)((timesS[i] - timesS[0]) / BlockS), 0, count - 1);

@@ -20,7 +20,7 @@ internal static class SampleNoise
             return 0;
         }
 
-        double[]? seconds = new double[pressuresPa.Length - 2];
+        double[] seconds = new double[pressuresPa.Length - 2];
         for (int i = 0; i < seconds.Length; i++)
         {
             seconds[i] = Math.Abs(pressuresPa[i] - (2 * pressuresPa[i + 1]) + pressuresPa[i + 2]);

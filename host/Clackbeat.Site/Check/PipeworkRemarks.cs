@@ -37,7 +37,7 @@ internal static class PipeworkRemarks
     {
         for (int joint = 0; joint + 1 < hydraulics.Sections.Count; joint++)
         {
-            (PipeSection? up, PipeSection? down) = (site.DrivePipe.Sections[joint], site.DrivePipe.Sections[joint + 1]);
+            (PipeSection up, PipeSection down) = (site.DrivePipe.Sections[joint], site.DrivePipe.Sections[joint + 1]);
             double echo = hydraulics.Pipe.ReflectionFromRam(joint);
             if (Math.Abs(echo) >= LeastEcho)
             {

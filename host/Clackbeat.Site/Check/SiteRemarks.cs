@@ -27,7 +27,7 @@ internal static class SiteRemarks
     public static IEnumerable<SiteProblem> Problems(RamSite site, SiteValues values, ExpectedFigures expected)
     {
         double soundSpeed = expected.Hydraulics.Water.SoundSpeedMPerS;
-        foreach ((PipeSection? section, PipePlace place) in site.DrivePipe.Sections.Zip(PipeBinder.Places(values)))
+        foreach ((PipeSection section, PipePlace place) in site.DrivePipe.Sections.Zip(PipeBinder.Places(values)))
         {
             if (section.WaveSpeedMPerS is not { } waveSpeed || waveSpeed <= soundSpeed)
             {

@@ -27,7 +27,7 @@ internal static class Contradictions
         }
 
         IReadOnlyList<PipePlace> places = PipeBinder.Places(values);
-        foreach ((PipeSection? section, PipePlace place) in site.DrivePipe.Sections.Zip(places))
+        foreach ((PipeSection section, PipePlace place) in site.DrivePipe.Sections.Zip(places))
         {
             foreach (SiteProblem? problem in Diameters(section, values, place).Concat(SoldSize(section, values, place)))
             {

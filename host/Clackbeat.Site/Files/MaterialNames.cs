@@ -22,7 +22,7 @@ public static class MaterialNames
     /// <param name="material">The material; <see cref="PipeMaterial.Other"/> when there is none of that name.</param>
     public static bool TryParse(string text, out PipeMaterial material)
     {
-        foreach ((PipeMaterial known, IReadOnlyList<string>? names) in Spellings)
+        foreach ((PipeMaterial known, IReadOnlyList<string> names) in Spellings)
         {
             if (names.Contains(text.Trim(), StringComparer.OrdinalIgnoreCase))
             {

@@ -19,7 +19,7 @@ public static class SiteCopy
     public static string WithoutPlace(string text, string calibrationFile)
     {
         var copy = new StringBuilder();
-        string? at = "";
+        string at = "";
         foreach (SiteEntry? entry in SiteDocument.Parse(text.TrimStart('\uFEFF')).Entries.OrderBy(Place).ThenBy(e => e.Block))
         {
             string? table = Table(entry);

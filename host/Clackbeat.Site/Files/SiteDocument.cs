@@ -105,7 +105,7 @@ internal sealed partial class SiteDocument
         foreach (TableSyntaxBase table in syntax.Tables)
         {
             IReadOnlyList<string> path = Names(table.Name);
-            string? name = string.Join('.', path);
+            string name = string.Join('.', path);
             bool repeated = table is TableArraySyntax;
             Headers.Add((new SiteTable(name, repeated, ""), LineOf(table)));
             AddAll(table.Items, path, repeated ? NextBlock(name) : -1);

@@ -23,7 +23,7 @@ public static class SiteTemplate
     public static string Text(Units units)
     {
         var text = new StringBuilder();
-        foreach (string? line in Opening.Split('\n'))
+        foreach (string line in Opening.Split('\n'))
         {
             text.Append("# ").Append(line.TrimEnd()).Append('\n');
         }
@@ -56,7 +56,7 @@ public static class SiteTemplate
     private static void Comment(StringBuilder text, string words)
     {
         var line = new StringBuilder("#");
-        foreach (string? word in words.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string word in words.Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
             if (line.Length + 1 + word.Length > LineWidth)
             {

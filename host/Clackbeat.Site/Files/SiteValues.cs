@@ -193,7 +193,7 @@ internal sealed class SiteValues
         public static Fact Table(string name)
         {
             string? near = Spelling.Nearest(name, SiteSchema.Tables.Select(t => t.Name));
-            string? known = string.Join(", ", SiteSchema.Tables.Select(t => t.Header));
+            string known = string.Join(", ", SiteSchema.Tables.Select(t => t.Header));
             return near is null
                 ? Fact.Of("site.no-table", ("table", name), ("known", known))
                 : Fact.Of("site.no-table-near", ("table", name), ("near", SiteSchema.TryTable(near)!.Header));
@@ -222,7 +222,7 @@ internal sealed class SiteValues
                 return Fact.Of("site.no-key-near", ("key", name), ("header", header), ("near", near));
             }
 
-            string? keys = string.Join(", ", SiteSchema.KeysOf(table).Select(k => k.Key));
+            string keys = string.Join(", ", SiteSchema.KeysOf(table).Select(k => k.Key));
             return home is null
                 ? Fact.Of("site.no-key", ("key", name), ("header", header), ("known", keys))
                 : Fact.Of("site.no-key-belongs", ("key", name), ("header", header), ("table", home.Table));

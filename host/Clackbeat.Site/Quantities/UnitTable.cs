@@ -36,7 +36,7 @@ internal sealed class UnitTable
         };
         foreach ((string? name, object? spellings) in (TomlTable)table["units"])
         {
-            foreach (string? spelling in EmbeddedToml.Texts(spellings))
+            foreach (string spelling in EmbeddedToml.Texts(spellings))
             {
                 _exact.Add(spelling, Unit(info, name));
                 _anyCase.TryAdd(spelling, Unit(info, name));

@@ -90,7 +90,7 @@ public sealed class WhatIf
     private Ratios Spreads(RamChange change, Ratios at, double nearer)
     {
         var squares = new Ratios(0, 0, 0, 0);
-        foreach ((double[]? values, Cycle? before) in _others)
+        foreach ((double[] values, Cycle? before) in _others)
         {
             if (Run(change.Ram(_twin.Frame.Ram(values), _twin.Frame.Site)) is { } after)
             {

@@ -68,7 +68,7 @@ public static class CycleRun
         double intervalS = beats.Average(b => b.IntervalS);
         int before = (int)(BeforeShare * intervalS / stepS);
         int count = before + (int)(intervalS / stepS);
-        double[]? curve = new double[count];
+        double[] curve = new double[count];
         foreach (VirtualBeat beat in beats)
         {
             int closure = (int)Math.Round((beat.ClosureS - startedS) / stepS);

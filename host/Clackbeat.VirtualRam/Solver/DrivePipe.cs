@@ -121,7 +121,7 @@ internal sealed class DrivePipe
 
     private void AdvanceJoint(int joint)
     {
-        (PipeSection? above, PipeSection? below) = (_sections[joint], _sections[joint + 1]);
+        (PipeSection above, PipeSection below) = (_sections[joint], _sections[joint + 1]);
         (double plus, double minus) = (above.ArrivingM(), below.ReturningM());
         (double b1, double b2) = (above.ImpedanceSPerM2, below.ImpedanceSPerM2);
         double h = (plus * b2 + minus * b1 - b1 * b2 * _jointCavity[joint] / StepS) / (b1 + b2);

@@ -125,7 +125,7 @@ internal sealed class PipeSection
 
     internal void StartAt(double flowM3PerS)
     {
-        foreach (double[]? array in new[] { _flow, _pastFlow, _outFlow })
+        foreach (double[] array in new[] { _flow, _pastFlow, _outFlow })
         {
             Array.Fill(array, flowM3PerS);
         }

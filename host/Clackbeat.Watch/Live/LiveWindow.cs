@@ -18,7 +18,7 @@ internal sealed record LiveWindow(LiveState State, double BeganS, double[] Times
 
     private static double[] Means(double[] values, int few)
     {
-        double[]? means = new double[values.Length / few];
+        double[] means = new double[values.Length / few];
         for (int i = 0; i < means.Length; i++)
         {
             double sum = 0;

@@ -46,7 +46,7 @@ internal static class PageFiles
             .Select(name =>
             {
                 using System.IO.Stream stream = assembly.GetManifestResourceStream(name)!;
-                byte[]? bytes = new byte[stream.Length];
+                byte[] bytes = new byte[stream.Length];
                 stream.ReadExactly(bytes);
                 return (Name: name[Prefix.Length..], Bytes: bytes);
             })

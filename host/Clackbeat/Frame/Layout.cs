@@ -27,7 +27,7 @@ internal static class Layout
         Grid grid = new Grid()
             .AddColumn(new GridColumn { NoWrap = true, Padding = new Padding(Indent, 0, 1, 0) })
             .AddColumn(new GridColumn { Padding = new Padding(0, 0, 0, 0) });
-        foreach (string? sentence in sentences)
+        foreach (string sentence in sentences)
         {
             grid.AddRow(new Text("-"), new Text(sentence));
         }
@@ -39,7 +39,7 @@ internal static class Layout
     public static void Table(Session session, IReadOnlyList<string> headers, IEnumerable<IReadOnlyList<string>> rows)
     {
         Table table = new Table().Border(TableBorder.Simple);
-        foreach (string? header in headers)
+        foreach (string header in headers)
         {
             table.AddColumn(new TableColumn(new Text(header)));
         }
@@ -66,7 +66,7 @@ internal static class Layout
 
         using var buffer = new StringWriter();
         Session.CreateConsole(buffer, isTerminal: false).Write(what);
-        foreach (string? line in buffer.ToString().TrimEnd().Split('\n'))
+        foreach (string line in buffer.ToString().TrimEnd().Split('\n'))
         {
             session.Out.WriteLine(line.TrimEnd());
         }

@@ -20,12 +20,12 @@ internal static partial class UsageError
             return ExitCode.WrongInput;
         }
 
-        foreach (string? word in OptionsAsWords(parsed, args).Concat(StrayWords(parsed)).Concat(parsed.UnmatchedTokens).Distinct())
+        foreach (string word in OptionsAsWords(parsed, args).Concat(StrayWords(parsed)).Concat(parsed.UnmatchedTokens).Distinct())
         {
             session.Say(Unknown(word, command, path));
         }
 
-        foreach (string? message in parsed.Errors.Select(e => e.Message).Distinct().Where(m => !IsAboutUnmatched(m, parsed)))
+        foreach (string message in parsed.Errors.Select(e => e.Message).Distinct().Where(m => !IsAboutUnmatched(m, parsed)))
         {
             session.Say(Readable(message));
         }

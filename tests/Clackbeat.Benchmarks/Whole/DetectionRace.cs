@@ -68,7 +68,7 @@ internal static class DetectionRace
     private static (int Beats, double[] S) Turn(RaceTrace trace, int turns)
     {
         int beats = 0;
-        double[]? times = new double[turns];
+        double[] times = new double[turns];
         for (int turn = 0; turn < turns; turn++)
         {
             beats = 0;

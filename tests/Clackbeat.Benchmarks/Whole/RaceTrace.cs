@@ -61,7 +61,7 @@ internal sealed record RaceTrace(string Name, RamScale Scale, double[] TimesS, d
     {
         double lengthS = timesS[^1] - timesS[0];
         var random = new Random(1);
-        double[]? laid = new double[atS.Length];
+        double[] laid = new double[atS.Length];
         int k = 0;
         for (int i = 0; i < atS.Length; i++)
         {

@@ -18,8 +18,8 @@ public static class RecordFile
     {
         byte[] bytes = File.ReadAllBytes(path);
         int count = BitConverter.ToInt32(bytes, 0);
-        double[]? times = new double[count];
-        double[]? pressures = new double[count];
+        double[] times = new double[count];
+        double[] pressures = new double[count];
         for (int i = 0; i < count; i++)
         {
             times[i] = BitConverter.ToSingle(bytes, 4 + (8 * i));

@@ -10,8 +10,8 @@ public static class TraceReader
         using var trace = TraceFile.Open(path, TraceColumns.Parse(null, null));
         var times = new List<double>();
         var pressures = new List<double>();
-        double[]? t = new double[8192];
-        double[]? p = new double[8192];
+        double[] t = new double[8192];
+        double[] p = new double[8192];
         while (trace.Read(t, p) is > 0 and var count)
         {
             times.AddRange(t.AsSpan(0, count));

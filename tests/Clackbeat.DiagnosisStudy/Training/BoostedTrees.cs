@@ -50,8 +50,8 @@ internal sealed class BoostedTrees
         var grower = new BoostedTrees(rows, mayRise, settings);
         double[] sums = [.. starts];
         var trees = new List<FeatureTree>();
-        double[]? gradient = new double[rows.Count];
-        double[]? curvature = new double[rows.Count];
+        double[] gradient = new double[rows.Count];
+        double[] curvature = new double[rows.Count];
         for (int t = 0; t < settings.Trees; t++)
         {
             for (int i = 0; i < sums.Length; i++)

@@ -11,7 +11,7 @@ public class RainflowTests
     public void A_million_random_points_are_counted_like_the_standard_s_own_steps_in_any_chunking()
     {
         var random = new Random(20240607);
-        double[]? samples = new double[1_000_000];
+        double[] samples = new double[1_000_000];
         for (int i = 0; i < samples.Length; i++)
         {
             samples[i] = random.Next(0, 1000);

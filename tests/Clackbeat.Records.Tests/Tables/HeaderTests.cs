@@ -90,8 +90,8 @@ public sealed class HeaderTests : IDisposable
     {
         File.WriteAllBytes(_path, content);
         var trace = TraceFile.Open(_path, columns);
-        double[]? timesS = new double[10];
-        double[]? pressuresPa = new double[10];
+        double[] timesS = new double[10];
+        double[] pressuresPa = new double[10];
         int count = trace.Read(timesS, pressuresPa);
         return (timesS[..count], pressuresPa[..count], trace);
     }

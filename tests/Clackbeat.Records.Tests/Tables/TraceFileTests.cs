@@ -102,8 +102,8 @@ public sealed class TraceFileTests : IDisposable
     {
         File.WriteAllText(_path, content, new UTF8Encoding(false));
         using var trace = TraceFile.Open(_path, columns);
-        double[]? timesS = new double[100];
-        double[]? pressuresPa = new double[100];
+        double[] timesS = new double[100];
+        double[] pressuresPa = new double[100];
         int count = trace.Read(timesS, pressuresPa);
         return (timesS[..count], pressuresPa[..count], trace.SkippedRows);
     }

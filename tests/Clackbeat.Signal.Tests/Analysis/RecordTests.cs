@@ -41,7 +41,7 @@ public class RecordTests
     [Fact]
     public void Clipped_peaks_are_counted_and_said()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 20);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 20);
         RamAnalysis found = Rams.Analyse(
             Rams.Steel with { Sensor = Rams.Steel.Sensor with { RangeHighPa = 2.2e5 } },
             timesS, [.. pressuresPa.Select(p => Math.Min(p, 2.2e5))]);

@@ -15,7 +15,7 @@ public class ZeroCorrectionTests
     {
         RamSite site = name == "steel" ? Rams.Steel : Rams.Pvc;
         site = site with { Sensor = site.Sensor with { RangeLowPa = -100e3 } };
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 40);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 40);
         RamAnalysis plain = Rams.Analyse(site, times, pressures);
         RamAnalysis off = Rams.Analyse(site, times, [.. pressures.Select(p => p + errorPa)]);
 
@@ -50,7 +50,7 @@ public class ZeroCorrectionTests
     {
         RamSite site = name switch { "steel" => Rams.Steel, "pvc" => Rams.Pvc, _ => Rams.Polyethylene };
         site = site with { Sensor = site.Sensor with { RangeLowPa = -100e3 } };
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 30);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 30);
         PressureSummary told = Rams.Analyse(site, times, [.. pressures.Select(p => p + errorPa)]).Pressure;
         Assert.InRange(told.MeanPa!.Value, 0.6 * told.StaticPa!.Value, told.StaticPa.Value);
     }
@@ -71,7 +71,7 @@ public class ZeroCorrectionTests
     [Fact]
     public void Without_a_flow_nothing_is_corrected()
     {
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 2);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 2);
         Assert.DoesNotContain(Rams.Analyse(Rams.Steel, times, pressures).Findings, f => f.Code.StartsWith("zero-", StringComparison.Ordinal));
     }
 }

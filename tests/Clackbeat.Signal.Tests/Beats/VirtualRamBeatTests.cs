@@ -36,7 +36,7 @@ public class VirtualRamBeatTests
     public void Every_closure_is_found_at_any_rate_smooth_or_lively_and_under_noise(string ram, double rateHz, double noise, RamCharacter character)
     {
         RamSite site = Of(ram);
-        (double[]? timesS, double[]? pressuresPa, List<VirtualBeat>? truth) = Rams.Record(site, 20, rateHz, noise, character: character);
+        (double[] timesS, double[] pressuresPa, List<VirtualBeat> truth) = Rams.Record(site, 20, rateHz, noise, character: character);
         RamAnalysis found = Rams.Analyse(site, timesS, pressuresPa);
         Assert.True(truth.Count > 5, "the virtual ram beats");
         Assert.InRange(found.Beats.Count, truth.Count - 1, truth.Count + 1);
@@ -52,7 +52,7 @@ public class VirtualRamBeatTests
     [Fact]
     public void A_sensor_that_reads_wrong_by_a_fifth_of_a_bar_changes_no_beat()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 20);
+        (double[] timesS, double[] pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 20);
         RamAnalysis right = Rams.Analyse(Rams.Steel, timesS, pressuresPa);
         RamAnalysis wrong = Rams.Analyse(Rams.Steel, timesS, [.. pressuresPa.Select(p => p + 20_000)]);
         Assert.Equal(right.BeatList.Select(b => b.ClosureS), wrong.BeatList.Select(b => b.ClosureS), Near(1e-6));
@@ -61,7 +61,7 @@ public class VirtualRamBeatTests
     [Fact]
     public void Streaming_in_any_chunks_gives_the_same_as_the_whole()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, 25, character: RamCharacter.Lively);
+        (double[] timesS, double[] pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, 25, character: RamCharacter.Lively);
         RamAnalysis whole = Rams.Analyse(Rams.Pvc, timesS, pressuresPa);
         var random = new Random(5);
         for (int run = 0; run < 3; run++)
@@ -87,7 +87,7 @@ public class VirtualRamBeatTests
     [InlineData(100, 0)]
     public void A_detector_finds_the_same_in_lots_of_any_size_as_sample_by_sample(int standstillS, double gapS)
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 60, character: RamCharacter.Lively);
+        (double[] timesS, double[] pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 60, character: RamCharacter.Lively);
         double[] still = [.. Enumerable.Repeat(pressuresPa[30_000], 1000 * standstillS)];
         pressuresPa = [.. pressuresPa[..30_000], .. still, .. pressuresPa[30_000..]];
         double stepS = timesS[1] - timesS[0];
@@ -122,14 +122,14 @@ public class VirtualRamBeatTests
     [InlineData(RamCondition.StoppedOpen, RamState.StoppedOpen)]
     public void A_silent_ram_is_told_apart_by_where_its_valve_stands(RamCondition condition, RamState expected)
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 30, fault: new Fault { Condition = condition, Severity = 1 });
+        (double[] timesS, double[] pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 30, fault: new Fault { Condition = condition, Severity = 1 });
         Assert.Equal(expected, Rams.Analyse(Rams.Steel, timesS, pressuresPa).State);
     }
 
     [Fact]
     public void Beats_around_a_hole_in_the_record_are_whole_beats_only()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualBeat>? truth) = Rams.Record(Rams.Steel, 30);
+        (double[] timesS, double[] pressuresPa, List<VirtualBeat> truth) = Rams.Record(Rams.Steel, 30);
         bool[] kept = [.. timesS.Select(t => t is < 10.2 or > 13.1)];
         RamAnalysis found = Rams.Analyse(
             Rams.Steel, [.. timesS.Where((_, i) => kept[i])], [.. pressuresPa.Where((_, i) => kept[i])]);

@@ -61,8 +61,8 @@ public class ExampleTraceDiagnosisTests
     {
         using var trace = TraceFile.Open(path, TraceColumns.Parse(null, null));
         var analyser = new RamAnalyser(site, well);
-        double[]? times = new double[5000];
-        double[]? pressures = new double[5000];
+        double[] times = new double[5000];
+        double[] pressures = new double[5000];
         while (trace.Read(times, pressures) is > 0 and var count)
         {
             analyser.Add(times.AsSpan(0, count), pressures.AsSpan(0, count));

@@ -77,7 +77,7 @@ public class FeatureTests
         var tree = FeatureTree.Read(new FeatureTree(
             [new(echo, 2, 0.1), new(-1, 0, -0.3), new(knock, 1, 0.8), default, default, new(-1, 0, 0.5), new(-1, 0, 1.2)]).Write());
         double[] columns = FeatureTree.Columns(new Dictionary<Feature, double> { [Feature.Echo] = -3, [Feature.Spike] = -0.5 });
-        double[]? attributions = new double[FeatureTree.ColumnCount];
+        double[] attributions = new double[FeatureTree.ColumnCount];
         tree.AddAttributions(columns, attributions);
         Assert.Equal(0.5, tree.Answer(columns), 9);
         Assert.Equal(0.7, attributions[echo], 9);

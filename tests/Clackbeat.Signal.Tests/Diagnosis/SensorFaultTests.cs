@@ -24,7 +24,7 @@ public class SensorFaultTests
     [Fact]
     public void A_sensor_that_freezes_during_the_record_is_no_stopped_ram()
     {
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
         double[] frozen = [.. pressures];
         frozen.AsSpan(frozen.Length / 2).Fill(frozen[frozen.Length / 2]);
 

@@ -88,7 +88,7 @@ public class BucketTimeTests
 
     private static (double[] TimesS, double[] PressuresPa) Record()
     {
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
         return (times, pressures);
     }
 }

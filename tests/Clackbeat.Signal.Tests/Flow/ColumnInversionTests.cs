@@ -35,7 +35,7 @@ public class ColumnInversionTests
         ColumnModel model = Pipe with { WaveSpeedMPerS = waveSpeed };
         var pipe = new SlowPipe(15, waveSpeed, 2.5, model.EntranceLoss, model.PipeLoss, 40, 0.4);
         double resting = pipe.BodyHeadM;
-        (List<double>? times, List<double>? heads, List<double>? truth) = (new List<double>(), new List<double>(), new List<double>());
+        (List<double> times, List<double> heads, List<double> truth) = (new List<double>(), new List<double>(), new List<double>());
         for (double t = 0; t < 2; t += pipe.StepS)
         {
             double head = resting + (8 * Math.Pow(Math.Max(0, Math.Sin(5 * t)), 8)) - Math.Exp(-Square((t - 1.1) / 0.05));
@@ -81,7 +81,7 @@ public class ColumnInversionTests
         var pipe = new SlowPipe(
             model.LengthM, model.WaveSpeedMPerS, model.SupplyHeadM, model.EntranceLoss, model.PipeLoss, 60, velocity);
         double start = pipe.BodyHeadM;
-        (List<double>? times, List<double>? heads, List<double>? truth) = (new List<double>(), new List<double>(), new List<double>());
+        (List<double> times, List<double> heads, List<double> truth) = (new List<double>(), new List<double>(), new List<double>());
         (double t, double next) = (0, 0);
         while (t < 1.2)
         {
@@ -108,7 +108,7 @@ public class ColumnInversionTests
 
     private static double[] Invert(ColumnModel model, double[] times, double[] heads, double start)
     {
-        double[]? found = new double[times.Length];
+        double[] found = new double[times.Length];
         ColumnInversion.Run(times, heads, model, start, found);
         return found;
     }

@@ -15,7 +15,7 @@ public sealed class ColumnSensitivityTests
     public void Slopes_are_what_small_changes_make(double lossFactor)
     {
         (double[] times, double[] heads) = Record();
-        double[]? velocity = new double[times.Length];
+        double[] velocity = new double[times.Length];
         var sensitivities = new ColumnSensitivity[times.Length];
         ColumnModel model = Model.WithLoss(lossFactor);
         ColumnInversion.Run(times, heads, model, 0.4, lossFactor, velocity, sensitivities);
@@ -36,7 +36,7 @@ public sealed class ColumnSensitivityTests
 
     private static double[] Plain(double[] times, double[] heads, ColumnModel model, double start)
     {
-        double[]? velocity = new double[times.Length];
+        double[] velocity = new double[times.Length];
         ColumnInversion.Run(times, heads, model, start, velocity);
         return velocity;
     }

@@ -62,7 +62,7 @@ public class ModelUncertaintyTests
                 store.Keep(FlowWindow.Copy(w.Beat, w.TimesS, w.PressuresPa, headPerPa, 0));
             }
         });
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 12);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 12);
         for (int i = 0; i < times.Length; i++)
         {
             detector.Add(times[i], pressures[i]);

@@ -16,7 +16,7 @@ public sealed class PipeGridTests
     {
         var plain = new ColumnModel(15, waveSpeed, 2.5, 0.02, 0.08, 0.35);
         ColumnModel cut = plain with { Shape = new PipeShape([new PipePiece(6, waveSpeed, 1, 0.4), new PipePiece(9, waveSpeed, 1, 0.6)]) };
-        (double[]? times, double[]? heads) = Swing(2.5);
+        (double[] times, double[] heads) = Swing(2.5);
         double[] expected = Invert(plain, times, heads, 0.4);
         double[] found = Invert(cut, times, heads, 0.4);
 
@@ -81,8 +81,8 @@ public sealed class PipeGridTests
                 new PipePiece(12, 400, 1, 0.7) { Creep = [new CreepElement(0.5, creep)] },
             ]),
         };
-        (double[]? times, double[]? heads) = Swing(2.5);
-        double[]? velocity = new double[times.Length];
+        (double[] times, double[] heads) = Swing(2.5);
+        double[] velocity = new double[times.Length];
         var sensitivities = new ColumnSensitivity[times.Length];
         ColumnInversion.Run(times, heads, model.WithLoss(1.3), 0.4, 1.3, velocity, sensitivities);
 
@@ -98,7 +98,7 @@ public sealed class PipeGridTests
 
     private static double[] Invert(ColumnModel model, double[] times, double[] heads, double start)
     {
-        double[]? found = new double[times.Length];
+        double[] found = new double[times.Length];
         ColumnInversion.Run(times, heads, model, start, found);
         return found;
     }

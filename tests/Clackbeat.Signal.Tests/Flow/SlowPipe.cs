@@ -33,8 +33,8 @@ internal sealed class SlowPipe
     public void Step(Func<double, double, (double HeadM, double Velocity)> body)
     {
         int n = _head.Length - 1;
-        double[]? head = new double[n + 1];
-        double[]? velocity = new double[n + 1];
+        double[] head = new double[n + 1];
+        double[] velocity = new double[n + 1];
         for (int i = 1; i < n; i++)
         {
             (double plus, double minus) = (Plus(i - 1), Minus(i + 1));

@@ -23,7 +23,7 @@ public class VirtualRamFlowTests
     public void The_stated_uncertainty_holds_the_true_flows(string name, RamCharacter character, double rateHz)
     {
         RamSite site = name switch { "steel" => Rams.Steel, "pvc" => Rams.Pvc, _ => Rams.Polyethylene };
-        (double[]? times, double[]? pressures, List<VirtualBeat>? truth) = Rams.Record(site, 30, rateHz, character: character);
+        (double[] times, double[] pressures, List<VirtualBeat> truth) = Rams.Record(site, 30, rateHz, character: character);
         FlowResult result = FlowBench.Measure(site, times, pressures);
         (double delivered, double waste) = Flows(truth);
 
@@ -38,7 +38,7 @@ public class VirtualRamFlowTests
     [InlineData(-20_000)]
     public void A_zero_error_of_the_sensor_leaves_the_flows_alone_and_is_reported(double offsetPa)
     {
-        (double[]? times, double[]? pressures, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
+        (double[] times, double[] pressures, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 30);
         FlowResult without = FlowBench.Measure(Rams.Steel, times, pressures);
         FlowResult with = FlowBench.Measure(Rams.Steel, times, [.. pressures.Select(p => p + offsetPa)]);
 
@@ -50,7 +50,7 @@ public class VirtualRamFlowTests
     [Fact]
     public void Volumes_of_the_beats_add_up_to_the_flows_and_the_energy_to_what_was_drawn()
     {
-        (double[]? times, double[]? pressures, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, 30);
+        (double[] times, double[] pressures, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, 30);
         var beats = new List<Beat>();
         FlowResult result = FlowBench.Measure(Rams.Pvc, times, pressures, beats);
 
@@ -127,7 +127,7 @@ public class VirtualRamFlowTests
     [Fact]
     public void What_a_snifter_spits_counts_as_waste()
     {
-        (double[]? times, double[]? pressures, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 20);
+        (double[] times, double[] pressures, List<VirtualBeat> _) = Rams.Record(Rams.Steel, 20);
         RamSite with = Rams.Steel with { AirVessel = Rams.Steel.AirVessel with { SnifterBoreM = 0.0015 } };
         FlowResult plain = FlowBench.Measure(Rams.Steel, times, pressures);
         FlowResult spat = FlowBench.Measure(with, times, pressures);
@@ -143,7 +143,7 @@ public class VirtualRamFlowTests
     [Fact]
     public void An_analysis_in_small_chunks_gives_the_same_flows()
     {
-        (double[]? times, double[]? pressures, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, 20);
+        (double[] times, double[] pressures, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, 20);
         RamAnalysis whole = Rams.Analyse(Rams.Pvc, times, pressures);
         var analyser = new RamAnalyser(Rams.Pvc);
         for (int i = 0; i < times.Length; i += 37)
@@ -174,7 +174,7 @@ public class VirtualRamFlowTests
         // JCGM 101: inputs drawn from their distributions, the whole estimate done again each time. The stated figure also
         // holds the model's own error, which trials on one ram can't show, so it may exceed their scatter, never fall short.
         RamSite site = Rams.Steel;
-        (double[]? times, double[]? pressures, List<VirtualBeat> _) = Rams.Record(site, 15);
+        (double[] times, double[] pressures, List<VirtualBeat> _) = Rams.Record(site, 15);
         double stated = FlowBench.Measure(site, times, pressures).Flow.DeliveredM3PerS!.Value.U;
         var random = new Random(11);
         var flows = new List<double>();

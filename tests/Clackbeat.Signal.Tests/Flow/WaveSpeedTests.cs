@@ -52,7 +52,7 @@ public class WaveSpeedTests
     {
         RamSite site = Rams.Pvc;
         double own = SiteHydraulics.Of(site).WaveSpeedMPerS;
-        (double[]? times, double[]? pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 30);
+        (double[] times, double[] pressures, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(site, 30);
         RamSite wrong = site with { DrivePipe = site.DrivePipe with { WaveSpeedMPerS = 1.1 * own } };
 
         double found = FlowBench.Measure(wrong, times, pressures).DrivePipe.WaveSpeedMPerS!.Value.Value;

@@ -16,7 +16,7 @@ public class PipeVerdictTests
     [Fact]
     public void A_pvc_pipe_well_inside_its_rating_is_within_by_pressure_and_open_by_fatigue()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(Rams.Pvc, 30);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> truth) = Rams.Record(Rams.Pvc, 30);
         PipeCheck pipe = Rams.Analyse(Rams.Pvc, timesS, pressuresPa).Pipe;
         Assert.True(truth.Max(b => b.PeakPa) < pipe.AllowablePa / 3, "the virtual ram's true peaks lie far inside the rating");
         Assert.Equal(PipeVerdict.Within, pipe.PressureVerdict);
@@ -31,7 +31,7 @@ public class PipeVerdictTests
     [Fact]
     public void A_steel_pipe_at_a_tenth_of_its_rating_isn_t_alarmed_about()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Steel, 30);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(Steel, 30);
         PipeCheck pipe = Rams.Analyse(Steel, timesS, pressuresPa).Pipe;
         Assert.True(pipe.PeakPa < 0.15 * pipe.RatedPa);
         Assert.Equal(PipeVerdict.Within, pipe.Verdict);
@@ -44,7 +44,7 @@ public class PipeVerdictTests
     public void A_clipped_sensor_never_says_within()
     {
         RamSite small = Steel with { Sensor = new Sensor { RangeLowPa = 0, RangeHighPa = 2.4e5 } };
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(small, 20);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(small, 20);
         RamAnalysis found = Rams.Analyse(small, timesS, pressuresPa);
         Assert.True(found.Input.ClippedSamples > 0);
         Assert.Equal(PipeVerdict.Unknown, found.Pipe.Verdict);
@@ -57,14 +57,14 @@ public class PipeVerdictTests
     public void A_slow_recorder_or_a_slow_sensor_never_says_within(double rateHz, double? responseS)
     {
         RamSite slow = Steel with { Sensor = Steel.Sensor with { ResponseTimeS = responseS } };
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(slow, 20, rateHz);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> _) = Rams.Record(slow, 20, rateHz);
         Assert.NotEqual(PipeVerdict.Within, Rams.Analyse(slow, timesS, pressuresPa).Pipe.Verdict);
     }
 
     [Fact]
     public void A_suction_the_sensor_can_t_tell_from_a_vacuum_is_not_called_whole()
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(Steel, 20);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> truth) = Rams.Record(Steel, 20);
         double[] shifted = [.. pressuresPa.Select(p => Math.Max(p, -99e3))];
         int deepest = Array.IndexOf(shifted, shifted.Min());
         shifted[deepest] = -99e3;
@@ -79,7 +79,7 @@ public class PipeVerdictTests
     [InlineData(10)]
     public void Noise_is_left_out_of_the_count_and_takes_nothing_from_the_damage(double noise)
     {
-        (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(Rams.Pvc, 30, noise: noise);
+        (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> truth) = Rams.Record(Rams.Pvc, 30, noise: noise);
         LoadHistory load = Rams.Analyse(Rams.Pvc, timesS, pressuresPa).Load!;
         double sigmaPa = RamDesigner.SensorFor(Rams.Pvc.Sensor).NoisePa * noise;
         Assert.InRange(load.NoisePa, 0.7 * sigmaPa, 1.5 * sigmaPa);
@@ -101,7 +101,7 @@ public class PipeVerdictTests
     {
         foreach (RamSite site in new[] { Rams.Steel, Rams.Pvc })
         {
-            (double[]? timesS, double[]? pressuresPa, List<VirtualRam.Truth.VirtualBeat>? truth) = Rams.Record(site, 30, character: character);
+            (double[] timesS, double[] pressuresPa, List<VirtualRam.Truth.VirtualBeat> truth) = Rams.Record(site, 30, character: character);
             RamAnalysis found = Rams.Analyse(site, timesS, pressuresPa);
             SiteHydraulicsOf(site, out double density, out double waveSpeed);
             double truePa = density * ((Constants.GravityMPerS2 * site.Supply.HeadM) + (waveSpeed * truth.Average(b => b.ClosingVelocityMPerS)));

@@ -54,7 +54,7 @@ public class TruePeakTests
     {
         double Width(double lengthS)
         {
-            (double[]? timesS, double[]? pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, lengthS, 500, character: RamCharacter.Lively);
+            (double[] timesS, double[] pressuresPa, List<VirtualBeat> _) = Rams.Record(Rams.Pvc, lengthS, 500, character: RamCharacter.Lively);
             return Rams.Analyse(Rams.Pvc, timesS, pressuresPa).Pressure.PeakTrue!.Value.U;
         }
 

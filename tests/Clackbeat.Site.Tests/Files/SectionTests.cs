@@ -46,7 +46,7 @@ public class SectionTests
     [Fact]
     public void What_holds_for_the_whole_pipe_stays_in_its_own_table()
     {
-        string? text = string.Join('\n', [.. Mixed, "[drive_pipe]", "length_uncertainty = \"5 cm\"", "minor_loss = 1.2"]);
+        string text = string.Join('\n', [.. Mixed, "[drive_pipe]", "length_uncertainty = \"5 cm\"", "minor_loss = 1.2"]);
         DrivePipe pipe = SiteFile.Parse(text, "mixed.toml").DrivePipe;
         Assert.Equal(1.2, pipe.MinorLossCoefficient);
         Assert.Equal(0.05, pipe.LengthUncertaintyM!.Value, 1e-9);
@@ -55,7 +55,7 @@ public class SectionTests
     [Fact]
     public void A_section_may_stand_in_one_line()
     {
-        string? text = string.Join('\n', [.. SiteTexts.Least.Take(4), "[drive_pipe]",
+        string text = string.Join('\n', [.. SiteTexts.Least.Take(4), "[drive_pipe]",
             "section = [{ material = \"PE80\", length = \"8 m\", bore = \"40 mm\" }, { material = \"copper\", length = \"4 m\", bore = \"39 mm\" }]", .. SiteTexts.Least.Skip(8)]);
         Assert.Equal(2, SiteFile.Parse(text, "mixed.toml").DrivePipe.Sections.Count);
     }
@@ -100,7 +100,7 @@ public class SectionTests
     [Fact]
     public void A_section_in_single_brackets_is_a_mistake()
     {
-        string? text = string.Join('\n', [.. Mixed.Take(4), "[drive_pipe.section]", .. Mixed.Skip(10)]);
+        string text = string.Join('\n', [.. Mixed.Take(4), "[drive_pipe.section]", .. Mixed.Skip(10)]);
         Assert.Contains(
             SiteFile.ReadText(text, "mixed.toml").Problems,
             p => p.Line == 5 && Catalogue.English.Say(p.What).StartsWith("write [[drive_pipe.section]] instead", StringComparison.Ordinal));
@@ -143,7 +143,7 @@ public class SectionTests
     {
         string? folder = Path.Combine(Environment.GetEnvironmentVariable("CLACKBEAT_SHARED") ?? Path.Combine(Repository.Root, "..", "shared"), "traces", "wild");
         Skip.IfNot(Directory.Exists(folder), "the traces of rams on real pipes are not at hand");
-        foreach (string? file in Directory.EnumerateFiles(folder, "*.site.toml"))
+        foreach (string file in Directory.EnumerateFiles(folder, "*.site.toml"))
         {
             Assert.Empty(SiteCheck.Of(SiteFile.Read(file)).Problems);
         }

@@ -39,7 +39,7 @@ public partial class SiteTemplateTests
     public void The_sections_of_the_template_take_the_place_of_the_single_pipe(Units units)
     {
         string? block = Hidden().Replace(Sections().Match(SiteTemplate.Text(units)).Value, "${line}");
-        string? least = string.Join('\n', SiteTexts.Least.Where((_, i) => i is not (5 or 6 or 7)));
+        string least = string.Join('\n', SiteTexts.Least.Where((_, i) => i is not (5 or 6 or 7)));
         SiteReading reading = SiteFile.ReadText($"{least}\n{block}", "new.toml");
         Assert.Empty(reading.Problems);
         Assert.All(SiteSchema.KeysOf("drive_pipe.section"), k => Assert.Contains($"\n{k.Key} = ", block, StringComparison.Ordinal));

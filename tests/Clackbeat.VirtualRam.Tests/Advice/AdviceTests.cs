@@ -65,7 +65,7 @@ public class AdviceTests
     [Fact]
     public void Sentence_data_guide_and_page_speak_of_the_same_changes()
     {
-        foreach (string? code in ConditionTraits.Codes)
+        foreach (string code in ConditionTraits.Codes)
         {
             var text = ConditionTraits.Of(code);
             string? advice = Catalogue.English.Say(ConditionTraits.Advice(code));
