@@ -94,18 +94,6 @@ internal static class OverviewCommand
     private static int Serve(Session session, int port, OverviewOptions options)
     {
         OverviewServer server = OverviewServer.Start(options, port, session.Stop).GetAwaiter().GetResult();
-        try
-        {
-            session.Out.WriteLine($"http://127.0.0.1:{server.Port}/");
-            session.Out.Flush();
-            session.Say(Phrases.Say("overview.open-it"));
-            session.Stop.WaitHandle.WaitOne();
-        }
-        finally
-        {
-            server.DisposeAsync().AsTask().GetAwaiter().GetResult();
-        }
-
-        return ExitCode.Done;
+        return ServedPage.Run(session, server, server.Port);
     }
 }

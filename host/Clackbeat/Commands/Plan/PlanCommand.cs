@@ -86,18 +86,6 @@ internal static class PlanCommand
     private static int Serve(Session session, int port, Units units)
     {
         PlanServer server = PlanServer.Start(port, units, Catalogue.Current, session.Stop).GetAwaiter().GetResult();
-        try
-        {
-            session.Out.WriteLine($"http://127.0.0.1:{server.Port}/");
-            session.Out.Flush();
-            session.Say(Phrases.Say("plan-page.open-it"));
-            session.Stop.WaitHandle.WaitOne();
-        }
-        finally
-        {
-            server.DisposeAsync().AsTask().GetAwaiter().GetResult();
-        }
-
-        return ExitCode.Done;
+        return ServedPage.Run(session, server, server.Port);
     }
 }
