@@ -1,5 +1,4 @@
 using System.Text;
-using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Content;
 using Clackbeat.Report.Export;
 using Clackbeat.Report.Html;
@@ -19,14 +18,14 @@ public static class ReportWriter
     /// <param name="analysis">What the record told.</param>
     /// <param name="baseline">The same ram when it was well, to compare with; null without one.</param>
     /// <param name="made">When the report is made, shown with its offset from UTC.</param>
-    /// <param name="remedies">What changes to the ram would bring, for the page on the pipe; null leaves it out.</param>
+    /// <param name="twin">What the twin of the ram adds; null leaves it out.</param>
     public static void Write(
-        Stream output, ReportFormat format, RamSite site, RamAnalysis analysis, RamAnalysis? baseline, DateTimeOffset made, RemedyTable? remedies = null)
+        Stream output, ReportFormat format, RamSite site, RamAnalysis analysis, RamAnalysis? baseline, DateTimeOffset made, TwinPart? twin = null)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(analysis);
-        ReportContent content = new Composer(site, analysis, baseline, made, remedies).Make();
+        ReportContent content = new Composer(site, analysis, baseline, made, twin).Make();
         switch (format)
         {
             case ReportFormat.Html:

@@ -25,6 +25,7 @@ public sealed class TuneCommandTests : IDisposable
         Assert.Equal(0, added.ExitCode);
         Assert.Contains("8 mm", added.Out, StringComparison.Ordinal);
         Assert.Contains("best", added.Out, StringComparison.Ordinal);
+        Assert.Contains("By the twin of this ram", added.Out, StringComparison.Ordinal);
 
         Assert.Equal(0, Tune("sheet", _folder["valve.tune"], "--out", _folder["sheet.html"]).ExitCode);
         Assert.Equal(0, Tune("sheet", _folder["valve.tune"], "--out", _folder["sheet.pdf"]).ExitCode);
@@ -40,7 +41,7 @@ public sealed class TuneCommandTests : IDisposable
         Outcome begun = Tune("new", _folder["valve.tune"], "--site", _folder["us.toml"], "--knob", "stroke 0.15 in to 0.5 in", "--now", "0.3 in");
         Assert.Contains("Try next: stroke 0.3 in", begun.Out, StringComparison.Ordinal);
         Outcome.Of("simulate", "--site", _folder["us.toml"], "--for", "45s", "--out", _folder["first.csv"]);
-        Outcome added = Tune("add", _folder["valve.tune"], _folder["first.csv"], "--site", _folder["us.toml"], "--at", "0.3 in");
+        Outcome added = Tune("add", _folder["valve.tune"], _folder["first.csv"], "--site", _folder["us.toml"], "--at", "0.3 in", "--no-twin");
         Assert.Contains("gpm", added.Out, StringComparison.Ordinal);
         Assert.Contains("psi", added.Out, StringComparison.Ordinal);
         Assert.DoesNotContain("bar", added.Out, StringComparison.Ordinal);
@@ -80,7 +81,7 @@ public sealed class TuneCommandTests : IDisposable
     {
         Tune("new", _folder["valve.tune"], "--site", _folder["ram.toml"], "--knob", "stroke 4 mm to 12 mm");
         Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "45s", "--out", _folder["first.csv"]);
-        Assert.Equal(0, Tune("add", _folder["valve.tune"], _folder["first.csv"], "--site", _folder["ram.toml"], "--at", "8 mm").ExitCode);
+        Assert.Equal(0, Tune("add", _folder["valve.tune"], _folder["first.csv"], "--site", _folder["ram.toml"], "--at", "8 mm", "--no-twin").ExitCode);
         string before = File.ReadAllText(_folder["valve.tune"]);
 
         File.Copy(_folder["first.csv"], _folder["copy.csv"]);
@@ -101,7 +102,7 @@ public sealed class TuneCommandTests : IDisposable
         Outcome dropped = Tune("drop", _folder["valve.tune"], "1");
         Assert.Equal(0, dropped.ExitCode);
         Assert.Contains("first.csv", dropped.Error, StringComparison.Ordinal);
-        Assert.Equal(0, Tune("add", _folder["valve.tune"], _folder["first.csv"], "--site", _folder["ram.toml"], "--at", "9 mm").ExitCode);
+        Assert.Equal(0, Tune("add", _folder["valve.tune"], _folder["first.csv"], "--site", _folder["ram.toml"], "--at", "9 mm", "--no-twin").ExitCode);
     }
 
     private static Outcome Tune(params string[] words) => Outcome.Of(["tune", .. words]);

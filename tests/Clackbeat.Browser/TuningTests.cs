@@ -131,7 +131,7 @@ public sealed class TuningTests(Chromium chromium) : IDisposable
         Port = 0,
         TuningFolder = _folder,
         RamKnob = _ram,
-        TuningPace = new TuningPace { TrialS = 33, SettleS = 20, CompareS = 10 },
+        TuningPace = new TuningPace { TrialS = 33, SettleS = 20, CompareS = 10, FitsTwin = false },
     });
 
     private static async Task Begin(Window window, string low, string high, string now)

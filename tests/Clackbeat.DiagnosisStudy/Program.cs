@@ -64,7 +64,13 @@ var threads = new Option<int>("--threads") { DefaultValueFactory = _ => 1, Descr
 var twin = new Command("twin", "Fit a twin to drawn rams and write what it foretells of changes beside what happens") { folder, table, domain, set, first, count, threads };
 twin.SetAction(line => TwinTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
+var tuning = new Command("tuning", "Tune the stroke of drawn rams with and without a twin and write how many trials each needs") { folder, table, domain, set, first, count, threads };
+tuning.SetAction(line => TuningTable.Write(
+    line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
+var shift = new Command("shift", "Fit twins to two records of drawn rams and write which parts they say have moved between them") { table, domain, set, first, count, threads };
+shift.SetAction(line => ShiftTable.Write(
+    line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
 var coverage = new Command("flow-coverage", "Write what the ± of flows is made of beside the errors, one record a ram: the frozen table of a test") { folder, table, set, count };
 coverage.SetAction(line => CoverageTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(count)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, published }.Parse(args).Invoke();
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, published }.Parse(args).Invoke();

@@ -31,7 +31,7 @@ internal static class Reports
     public static byte[] Write(ReportFormat format, RamAnalysis analysis, RamAnalysis? baseline = null, RamSite? site = null, RemedyTable? remedies = null)
     {
         using var output = new MemoryStream();
-        ReportWriter.Write(output, format, site ?? MadeUpRam.Site(), analysis, baseline, Made, remedies);
+        ReportWriter.Write(output, format, site ?? MadeUpRam.Site(), analysis, baseline, Made, remedies is null ? null : new TwinPart { Remedies = remedies });
         return output.ToArray();
     }
 

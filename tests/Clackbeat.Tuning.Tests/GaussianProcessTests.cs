@@ -31,4 +31,21 @@ public class GaussianProcessTests
 
         Assert.All(Enumerable.Range(0, 50), i => Assert.Equal(0.3 * Math.Sin(2 * Math.PI * i / 49), process.At(i / 49.0).Mean, 0.01));
     }
+
+    // By hand: y = c + 2x + b·x with b ~ N(0, 0.1²). One point without noise gives c; a second at x = 1 gives b.
+    [Fact]
+    public void A_prior_curve_is_shifted_by_one_point_and_bent_by_a_second()
+    {
+        var prior = new PriorCurve([0, 1], [0, 2], [[0, 0.1]]);
+        var one = GaussianProcess.With([0], [5.0], [0], 0.5, 1e-6, prior);
+        Assert.Equal(6, one.At(0.5).Mean, 6);
+        Assert.Equal(0.05, one.At(0.5).Deviation, 4);
+        (double Mean, double Deviation) apart = one.Difference(0.5, 1);
+        Assert.Equal(1, apart.Mean, 6);
+        Assert.Equal(0.05, apart.Deviation, 4);
+
+        var two = GaussianProcess.With([0, 1], [5, 7.2], [0, 0], 0.5, 1e-6, prior);
+        Assert.Equal(6.1, two.At(0.5).Mean, 3);
+        Assert.InRange(two.At(0.5).Deviation, 0, 1e-3);
+    }
 }

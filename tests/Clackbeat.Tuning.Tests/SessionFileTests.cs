@@ -24,6 +24,20 @@ public sealed class SessionFileTests : IDisposable
     }
 
     [Fact]
+    public void What_a_twin_foretells_is_kept_with_its_trial_and_goes_with_it()
+    {
+        TwinCurve curve = Trials.Twin(share => share, share => 0.1 * share);
+        TuningSession session = Trials.Session([1, 1.1], new Random(1));
+        session = session with { Trials = [session.Trials[0] with { Twin = curve }, session.Trials[1]] };
+        SessionFile.Save(Path(), session);
+        TuningSession back = SessionFile.Load(Path());
+
+        Assert.Equal(curve.Points.Select(p => (p.Setting, p.Twin)), back.Twin!.Points.Select(p => (p.Setting, p.Twin)));
+        Assert.Equal(curve.Points.SelectMany(p => p.Others), back.Twin.Points.SelectMany(p => p.Others));
+        Assert.Null(back.Without(0).Twin);
+    }
+
+    [Fact]
     public void A_bound_is_still_a_bound_when_the_session_is_read_again()
     {
         Trial bounded = Trials.Of(5, 1e-4, 0.5, 3e5, new Random(1), 0.01);

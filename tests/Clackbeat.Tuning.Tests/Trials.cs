@@ -23,6 +23,15 @@ internal static class Trials
         return session;
     }
 
+    /// <summary>A twin's curve over the share of the range: the expected logarithm of all figures, and how one unsure parameter bends it.</summary>
+    public static TwinCurve Twin(Func<double, double> expected, Func<double, double> bend) => new([.. Enumerable.Range(0, 11).Select(i =>
+    {
+        double share = i / 10.0;
+        LogRatios Of(double v) => new(v, v, v);
+        return new TwinCurvePoint(
+            Stroke.Lowest + (share * Stroke.Span), Of(expected(share)), [Of(expected(share) + bend(share)), Of(expected(share))]);
+    })]);
+
     /// <summary>A trial whose stretches scatter; its figures are the means of those, as a measured trial's are about.</summary>
     public static Trial Of(
         double setting, double deliveredM3PerS, double efficiency, double peakPa, Random random, double scatter,

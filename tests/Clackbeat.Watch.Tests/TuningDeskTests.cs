@@ -13,7 +13,7 @@ public sealed class TuningDeskTests : IDisposable
 {
     private const double LookEveryS = 0.1;
 
-    private static readonly TuningPace Pace = new() { TrialS = 45, SettleS = 30, CompareS = 15 };
+    private static readonly TuningPace Pace = new() { TrialS = 45, SettleS = 30, CompareS = 15, FitsTwin = false };
     private static readonly SessionForm Form = new("stroke", "mm", "4", "12", "", "8", "most-delivered", "", "metric");
 
     private readonly string _folder = Directory.CreateTempSubdirectory("clackbeat-tuning-desk-").FullName;

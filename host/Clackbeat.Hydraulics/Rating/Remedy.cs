@@ -50,4 +50,8 @@ public sealed record Remedy
 /// <param name="Changes">What was tried.</param>
 /// <param name="NotTried">What was left out, and why, in sentences.</param>
 /// <param name="Runs">Runs behind every line.</param>
-public sealed record RemedyTable(Remedy AsItIs, IReadOnlyList<Remedy> Changes, IReadOnlyList<(RemedyChange Change, RemedyLack Lack)> NotTried, int Runs);
+public sealed record RemedyTable(Remedy AsItIs, IReadOnlyList<Remedy> Changes, IReadOnlyList<(RemedyChange Change, RemedyLack Lack)> NotTried, int Runs)
+{
+    /// <summary>It comes from the twin of the record's own ram: half widths are expanded uncertainties, k = 2.</summary>
+    public bool IsOfTwin { get; init; }
+}

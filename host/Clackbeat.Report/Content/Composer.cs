@@ -1,5 +1,4 @@
 using System.Globalization;
-using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
@@ -10,7 +9,7 @@ using Clackbeat.Words;
 namespace Clackbeat.Report.Content;
 
 /// <summary>Decides what a report holds and in which order, from what the record could tell.</summary>
-internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? baseline, DateTimeOffset made, RemedyTable? remedies = null)
+internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? baseline, DateTimeOffset made, TwinPart? twin = null)
 {
     private readonly Gallery _gallery = new(new PlotInput(site, analysis, baseline));
 
@@ -21,10 +20,11 @@ internal sealed class Composer(RamSite site, RamAnalysis analysis, RamAnalysis? 
         Section?[] sections =
         [
             new FindingsPage(analysis, baseline).Make(),
+            Facts("moved", Phrases.Say("report.what-moved"), twin?.Moved ?? []),
             Facts("found", Phrases.Say("report.what-record-shows-besides"), analysis.Findings),
             Facts("limits", Phrases.Say("report.what-missing-uncertain-why"), analysis.Limits),
             new WaterPage(site, analysis, _gallery).Make(),
-            new PipePage(analysis, _gallery, remedies).Make(),
+            new PipePage(analysis, _gallery, twin).Make(),
             Pictures("beat", Phrases.Say("report.beat"), [.. beat.SkipLast(1)]),
             Pictures("record", Phrases.Say("report.along-record"), _gallery.Along()),
             new Section("all", Phrases.Say("report.all-figures"), AllFigures()),

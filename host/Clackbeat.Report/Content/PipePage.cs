@@ -7,7 +7,7 @@ using Clackbeat.Words;
 namespace Clackbeat.Report.Content;
 
 /// <summary>The part of the report that answers "is the drive pipe safe?": verdict, pictures, tables, what would help.</summary>
-internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTable? remedies)
+internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, TwinPart? twin)
 {
     private PipeCheck Pipe => analysis.Pipe;
 
@@ -20,7 +20,7 @@ internal sealed class PipePage(RamAnalysis analysis, Gallery gallery, RemedyTabl
         Figures(),
         .. Parts(),
         .. Fatigue(),
-        .. RemedyBlocks.Of(remedies, Pipe),
+        .. RemedyBlocks.Of(twin, Pipe),
         .. Lists(),
         new Paragraph(ReportWords.RecurringLoad),
         new Paragraph(ReportWords.PipeDefers),

@@ -5,12 +5,17 @@ using Clackbeat.Words;
 
 namespace Clackbeat.Report.Content;
 
-/// <summary>What would help, before and after, as a virtual ram of this site has it.</summary>
+/// <summary>What would help, before and after, as the twin of this ram, or a virtual ram of its site, has it.</summary>
 internal static class RemedyBlocks
 {
-    public static IEnumerable<Block> Of(RemedyTable? table, PipeCheck pipe)
+    public static IEnumerable<Block> Of(TwinPart? twin, PipeCheck pipe)
     {
-        if (table is null)
+        if (twin?.WhyNoRemedies is { } why)
+        {
+            yield return new Paragraph(Catalogue.Current.Say(why));
+        }
+
+        if (twin?.Remedies is not { } table)
         {
             yield break;
         }
@@ -26,6 +31,11 @@ internal static class RemedyBlocks
 
     private static Rich Lead(RemedyTable table, PipeCheck pipe)
     {
+        if (table.IsOfTwin)
+        {
+            return Phrases.Say("report.twin-tried");
+        }
+
         var lead = Rich.Say("report.virtual-ram-made-up-site", ("runs", table.Runs));
         return pipe.PeakPa is { } measured && Show.Of(Kind.Pressure, measured) is { } peak && Show.Of(Kind.Pressure, table.AsItIs.PeakPa.Value) is { } made
             ? lead.Then(Rich.Say("report.hard-peaks-reach-where-record", ("made", made), ("peak", peak)))

@@ -150,20 +150,23 @@ internal sealed class TuningComposer
         string along = knob.Unit.Length > 0 ? $"{ReportWords.Capital(knob.Name)} ({knob.Unit})" : ReportWords.Capital(knob.Name);
         bool share = _session.Aim == TuningAim.LeastWasted;
         yield return share
-            ? Picture("efficiency", Phrases.Say("sheet.efficiency-over-setting"), Phrases.Say("sheet.efficiency-2"), along, t => 100 * t.Efficiency!.Value.Value, s => 100 * s.Efficiency, null)
-            : Picture("delivered", Phrases.Say("sheet.delivered-water-over-setting"), Phrases.Say("sheet.delivered-lmin"), along, t => LitresPerMinute * t.DeliveredM3PerS!.Value.Value, s => LitresPerMinute * s.DeliveredM3PerS, null);
+            ? Picture("efficiency", Phrases.Say("sheet.efficiency-over-setting"), Phrases.Say("sheet.efficiency-2"), along, t => 100 * t.Efficiency!.Value.Value, s => 100 * s.Efficiency,
+                r => r.Efficiency, null)
+            : Picture("delivered", Phrases.Say("sheet.delivered-water-over-setting"), Phrases.Say("sheet.delivered-lmin"), along, t => LitresPerMinute * t.DeliveredM3PerS!.Value.Value, s => LitresPerMinute * s.DeliveredM3PerS,
+                r => r.Delivered, null);
         double? allowed = _session.Working.Min(t => t.AllowablePa);
         yield return Picture(
-            "peak", Phrases.Say("sheet.peak-over-setting"), Phrases.Say("sheet.peak-bar"), along, t => t.PeakPa!.Value.Value / PascalsPerBar, s => s.PeakPa / PascalsPerBar,
+            "peak", Phrases.Say("sheet.peak-over-setting"), Phrases.Say("sheet.peak-bar"), along, t => t.PeakPa!.Value.Value / PascalsPerBar, s => s.PeakPa / PascalsPerBar, r => r.Peak,
             allowed is { } pa && pa < Near * _session.Working.Max(t => t.PeakPa!.Value.Value) ? (pa / PascalsPerBar, Phrases.Say("sheet.may-recur")) : null);
     }
 
     private PictureBlock Picture(
-        string id, string title, string label, string along, Func<Trial, double> whole, Func<Stretch, double> part, (double, string)? limit)
+        string id, string title, string label, string along, Func<Trial, double> whole, Func<Stretch, double> part, Func<LogRatios, double> told,
+        (double, string)? limit)
     {
         PlottedTrial[] trials = [.. _session.Trials.Select((t, i) => (Trial: t, Number: i + 1)).Where(t => t.Trial.Works)
             .Select(t => new PlottedTrial(t.Trial.Setting, whole(t.Trial), t.Number, t.Trial == _advice.Best))];
-        IReadOnlyList<CurvePoint> curve = TuningCurve.Of(_session, whole, part);
+        IReadOnlyList<CurvePoint> curve = TuningCurve.Of(_session, whole, part, told);
         string alt = Phrases.Say("sheet.each-trial", ("label", label)) + string.Join("; ", trials.Select(t =>
             $"{_session.Knob.Text(t.Setting)}: {Digits.Significant(t.Value, 3)}")) + ".";
         Rich caption = curve.Count > 0

@@ -15,6 +15,9 @@ public enum AdviceReason
     /// <summary>Of all settings it promises most.</summary>
     PromisesMost,
 
+    /// <summary>The twin of the first trial expects most of it.</summary>
+    TwinExpectsMost,
+
     /// <summary>No trial delivers enough; this one should deliver more.</summary>
     MoreWater,
 
@@ -79,6 +82,7 @@ public sealed record Advice(double? Setting, AdviceReason Reason, Trial? Best, d
         AdviceReason.AsItIs => Phrases.Say("tuning.begin-ram-all-other-trials"),
         AdviceReason.ThisSideFirst => Phrases.Say("tuning.try-side-first-where-nothing"),
         AdviceReason.PromisesMost => Phrases.Say("tuning.all-allowed-settings-one-promises"),
+        AdviceReason.TwinExpectsMost => Phrases.Say("tuning.twin-expects-most"),
         AdviceReason.MoreWater => Phrases.Say("tuning.no-trial-delivers-enough-far"),
         AdviceReason.LessHard => Phrases.Say("tuning.every-trial-over-pipes-limit"),
         AdviceReason.Elsewhere => Phrases.Say("tuning.ram-didnt-run-settings-far"),

@@ -4,12 +4,15 @@ namespace Clackbeat.Tuning.Search;
 
 /// <summary>
 /// Which trial to keep to. The best of the curve is one of several that can't be told apart; of these the one that wastes
-/// least is named, where the waste itself can be told to be less.
+/// least is named, where the waste itself can be told to be less, and the curve gives up next to nothing for it.
 /// </summary>
 internal static class BestTrial
 {
     // Twice the standard uncertainty of the difference of two trials' means.
     private const double Sure = 2;
+
+    // What a smaller waste may cost by the curve, as a share.
+    private const double MostGivenUp = 0.01;
 
     /// <summary>The advice with the trial to keep to, its likes, and whether it lies at an end of the range.</summary>
     /// <param name="session">The session.</param>
@@ -27,9 +30,12 @@ internal static class BestTrial
                 : Math.Abs(session.Score(a) - session.Score(b)) < Sure * Apart(repeats, a, b);
         }
 
+        GaussianProcess curve = TrialCurves.Through(session, [.. session.Working]).Score;
+        double GivenUp(Trial t) => curve.Difference(session.Knob.Share(t.Setting), session.Knob.Share(top.Setting)).Mean;
         var wasted = Repeatability.Of(session.Working, s => Math.Log(WasteOf(session, s)));
         Trial best = session.Trials
-            .Where(t => !ReferenceEquals(t, top) && session.MayBeChosen(t) && t.WasteM3PerS is not null && AreAlike(t, top))
+            .Where(t => !ReferenceEquals(t, top) && session.MayBeChosen(t) && t.WasteM3PerS is not null && AreAlike(t, top)
+                && GivenUp(t) <= MostGivenUp)
             .OrderBy(t => t.WasteM3PerS!.Value.Value)
             .FirstOrDefault(t => top.WasteM3PerS is { } waste
                 && Math.Log(waste.Value / t.WasteM3PerS!.Value.Value) > Sure * Apart(wasted, t, top)) ?? top;

@@ -16,6 +16,9 @@ public static class NextSetting
     private const double Grid = 0.01;
     private const double Apart = 0.02;
     private const int LookAround = 3;
+
+    // A twin has looked around already.
+    private const int LookAroundByTwin = 1;
     private const double LeastGain = 0.005;
 
     /// <summary>What to do after the trials of a session.</summary>
@@ -121,7 +124,8 @@ public static class NextSetting
     private static Advice Among(TuningSession session, double[] open, Trial best, double uncertainty, TrialCurves curves)
     {
         Knob knob = session.Knob;
-        if (session.Trials.Count < LookAround)
+        int around = session.Twin is null ? LookAround : LookAroundByTwin;
+        if (session.Trials.Count < around)
         {
             double farthest = open.MaxBy(x => curves.Score.At(x).Deviation);
             return new Advice(Setting(knob, farthest), AdviceReason.ThisSideFirst, best, uncertainty, null);
@@ -130,9 +134,9 @@ public static class NextSetting
         double level = curves.Score.At(knob.Share(best.Setting)).Mean;
         double place = open.MaxBy(x => Gain(curves.Score.At(x), level));
         double gain = Gain(curves.Score.At(place), level);
-        return gain < LeastGain && session.Trials.Count > LookAround
+        return gain < LeastGain && session.Trials.Count > around
             ? new Advice(null, AdviceReason.NothingMore, best, uncertainty, null)
-            : new Advice(Setting(knob, place), AdviceReason.PromisesMost, best, uncertainty, gain);
+            : new Advice(Setting(knob, place), session.Trials.Count == around && session.Twin is not null ? AdviceReason.TwinExpectsMost : AdviceReason.PromisesMost, best, uncertainty, gain);
     }
 
     /// <summary>Expected improvement over a level.</summary>

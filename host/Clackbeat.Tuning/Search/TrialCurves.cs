@@ -8,9 +8,9 @@ internal sealed record TrialCurves(GaussianProcess Score, GaussianProcess Peak, 
     public static TrialCurves Through(TuningSession session, Trial[] working)
     {
         return new TrialCurves(
-            TuningCurve.Through(session.Knob, working, session.Score, session.Score),
-            TuningCurve.Through(session.Knob, working, t => Math.Log(t.HighestPeakPa!.Value), s => Math.Log(s.PeakPa)),
-            TuningCurve.Through(session.Knob, working, t => Math.Log(t.DeliveredM3PerS!.Value.Value), s => Math.Log(s.DeliveredM3PerS)))
+            TuningCurve.Through(session.Knob, working, session.Score, session.Score, PriorCurve.OfAim(session)),
+            TuningCurve.Through(session.Knob, working, t => Math.Log(t.HighestPeakPa!.Value), s => Math.Log(s.PeakPa), PriorCurve.Of(session, r => r.Peak)),
+            TuningCurve.Through(session.Knob, working, t => Math.Log(t.DeliveredM3PerS!.Value.Value), s => Math.Log(s.DeliveredM3PerS), PriorCurve.Of(session, r => r.Delivered)))
         {
             Repeats = Repeatability.Of(working, session.Score),
             PeaksTried = [.. working.Select(t => (session.Knob.Share(t.Setting), Math.Log(t.HighestPeakPa!.Value))).OrderBy(p => p.Item1)],

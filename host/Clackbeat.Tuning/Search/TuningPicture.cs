@@ -31,7 +31,7 @@ public sealed record TuningPicture(IReadOnlyList<PicturedTrial> Trials, IReadOnl
             }),
         ];
         return new TuningPicture(
-            trials, TuningCurve.Of(session, t => Figure(session.Aim, t), s => Figure(session.Aim, s)), NextSetting.Barred(session));
+            trials, TuningCurve.Of(session, t => Figure(session.Aim, t), s => Figure(session.Aim, s), r => Figure(session.Aim, r)), NextSetting.Barred(session));
     }
 
     private static double Figure(TuningAim aim, Trial trial) => aim switch
@@ -46,5 +46,12 @@ public sealed record TuningPicture(IReadOnlyList<PicturedTrial> Trials, IReadOnl
         TuningAim.MostDelivered => stretch.DeliveredM3PerS,
         TuningAim.LeastWasted => stretch.Efficiency,
         _ => stretch.PeakPa,
+    };
+
+    private static double Figure(TuningAim aim, LogRatios told) => aim switch
+    {
+        TuningAim.MostDelivered => told.Delivered,
+        TuningAim.LeastWasted => told.Efficiency,
+        _ => told.Peak,
     };
 }

@@ -14,6 +14,9 @@ public readonly record struct Repeatability(double StretchDeviation, int Freedom
     // What a flow's own error may differ by between two settings, beyond its scatter: about a tenth of its usual ±, a guess.
     private const double BetweenSettings = 0.01;
 
+    // The same where a twin expects a curve to hold it against: measured on the rams that chose (docs/tuning.md).
+    private const double BesideTwin = 0.03;
+
     /// <summary>Pools a session's trials.</summary>
     /// <param name="trials">The trials.</param>
     /// <param name="figure">The figure of a stretch.</param>
@@ -38,7 +41,7 @@ public readonly record struct Repeatability(double StretchDeviation, int Freedom
     }
 
     /// <summary>Standard uncertainty of a trial against trials at other settings, as a share.</summary>
-    public double Between(Trial trial) => Math.Sqrt(Math.Pow(Of(trial), 2) + Math.Pow(BetweenSettings, 2));
+    public double Between(Trial trial) => Math.Sqrt(Math.Pow(Of(trial), 2) + Math.Pow(trial.HasTwin ? BesideTwin : BetweenSettings, 2));
 
     /// <summary>Standard uncertainty of a trial's mean.</summary>
     public double Of(Trial trial) => StretchDeviation / Math.Sqrt(Math.Max(1, trial.Stretches.Count));

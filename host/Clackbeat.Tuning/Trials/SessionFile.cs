@@ -78,7 +78,7 @@ public static class SessionFile
 
         TuningSession session = content.Session;
         bool sound = session.Knob.Lowest < session.Knob.Highest
-            && session.Trials.All(t => t.Print.IsSound && (!t.Works || (t is { DeliveredM3PerS.Value: > 0, Efficiency.Value: > 0, PeakPa.Value: > 0 })));
+            && session.Trials.All(t => t.Print.IsSound && t.Twin?.IsSound != false && (!t.Works || (t is { DeliveredM3PerS.Value: > 0, Efficiency.Value: > 0, PeakPa.Value: > 0 })));
         return sound ? session : throw InputException.Of("tuning.file-senseless", ("file", path));
     }
 

@@ -91,6 +91,12 @@ public sealed record Trial
     /// <summary>The same figures of parts of the trial, for their scatter.</summary>
     public IReadOnlyList<Stretch> Stretches { get; init; } = [];
 
+    /// <summary>Flows and efficiency are those of the record and of a twin fitted to it, together.</summary>
+    public bool HasTwin { get; init; }
+
+    /// <summary>What that twin foretells of other settings; null where another trial's does, or it has no such knob.</summary>
+    public TwinCurve? Twin { get; init; }
+
     /// <summary>What the peak may be at most, with its ± [Pa]; null without a peak.</summary>
     public double? HighestPeakPa => PeakPa is { } peak ? peak.Value + peak.U : null;
 

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
 
@@ -34,6 +35,10 @@ public sealed record TuningSession
 
     /// <summary>Trials at which the ram worked.</summary>
     public IEnumerable<Trial> Working => Trials.Where(t => t.Works);
+
+    /// <summary>What a twin foretells over the range: that of the first working trial which has one; null without.</summary>
+    [JsonIgnore]
+    public TwinCurve? Twin => Working.Select(t => t.Twin).FirstOrDefault(c => c is not null);
 
     /// <summary>Flow that counts as enough [m³/s].</summary>
     public double EnoughOrHalfM3PerS =>

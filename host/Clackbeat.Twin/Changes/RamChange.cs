@@ -34,6 +34,9 @@ public sealed record RamChange
     /// <summary>Wall of the drive pipe [m]; null where it stays in proportion to the bore.</summary>
     public double? DrivePipeWallM { get; init; }
 
+    /// <summary>The drive pipe laid instead, whole, its wave speed by theory; null where it stays, or is changed in parts.</summary>
+    public DrivePipe? LaidPipe { get; init; }
+
     /// <summary>True where nothing is changed.</summary>
     public bool IsNone => this == new RamChange();
 
@@ -41,7 +44,7 @@ public sealed record RamChange
     public bool IsOtherPipe => DrivePipeLength != 1 || DrivePipeBore != 1 || IsOtherMake;
 
     /// <summary>True where the new drive pipe is of another material or wall, so that its wave speed follows from theory.</summary>
-    public bool IsOtherMake => DrivePipeMaterial is not null || DrivePipeWallM is not null;
+    public bool IsOtherMake => DrivePipeMaterial is not null || DrivePipeWallM is not null || LaidPipe is not null;
 
     /// <summary>The site after the change, for heads and the pipe's rating.</summary>
     /// <param name="site">The site before.</param>
@@ -91,6 +94,11 @@ public sealed record RamChange
 
     private DrivePipe Pipe(RamSite site)
     {
+        if (LaidPipe is { } laid)
+        {
+            return laid;
+        }
+
         DrivePipe changed = Changed(site.DrivePipe);
         if (DrivePipeWallM is null || DrivePipeMaterial is not null || site.DrivePipe.IsMixed || site.DrivePipe.WaveSpeedMPerS is not { } found)
         {

@@ -7,7 +7,7 @@ namespace Clackbeat.Twin.Changes;
 /// <param name="Delivered">Delivered flow.</param>
 /// <param name="Waste">Waste flow.</param>
 /// <param name="Peak">Peak.</param>
-internal readonly record struct Ratios(double Rate, double Delivered, double Waste, double Peak)
+public readonly record struct Ratios(double Rate, double Delivered, double Waste, double Peak)
 {
     private const double Least = 1e-3;
 

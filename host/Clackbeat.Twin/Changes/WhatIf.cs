@@ -84,6 +84,23 @@ public sealed class WhatIf
         };
     }
 
+    /// <summary>
+    /// Figures after a change over those before: by the twin, then by each parameter set about one standard deviation from it; a set
+    /// whose ram stands after the change tells what the twin does. Null where the twin stands.
+    /// </summary>
+    /// <param name="change">The change.</param>
+    public (Ratios Twin, IReadOnlyList<Ratios> Others)? RatiosOf(RamChange change)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        if (Run(change.Ram(_twin.Frame.Ram(_twin.Values), _twin.Frame.Site)) is not { } cycle)
+        {
+            return null;
+        }
+
+        var twin = Ratios.Of(_twin.Cycle, cycle);
+        return (twin, [.. _others.Select(o => Run(change.Ram(_twin.Frame.Ram(o.Values), _twin.Frame.Site)) is { } after ? Ratios.Of(o.Cycle, after) : twin)]);
+    }
+
     private Cycle? Run(RamParameters ram) => CycleRun.Of(ram, _twin.Measured.IntervalS);
 
     /// <summary>Standard uncertainties of the ratios, as shares: by the twin's parameters, and by the model's make.</summary>

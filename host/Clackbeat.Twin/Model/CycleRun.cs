@@ -13,6 +13,10 @@ public static class CycleRun
     private const int WarmUpBeats = 3;
     private const int Beats = 4;
 
+    // Two beats in a row within this share of each other, in interval and in volumes, are as good as four.
+    private const int FewestBeats = 2;
+    private const double Alike = 3e-4;
+
     // Coarse, since only ratios of two runs count: errors of the step cancel like the model's own.
     private const double StepS = 4e-4;
     private const int Reaches = 100;
@@ -34,7 +38,7 @@ public static class CycleRun
         var heads = new List<double>();
         double started = engine.TimeS;
         double lastS = started;
-        while (beats.Count < WarmUpBeats + Beats)
+        while (beats.Count < WarmUpBeats + Beats && !IsSteady(beats))
         {
             engine.Step();
             heads.Add(engine.BodyHeadM);
@@ -61,6 +65,15 @@ public static class CycleRun
         var engine = new RamEngine(ram with { LongestStepS = StepS, MostReaches = Reaches, BeatScatter = 0 }, Fault.None, 1);
         engine.StartOpen();
         return engine;
+    }
+
+    private static bool IsSteady(List<VirtualBeat> beats)
+    {
+        static bool Near(double a, double b, double of) => Math.Abs(a - b) <= Alike * of;
+        return beats.Count >= WarmUpBeats + FewestBeats && beats[^1] is var a && beats[^2] is var b
+            && Near(a.IntervalS, b.IntervalS, a.IntervalS)
+            && Near(a.DeliveredM3, b.DeliveredM3, a.WasteM3)
+            && Near(a.WasteM3, b.WasteM3, a.WasteM3);
     }
 
     private static Cycle Mean(List<VirtualBeat> beats, List<double> heads, double startedS, double stepS, double weight)

@@ -1,6 +1,7 @@
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
 using Clackbeat.Tuning.Trials;
+using Clackbeat.Tuning.Twins;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
 
@@ -144,6 +145,10 @@ internal sealed class TrialWatch(TuningDesk desk, RamSite site, LivePipeline pip
         {
             reader.Add(_timesS.ToArray(), _pressuresPa.ToArray());
             trial = reader.Finish(state.Setting!.Value, _note);
+            if (pace.FitsTwin)
+            {
+                trial = TrialTwin.Of(state.Session!, site, reader.Analysis!, trial);
+            }
         }
         catch (InputException)
         {

@@ -73,4 +73,7 @@ public sealed record TuningPace
 
     /// <summary>Beats of so long a time are compared with those of as long a time before, to see whether it has settled [s].</summary>
     public double CompareS { get; init; } = 20;
+
+    /// <summary>A twin is fitted to each trial, which takes some seconds.</summary>
+    public bool FitsTwin { get; init; } = true;
 }

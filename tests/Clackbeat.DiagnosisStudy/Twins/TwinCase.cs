@@ -69,6 +69,15 @@ internal sealed record TwinCase(TwinDomain Domain, FieldRam Ram)
         return record.TimesS.Length > 0 ? record : null;
     }
 
+    /// <summary>A minute's record after a change, its noise drawn anew.</summary>
+    /// <param name="change">The change.</param>
+    /// <param name="again">Which drawing of the noise.</param>
+    public (double[] TimesS, double[] PressuresPa) Trial(RamChange change, int again)
+    {
+        List<VirtualSample> samples = [.. Simulation(change.Ram(Ram.Ram, Ram.Built), again).Samples(RecordS)];
+        return ([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
+    }
+
     /// <summary>What the ram really does after a change, worked out once and kept in a folder.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="name">Name of the change; empty for none.</param>
@@ -96,5 +105,5 @@ internal sealed record TwinCase(TwinDomain Domain, FieldRam Ram)
     private static bool Beats(RamTotals totals, double lengthS) =>
         totals.Beats >= 6 && totals.DurationS > lengthS - (4 * totals.DurationS / totals.Beats);
 
-    private RamSimulation Simulation(RamParameters ram) => new(ram, Ram.Sensor, new SimulationOptions { Seed = Seed, WarmUpS = 25 });
+    private RamSimulation Simulation(RamParameters ram, int again = 0) => new(ram, Ram.Sensor, new SimulationOptions { Seed = Seed + again, WarmUpS = 25 });
 }

@@ -1,7 +1,9 @@
 using System.CommandLine;
+using Clackbeat.Commands.Rate;
 using Clackbeat.Frame;
 using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Site;
 using Clackbeat.Site.Model;
 using Clackbeat.Words;
 
@@ -16,6 +18,7 @@ internal static class AnalyseCommand
         Option<string?> site = RecordSite.Option();
         var beats = new Option<string?>("--beats") { Description = "Also write one row a beat into this CSV file", HelpName = "FILE.csv" };
         var all = new Option<bool>("--all") { Description = "Print all figures, what was found and why, and what is uncertain" };
+        var twin = new Option<bool>("--twin") { Description = "Fit a twin to the record and to its baseline, and tell which parts of the ram have moved; takes some seconds" };
         Option<bool> json = CommonOptions.Json();
         Option<bool> overwrite = CommonOptions.Overwrite();
         var command = new ExampleCommand(
@@ -25,7 +28,7 @@ internal static class AnalyseCommand
             "analyse monday.csv --site my-ram.toml --all",
             "analyse lab.tsv --site my-ram.toml --time day_fraction:day --pressure body_cm:cm --json");
         input.AddTo(command);
-        foreach (Option option in new Option[] { site, all, beats, json, overwrite })
+        foreach (Option option in new Option[] { site, all, beats, twin, json, overwrite })
         {
             command.Add(option);
         }
@@ -37,6 +40,11 @@ internal static class AnalyseCommand
             RamSite ram = RecordSite.Of(line.GetValue(site), line.GetRequiredValue(input.Input));
             using OutputFile? table = line.GetValue(beats) is { } path ? OutputFile.Create(path, line.GetValue(overwrite)) : null;
             (RamAnalysis analysis, RamAnalysis? baseline) = input.Analyse(session, line, ram, line.GetValue(site));
+            if (line.GetValue(twin))
+            {
+                analysis = analysis with { Findings = [.. analysis.Findings, .. TwinAdvice.Moved(session, ram, analysis, baseline ?? throw InputException.Of("option.twin-alone"))] };
+            }
+
             if (table is not null)
             {
                 table.WriteAndCommit(writer => BeatCsv.Write(writer, analysis.BeatList));

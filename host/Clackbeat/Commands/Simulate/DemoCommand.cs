@@ -3,7 +3,6 @@ using Clackbeat.Commands.Analyse;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Commands.Rate;
 using Clackbeat.Frame;
-using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Recording.Capture;
 using Clackbeat.Report;
 using Clackbeat.Report.Export;
@@ -51,7 +50,7 @@ internal static class DemoCommand
             OutputFile.WriteText(Path.Combine(path, SiteName), SiteTemplate.Text(Units.Metric), overwrite: true);
             RamSite site = SiteFile.Load(Path.Combine(path, SiteName));
             (RamAnalysis analysis, RecorderSummary recorded) = Record(session, site, Chain(site), path);
-            WriteReport(path, site, analysis, PipeAdvice.ForReport(session, site));
+            WriteReport(path, site, analysis, TwinAdvice.ForReport(session, site, analysis, null));
             AnalysisText.WriteFirst(session, site, analysis, baseline: null);
             session.Say(
                 Phrases.Say("virtual.demo", ("record", RecordingName), ("site", SiteName), ("folder", path)));
@@ -83,7 +82,7 @@ internal static class DemoCommand
         return (RecordInput.Analyse(session, recording, RecordReading.Default, site), recorded);
     }
 
-    private static void WriteReport(string folder, RamSite site, RamAnalysis analysis, RemedyTable? remedies)
+    private static void WriteReport(string folder, RamSite site, RamAnalysis analysis, TwinPart twin)
     {
         using (var beats = OutputFile.Create(Path.Combine(folder, "beats.csv"), overwrite: true))
         {
@@ -91,7 +90,7 @@ internal static class DemoCommand
         }
 
         using var report = OutputFile.Create(Path.Combine(folder, "report.html"), overwrite: true);
-        ReportWriter.Write(report.Stream, ReportFormat.Html, site, analysis, baseline: null, DateTimeOffset.Now, remedies);
+        ReportWriter.Write(report.Stream, ReportFormat.Html, site, analysis, baseline: null, DateTimeOffset.Now, twin);
         report.Commit();
     }
 }

@@ -14,6 +14,7 @@ using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Tuning.Trials;
+using Clackbeat.Tuning.Twins;
 using Clackbeat.Words;
 
 namespace Clackbeat.Commands.Tune;
@@ -84,7 +85,8 @@ internal static class TuneCommand
         var at = new Option<string>("--at") { Description = "What was set, such as \"8 mm\"", HelpName = "SETTING", Required = true };
         var table = new RecordInput();
         var sameRam = new Option<bool>("--same-ram") { Description = "Take it although the recording looks like another ram's" };
-        var command = new Command("add", "Add a trial") { file, input, site, at, table.Time, table.Pressure, table.Absolute, sameRam };
+        var noTwin = new Option<bool>("--no-twin") { Description = "Fit no twin: the flows are the record's alone, and the search knows nothing but the trials" };
+        var command = new Command("add", "Add a trial") { file, input, site, at, table.Time, table.Pressure, table.Absolute, sameRam, noTwin };
         command.SetAction(line =>
         {
             string path = line.GetRequiredValue(file);
@@ -97,9 +99,9 @@ internal static class TuneCommand
 
             double setting = known.Knob.Setting(line.GetRequiredValue(at));
             string record = line.GetRequiredValue(input);
-            Trial trial = Read(session, record, table.Reading(line), ram, setting);
+            (Trial trial, RamAnalysis analysis) = Read(session, record, table.Reading(line), ram, setting);
             TuneDoubts.Heed(session, record, known, TrialDoubts.Of(known, ram, trial, RamOf(record)), line.GetValue(sameRam), ram.Units);
-            TuningSession longer = known.With(trial);
+            TuningSession longer = known.With(line.GetValue(noTwin) ? trial : WithTwin(session, known, ram, trial, analysis));
             SessionFile.Save(path, longer);
             TuneText.Write(session, longer, path);
             return ExitCode.Done;
@@ -179,7 +181,23 @@ internal static class TuneCommand
         session.Say(Phrases.Say("wrote.file", ("file", path)));
     }
 
-    private static Trial Read(Session session, string path, RecordReading reading, RamSite ram, double setting)
+    private static Trial WithTwin(Session session, TuningSession known, RamSite ram, Trial trial, RamAnalysis analysis)
+    {
+        if (!trial.Works)
+        {
+            return trial;
+        }
+
+        Trial told = session.WithProgress(Phrases.Say("whatif.fitting"), _ => TrialTwin.Of(known, ram, analysis, trial, session.Stop));
+        if (!told.HasTwin)
+        {
+            session.Say(Phrases.Say("tune.no-twin"));
+        }
+
+        return told;
+    }
+
+    private static (Trial Trial, RamAnalysis Analysis) Read(Session session, string path, RecordReading reading, RamSite ram, double setting)
     {
         ISampleSource source = RecordFile.Open(session, path, reading, ram);
         var reader = new TrialReader(ram);
@@ -193,7 +211,8 @@ internal static class TuneCommand
             session.Warn(Phrases.Say("wrote.file-warning", ("file", path), ("what", lack)));
         }
 
-        return reader.Finish(setting, Path.GetFileName(path), source.Board);
+        Trial trial = reader.Finish(setting, Path.GetFileName(path), source.Board);
+        return (trial, reader.Analysis!);
     }
 
     // Whose ram it is by the site file that travels in a recording; a table carries none.

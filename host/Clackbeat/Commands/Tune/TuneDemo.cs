@@ -6,6 +6,7 @@ using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Tuning.Search;
 using Clackbeat.Tuning.Trials;
+using Clackbeat.Tuning.Twins;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.VirtualRam.Sensing;
@@ -70,7 +71,8 @@ internal static class TuneDemo
                 reader.Add([sample.TimeS], [sample.PressurePa]);
             }
 
-            tuning = tuning.With(reader.Finish(settingMm, "virtual"));
+            Trial trial = reader.Finish(settingMm, "virtual");
+            tuning = tuning.With(TrialTwin.Of(tuning, site, reader.Analysis!, trial, session.Stop));
             progress.Report(tuning.Trials.Count / (double)TuningSession.MostTrials);
         }
 

@@ -2,6 +2,7 @@ using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Check;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
@@ -24,6 +25,9 @@ internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction As
 {
     /// <summary>Delivered flow by the record alone and by the twin, where they disagree [m³/s]; else null.</summary>
     public (Figure Record, double Twin)? Disagreement { get; private init; }
+
+    /// <summary>Which parts have moved since the baseline; empty without one.</summary>
+    public IReadOnlyList<Fact> Moved { get; init; } = [];
 
     /// <summary>Works it out.</summary>
     /// <param name="site">The site.</param>

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Clackbeat.Commands.Analyse;
+using Clackbeat.Commands.Rate;
 using Clackbeat.Frame;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site;
@@ -39,10 +40,12 @@ internal static class WhatIfCommand
             RamSite ram = RecordSite.Of(line.GetValue(site), path);
             IReadOnlyList<ChangeStep> steps = changes.Read(line, ram, out bool isRange);
             using OutputFiles files = output.Claim(line, steps.Count > 0);
-            (RamAnalysis analysis, _) = input.Analyse(session, line, ram, line.GetValue(site));
+            (RamAnalysis analysis, RamAnalysis? baseline) = input.Analyse(session, line, ram, line.GetValue(site));
             FittedTwin twin = session.WithProgress(Phrases.Say("whatif.fitting"), _ => FittedTwin.Of(ram, analysis, session.Stop))
                 ?? throw InputException.Of("whatif.no-fit", ("file", path));
-            WhatIfAnswer? answer = steps.Count > 0 ? WhatIfAnswer.Of(ram, analysis, twin, steps) : null;
+            WhatIfAnswer? answer = steps.Count > 0
+                ? WhatIfAnswer.Of(ram, analysis, twin, steps) with { Moved = TwinAdvice.Moved(session, ram, twin, baseline) }
+                : null;
             if (answer is not null)
             {
                 Write(session, line.GetValue(json), isRange, answer);

@@ -3,9 +3,11 @@ using Clackbeat.Frame;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Export;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Site.Facts;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
 using Clackbeat.Twin.Model;
+using Clackbeat.Words;
 
 namespace Clackbeat.Commands.WhatIf;
 
@@ -22,6 +24,7 @@ internal static class WhatIfJson
         ["as_is"] = Of(answer.AsIs, answer.PipeAsIs),
         ["changed"] = Of(answer.Changed[0].Ram, answer.Changed[0].Pipe),
         ["twin"] = Of(answer.Twin),
+        ["moved"] = new JsonArray([.. answer.Moved.Select(Of)]),
     };
 
     /// <summary>Builds the object of a range: "curve" in place of "changed", each setting with its factor over what it is now.</summary>
@@ -38,6 +41,7 @@ internal static class WhatIfJson
             return point;
         })]),
         ["twin"] = Of(answer.Twin),
+        ["moved"] = new JsonArray([.. answer.Moved.Select(Of)]),
     };
 
     private static JsonObject Of(Prediction ram, PipeCheck pipe) => new()
@@ -66,6 +70,13 @@ internal static class WhatIfJson
 
         return json;
     }
+
+    private static JsonObject Of(Fact fact) => new()
+    {
+        ["code"] = fact.Code,
+        ["values"] = new JsonObject([.. fact.Values.Select(v => KeyValuePair.Create(v.Name, JsonOut.Number(v.Number, 4)))]),
+        ["text"] = Catalogue.English.Say(fact),
+    };
 
     private static JsonObject Of(FittedTwin twin) => new()
     {

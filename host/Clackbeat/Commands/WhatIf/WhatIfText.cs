@@ -1,6 +1,7 @@
 using Clackbeat.Frame;
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Words;
@@ -96,6 +97,11 @@ internal static class WhatIfText
         if (answer.Site.WasteValve.StrokeM is null)
         {
             yield return Phrases.Say("whatif.stroke-weak");
+        }
+
+        foreach (Fact moved in answer.Moved)
+        {
+            yield return Catalogue.Current.Say(moved);
         }
     }
 }
