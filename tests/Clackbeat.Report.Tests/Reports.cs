@@ -3,6 +3,7 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
 using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Report.Content;
 using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;

@@ -28,18 +28,19 @@ public static class MovedParts
     private static Fact Of(RamSite site, TwinShift shift)
     {
         double ratio = Math.Exp(shift.LogRatio);
-        FactValue[] change = [("change_share", ratio - 1), ("u_share", 2 * shift.StandardU * ratio)];
+        double change = ratio - 1;
+        double u = 2 * shift.StandardU * ratio;
         return shift.Part switch
         {
             RamPart.Stroke when site.WasteValve.StrokeM is { } stroke =>
-                Fact.Of("twin-moved-stroke", ("from_mm", 1000 * stroke), ("to_mm", 1000 * stroke * ratio), ("u_mm", 2000 * stroke * shift.StandardU * ratio)),
-            RamPart.Stroke => Fact.Of("twin-moved-opening", change),
-            RamPart.Weight => Fact.Of("twin-moved-weight", change),
-            RamPart.Losses => Fact.Of("twin-moved-losses", change),
-            RamPart.VesselHead => Fact.Of("twin-moved-vessel-head", change),
-            RamPart.SupplyHead => Fact.Of("twin-moved-supply", change),
-            RamPart.DeliveryValve => Fact.Of("twin-moved-delivery-valve", change),
-            _ => Fact.Of("twin-moved-gas", change),
+                Fact.Of("twin-moved-stroke", ("from_mm", 1000 * stroke), ("to_mm", 1000 * stroke * ratio), ("u_mm", 1000 * stroke * u)),
+            RamPart.Stroke => Fact.Of("twin-moved-opening", ("change_share", change), ("u_share", u)),
+            RamPart.Weight => Fact.Of("twin-moved-weight", ("change_share", change), ("u_share", u)),
+            RamPart.Losses => Fact.Of("twin-moved-losses", ("change_share", change), ("u_share", u)),
+            RamPart.VesselHead => Fact.Of("twin-moved-vessel-head", ("change_share", change), ("u_share", u)),
+            RamPart.SupplyHead => Fact.Of("twin-moved-supply", ("change_share", change), ("u_share", u)),
+            RamPart.DeliveryValve => Fact.Of("twin-moved-delivery-valve", ("change_share", change), ("u_share", u)),
+            _ => Fact.Of("twin-moved-gas", ("change_share", change), ("u_share", u)),
         };
     }
 }

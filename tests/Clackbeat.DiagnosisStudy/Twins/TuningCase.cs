@@ -88,17 +88,7 @@ internal sealed record TuningCase(TwinCase Drawn, string Folder)
         var reader = new TrialReader(Drawn.Ram.Site);
         reader.Add(times, pressures);
         Trial trial = reader.Finish(percent, "study");
-        Trial told = TrialTwin.Of(Empty, Drawn.Ram.Site, reader.Analysis!, trial);
-        File.WriteAllText(Path.Combine(Folder, FormattableString.Invariant($"{Drawn.Ram.Number:00000}-{percent:000}.flows")), FormattableString.Invariant($"{trial.DeliveredM3PerS?.Value};{told.DeliveredM3PerS?.Value};{told.HasTwin}"));
-        return told;
-    }
-
-    public void All()
-    {
-        foreach (double p in Settings)
-        {
-            _ = Trial(p);
-        }
+        return TrialTwin.Of(Empty, Drawn.Ram.Site, reader.Analysis!, trial);
     }
 
     private static string Name(double percent) => string.Create(CultureInfo.InvariantCulture, $"stroke {percent:000}");

@@ -20,7 +20,6 @@ internal static class TuningTable
         Parallel.For(0, rams.Length, new ParallelOptions { MaxDegreeOfParallelism = threads }, i =>
         {
             var drawn = new TuningCase(TwinCase.Of(domain, rams[i]), folder);
-            drawn.All();
             runs[i] = drawn.Beats ? (drawn, drawn.Run(withTwin: false), drawn.Run(withTwin: true)) : null;
         });
         (TuningCase Case, TuningRun Without, TuningRun With)[] kept = [.. runs.OfType<(TuningCase Case, TuningRun Without, TuningRun With)>()];
@@ -28,8 +27,8 @@ internal static class TuningTable
         Console.WriteLine(FormattableString.Invariant($"rams {kept.Length}, of them with a twin {kept.Count(r => r.Case.HasTwin)}"));
         Console.WriteLine("| search | trials until within 3 %, median | nine of ten | never | trials made, median | nine of ten | short of the best at the end, median | nine of ten |");
         Console.WriteLine("| --- | --- | --- | --- | --- | --- | --- | --- |");
-        Console.WriteLine(Summary("without a twin", [.. kept.Select(r => r.Without)]));
-        Console.WriteLine(Summary("from the twin", [.. kept.Select(r => r.With)]));
+        Console.WriteLine(Summary("without its curve", [.. kept.Select(r => r.Without)]));
+        Console.WriteLine(Summary("from its curve", [.. kept.Select(r => r.With)]));
     }
 
     private static string Row(TuningCase drawn, string twin, TuningRun run) => string.Create(

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Clackbeat.Commands.Rate;
 using Clackbeat.Frame;
 using Clackbeat.Report;
+using Clackbeat.Report.Content;
 using Clackbeat.Report.Export;
 using Clackbeat.Site.Model;
 using Clackbeat.Words;

@@ -1,6 +1,6 @@
 using Clackbeat.Frame;
 using Clackbeat.Hydraulics.Rating;
-using Clackbeat.Report;
+using Clackbeat.Report.Content;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site;
 using Clackbeat.Site.Facts;

@@ -5,6 +5,7 @@ using Clackbeat.Commands.Rate;
 using Clackbeat.Frame;
 using Clackbeat.Recording.Capture;
 using Clackbeat.Report;
+using Clackbeat.Report.Content;
 using Clackbeat.Report.Export;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Site.Files;

@@ -1,7 +1,7 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Site.Facts;
 
-namespace Clackbeat.Report;
+namespace Clackbeat.Report.Content;
 
 /// <summary>What the twin of a record's ram adds to its report.</summary>
 public sealed record TwinPart
