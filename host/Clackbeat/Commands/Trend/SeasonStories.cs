@@ -2,6 +2,7 @@ using Clackbeat.Report.Plots;
 using Clackbeat.Report.Seasons;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Words;

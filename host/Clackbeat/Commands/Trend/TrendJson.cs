@@ -2,6 +2,7 @@ using System.Text.Json.Nodes;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using static Clackbeat.Commands.Trend.TrendText;
 
 namespace Clackbeat.Commands.Trend;

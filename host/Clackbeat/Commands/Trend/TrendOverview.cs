@@ -1,6 +1,7 @@
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using Clackbeat.Site;
 using Clackbeat.Words;
 using static Clackbeat.Commands.Trend.TrendText;

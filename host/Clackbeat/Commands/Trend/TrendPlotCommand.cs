@@ -3,6 +3,7 @@ using Clackbeat.Frame;
 using Clackbeat.Report.Plots;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using Clackbeat.Site;
 using Clackbeat.Words;
 
