@@ -1,4 +1,5 @@
 using Clackbeat.Recording.Files;
+using Clackbeat.Season.Packets;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;

@@ -2,6 +2,7 @@ using System.Globalization;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Records.Sources;
+using Clackbeat.Season.Packets;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;

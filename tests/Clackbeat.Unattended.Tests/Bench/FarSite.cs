@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using Clackbeat.Season.Packets;
 using Clackbeat.Season.Store;
 using Clackbeat.Signal.States;
 using Clackbeat.Unattended.Forwarding;

@@ -1,4 +1,6 @@
-namespace Clackbeat.Season.Store;
+using Clackbeat.Season.Store;
+
+namespace Clackbeat.Season.Packets;
 
 /// <summary>
 /// A store of this computer whose bursts and marks are also to reach another. They are put into the outbox first: after a crash in

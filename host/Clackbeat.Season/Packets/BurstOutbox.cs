@@ -1,6 +1,6 @@
-using Clackbeat.Season.Packets;
+using Clackbeat.Season.Store;
 
-namespace Clackbeat.Season.Store;
+namespace Clackbeat.Season.Packets;
 
 /// <summary>
 /// Bursts and marks that wait to be sent elsewhere, in a file of a season store's form. What was taken over is removed only then, so a
