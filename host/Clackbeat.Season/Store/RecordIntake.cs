@@ -5,6 +5,11 @@ using Clackbeat.Site.Model;
 
 namespace Clackbeat.Season.Store;
 
+/// <summary>Figures of a burst beyond those of its analysis.</summary>
+/// <param name="analysis">The burst's analysis.</param>
+/// <param name="startUtc">Instant of its first sample.</param>
+public delegate IReadOnlyDictionary<SeasonFigure, SeasonValue> MoreFigures(RamAnalysis analysis, DateTimeOffset startUtc);
+
 /// <summary>The one way from a source to the bursts that the store keeps of it, whoever brings it.</summary>
 public static class RecordIntake
 {
@@ -18,6 +23,7 @@ public static class RecordIntake
     /// </param>
     /// <param name="start">When the first sample was taken; left out: as the source says.</param>
     /// <param name="check">Sees each analysis before it is summed up; throws where the burst must not be stored.</param>
+    /// <param name="more">Tells more figures of a burst by its analysis and its start; called on the thread that sums the burst up.</param>
     /// <param name="progress">Receives the share done, 0 to 1.</param>
     /// <param name="cancellation">Ends the work early.</param>
     /// <exception cref="Site.InputException">The source can't be used, or nobody says when it was recorded.</exception>
@@ -28,6 +34,7 @@ public static class RecordIntake
         Action<Func<SeasonBurst>> take,
         RecordStart? start = null,
         Action<RamAnalysis>? check = null,
+        MoreFigures? more = null,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default)
     {
@@ -35,16 +42,17 @@ public static class RecordIntake
         CutBurst[] telling = [.. cuts.Where(c => c.IsTelling)];
         CutBurst[] wanted = [.. telling.Where(c => !isKnown(c.Hash))];
         var outcome = new IntakeOutcome(cuts.Count - telling.Length, telling.Length - wanted.Length, source.Faults);
-        BurstFeed.Read(source, wanted, (cut, burst) => take(() => SumUp(cut, burst, site, source.BatteryV, outcome, check)), Half(progress, 0.5), cancellation);
+        BurstFeed.Read(source, wanted, (cut, burst) => take(() => SumUp(cut, burst, site, source.BatteryV, outcome, check, more)), Half(progress, 0.5), cancellation);
         return outcome;
     }
 
-    private static SeasonBurst SumUp(CutBurst cut, ISampleSource burst, RamSite site, double? batteryV, IntakeOutcome outcome, Action<RamAnalysis>? check)
+    private static SeasonBurst SumUp(CutBurst cut, ISampleSource burst, RamSite site, double? batteryV, IntakeOutcome outcome, Action<RamAnalysis>? check, MoreFigures? more)
     {
         RamAnalysis analysis = RecordAnalysis.Of(burst, site);
         check?.Invoke(analysis);
         outcome.Note(analysis.Input);
-        return BurstSummariser.Of(site, analysis, cut.Start.Utc, cut.Hash, batteryV) with { StartUncertaintyS = cut.Start.UncertaintyS };
+        SeasonBurst kept = BurstSummariser.Of(site, analysis, cut.Start.Utc, cut.Hash, batteryV) with { StartUncertaintyS = cut.Start.UncertaintyS };
+        return more is null ? kept : kept with { Figures = kept.Figures.Concat(more(analysis, cut.Start.Utc)).ToDictionary() };
     }
 
     private static Share? Half(IProgress<double>? whole, double from) => whole is null ? null : new Share(whole, from);

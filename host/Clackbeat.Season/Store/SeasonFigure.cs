@@ -71,6 +71,24 @@ public enum SeasonFigure
 
     /// <summary>The logger's battery [V].</summary>
     Battery,
+
+    /// <summary>Effective area of the open waste valve, by the twin [m²]: it goes with the stroke and with what narrows the gap.</summary>
+    TwinOpening,
+
+    /// <summary>Head across the open waste valve that lifts its plug, by the twin [m]: it goes with weight and spring.</summary>
+    TwinPlugHead,
+
+    /// <summary>Losses of strainer, intake and drive pipe over those expected, by the twin.</summary>
+    TwinLosses,
+
+    /// <summary>Head in the air vessel, by the twin [m].</summary>
+    TwinVesselHead,
+
+    /// <summary>What makes the delivery valve seat late, over the designed, by the twin.</summary>
+    TwinLateness,
+
+    /// <summary>Free gas in the drive pipe, as a share of its volume, by the twin.</summary>
+    TwinGas,
 }
 
 /// <summary>Codes of figures, in the store and on the command line.</summary>
@@ -103,7 +121,8 @@ public static class SeasonFigures
         SeasonFigure.Rate => "1/min",
         SeasonFigure.Delivered or SeasonFigure.Waste or SeasonFigure.Drawn => "m³/s",
         SeasonFigure.ClosingVelocity or SeasonFigure.WaveSpeed => "m/s",
-        SeasonFigure.SupplyHead => "m",
+        SeasonFigure.SupplyHead or SeasonFigure.TwinPlugHead or SeasonFigure.TwinVesselHead => "m",
+        SeasonFigure.TwinOpening => "m²",
         SeasonFigure.Battery => "V",
         SeasonFigure.FatiguePerHour or SeasonFigure.FatiguePerHourLow or SeasonFigure.FatiguePerHourHigh => "1/h",
         SeasonFigure.DeliveryPressure or SeasonFigure.PeakMedian or SeasonFigure.PeakMax or SeasonFigure.PeakTrue

@@ -59,6 +59,8 @@ public sealed record SeasonUnit(string Name, string Unit, double Factor, int Dec
             "V" => new(name, "V", 1, 1),
             "1/min" => new(name, "", 1, 1),
             "1/h" => new(name, Phrases.Say("trend.millionths"), 1e6, 3),
+            "m²" => new(name, "cm²", 1e4, 2),
+            _ when figure == SeasonFigure.TwinGas => new(name, "ppm", 1e6, 0),
             _ => new(name, "%", 100, figure == SeasonFigure.RatingUse ? 0 : 1),
         };
     }
@@ -93,6 +95,12 @@ public sealed record SeasonUnit(string Name, string Unit, double Factor, int Dec
         SeasonFigure.WaveSpeed => "trend.wave-speed",
         SeasonFigure.RatingUse => "trend.rating-use",
         SeasonFigure.Battery => "trend.battery",
+        SeasonFigure.TwinOpening => "trend.twin-opening",
+        SeasonFigure.TwinPlugHead => "trend.twin-plug-head",
+        SeasonFigure.TwinLosses => "trend.twin-losses",
+        SeasonFigure.TwinVesselHead => "trend.twin-vessel-head",
+        SeasonFigure.TwinLateness => "trend.twin-lateness",
+        SeasonFigure.TwinGas => "trend.twin-gas",
         _ => "trend.fatigue-hour",
     };
 }

@@ -32,8 +32,10 @@ public sealed record TwinFrame(
     private const double StandingGas = 1e4;
     private const double FrictionAtMPerS = 1;
 
-    // The share of gas that the parameter counts from, and the head at which the record shows waves: that of the open phase.
-    private const double UsualGasShare = 1e-5;
+    /// <summary>Free gas along the pipe that its parameter counts from, as a share of the volume at the pressure of the air.</summary>
+    public const double UsualGasShare = 1e-5;
+
+    // The head at which the record shows waves: that of the open phase.
     private const double OpenHeadShare = 0.3;
 
     // Gas slows a wave; a wall isn't stiffer than theory by more than this.

@@ -71,13 +71,17 @@ public readonly record struct TwinShift(RamPart Part, double LogRatio, double St
     private static double Left(RamPart part) => part is RamPart.Stroke or RamPart.Weight ? LeftOfValve : 1;
 }
 
-/// <summary>A part as one twin has it.</summary>
+/// <summary>A part as one twin has it. The stroke stands for the effective area of the open waste valve [m²].</summary>
 /// <param name="Log">Natural logarithm of it, in SI or over what a designed ram has.</param>
 /// <param name="StandardU">Standard uncertainty of that.</param>
-internal readonly record struct PartValue(double Log, double StandardU)
+public readonly record struct PartValue(double Log, double StandardU)
 {
-    internal static PartValue Of(RamPart part, FittedTwin twin)
+    /// <summary>A part by a twin.</summary>
+    /// <param name="part">The part.</param>
+    /// <param name="twin">The twin.</param>
+    public static PartValue Of(RamPart part, FittedTwin twin)
     {
+        ArgumentNullException.ThrowIfNull(twin);
         TwinFrame frame = twin.Frame;
         return part switch
         {
@@ -87,7 +91,7 @@ internal readonly record struct PartValue(double Log, double StandardU)
             RamPart.VesselHead => Over(twin, frame.VesselHeadM, TwinParameter.VesselHead),
             RamPart.SupplyHead => Over(twin, frame.Site.Supply.HeadM, TwinParameter.SupplyHead),
             RamPart.DeliveryValve => Over(twin, 1, TwinParameter.Lateness),
-            _ => Over(twin, 1, TwinParameter.PipeGas),
+            _ => Over(twin, TwinFrame.UsualGasShare, TwinParameter.PipeGas),
         };
     }
 

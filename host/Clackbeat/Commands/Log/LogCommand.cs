@@ -55,6 +55,11 @@ internal static class LogCommand
         RamSite ram = SiteFile.Load(sitePath);
         if (inputs is [var one] && IsPort(one))
         {
+            if (line.GetValue(options.Twin))
+            {
+                throw InputException.Of("logging.twin-of-files");
+            }
+
             return LogLive.Run(session, options.Live(line, new RamSettings(sitePath, ram, one, null, SerialLine.UsualBaud), store));
         }
 
@@ -68,7 +73,7 @@ internal static class LogCommand
         using var folders = new LogFolders(session, ram, options, line);
         SeasonInput[] bursts = [.. inputs.Where(Directory.Exists).SelectMany(folders.Open)];
         using ISeasonStore open = SeasonStores.Open(store, create: true);
-        var ingest = new SeasonIngest(session, open, ram, reading, given);
+        var ingest = new SeasonIngest(session, open, ram, reading, given, line.GetValue(options.Twin) ? new TwinOfDay(open, ram, session.Stop) : null);
         int code = ingest.Run([.. inputs.Where(i => !Directory.Exists(i)).Select(ingest.Of), .. bursts]);
         return code == ExitCode.Done && folders.IsPartial ? ExitCode.DonePartly : code;
     }

@@ -42,6 +42,11 @@ internal sealed class LogOptions
 
     public Option<bool> Absolute { get; } = new("--absolute") { Description = "Traces and recordings hold absolute pressure, as for analyse" };
 
+    public Option<bool> Twin { get; } = new("--twin")
+    {
+        Description = "Fit a twin to one burst of each day (UTC) of recordings and traces, and keep its parts as figures; some seconds a day",
+    };
+
     public Option<string?> Every { get; } = new("--every") { Description = "From burst to burst of a logger; left out: 15 min", HelpName = "TIME" };
 
     public Option<string?> Length { get; } = new("--for") { Description = "Length of a logger's burst; left out: 60 s", HelpName = "TIME" };
@@ -55,7 +60,7 @@ internal sealed class LogOptions
     public void AddTo(Command command)
     {
         command.Add(Inputs);
-        foreach (Option option in new Option[] { Config, Site, Store, Every, Length, Folder, Start, Started, Time, Pressure, Absolute })
+        foreach (Option option in new Option[] { Config, Site, Store, Every, Length, Folder, Start, Started, Time, Pressure, Absolute, Twin })
         {
             command.Add(option);
         }
@@ -64,7 +69,7 @@ internal sealed class LogOptions
     /// <summary>Refuses what a file says already.</summary>
     public void RefuseBeside(ParseResult line)
     {
-        Option? other = CommonOptions.FirstGiven(line, Site, Store, Every, Length, Folder, Start, Started, Time, Pressure, Absolute);
+        Option? other = CommonOptions.FirstGiven(line, Site, Store, Every, Length, Folder, Start, Started, Time, Pressure, Absolute, Twin);
         string? beside = other?.Name ?? (line.GetValue(Inputs) is [var first, ..] ? first : null);
         if (beside is not null)
         {

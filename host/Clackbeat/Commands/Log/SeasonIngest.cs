@@ -15,7 +15,7 @@ namespace Clackbeat.Commands.Log;
 /// Files into the season store, on all cores: several files at once, or the bursts of one. A file that can't be used is told and
 /// passed over where there are others.
 /// </summary>
-internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite site, RecordReading reading, DateTimeOffset? start)
+internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite site, RecordReading reading, DateTimeOffset? start, TwinOfDay? twins)
 {
     /// <summary>A file as an input.</summary>
     public SeasonInput Of(string file) => new(file, shown => RecordFile.Open(shown, file, reading, site));
@@ -72,7 +72,7 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
         {
             RecordStart? told = start is { } utc ? new RecordStart(utc, null) : null;
             IntakeOutcome read = RecordIntake.Read(
-                source, ram, hash => intake.Knows(ram.Name, hash), intake.Take, told, analysis => Refuse(file, analysis), progress, session.Stop);
+                source, ram, hash => intake.Knows(ram.Name, hash), intake.Take, told, analysis => Refuse(file, analysis), twins is null ? null : twins.Of, progress, session.Stop);
             intake.Finish();
             return read;
         });
