@@ -44,6 +44,20 @@ public sealed class TrendCommandTests : IDisposable
     }
 
     [Fact]
+    public void One_twin_a_day_is_kept_and_its_parts_are_told_with_the_rest()
+    {
+        File.WriteAllText(_folder["ram.toml"], Site.Files.SiteTemplate.Text(Site.Quantities.Units.Metric));
+        Assert.Equal(0, Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "20s", "--out", _folder["day.csv"]).ExitCode);
+        string[] log = ["log", _folder["day.csv"], "--site", _folder["ram.toml"], "--store", _folder["parts.db"], "--twin", "--start"];
+        Assert.Equal(0, Outcome.Of([.. log, "2025-05-01T08:00Z"]).ExitCode);
+
+        JsonNode json = JsonNode.Parse(Outcome.Of("trend", _folder["parts.db"], "--json").Out)!;
+        string[] figures = [.. json["figures"]!.AsArray().Select(f => (string)f!["figure"]!)];
+        Assert.Superset(new HashSet<string> { "twin-opening", "twin-plug-head", "twin-losses" }, figures.ToHashSet());
+        Assert.Equal(2, Outcome.Of("log", "/dev/ttyUSB9", "--site", _folder["ram.toml"], "--store", _folder["parts.db"], "--twin").ExitCode);
+    }
+
+    [Fact]
     public void A_burst_and_a_mark_are_corrected_by_command_and_the_journal_tells_it()
     {
         JsonArray before = JsonNode.Parse(Outcome.Of("trend", _store, "bursts", "--json").Out)!["bursts"]!.AsArray();

@@ -48,6 +48,16 @@ public class UsesTests
         Assert.Equal(["twin-moved-untold"], MovedParts.Of(site, now, now with { Misfit = 1000 }).Select(f => f.Code));
     }
 
+    // The drawn ram's own valve is the truth: the area through which its open gap and its passages lead together.
+    [Fact]
+    public void The_opening_that_a_season_keeps_is_that_of_the_ram()
+    {
+        PartValue opening = PartValue.Of(RamPart.Stroke, Well.Value.Twin);
+        ValveParameters valve = Drawn.Ram.WasteValve;
+        Assert.InRange(opening.Log - Math.Log(valve.OpenAreaM2(valve.TravelM)), -2.5 * opening.StandardU, 2.5 * opening.StandardU);
+        Assert.InRange(opening.StandardU, 0.005, 0.1);
+    }
+
     private static (RamAnalysis Analysis, FittedTwin Twin) Fitted(DrawnRam drawn)
     {
         RamAnalysis analysis = drawn.Analysed(20);

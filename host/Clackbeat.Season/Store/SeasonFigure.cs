@@ -130,6 +130,10 @@ public static class SeasonFigures
         _ => "1",
     };
 
+    /// <summary>A part of the ram by its twin: it doesn't go with the supply level.</summary>
+    /// <param name="figure">The figure.</param>
+    public static bool IsPart(this SeasonFigure figure) => figure >= SeasonFigure.TwinOpening;
+
     private static string Spell(string name) => string.Concat(name.Select(
         (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
 }

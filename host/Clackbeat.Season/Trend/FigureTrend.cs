@@ -64,7 +64,7 @@ public sealed record FigureTrend
         ISeasonStore store, string ram, SeasonFigure figure, TimeSpanUtc span, TimeZoneInfo zone, bool atOneLevel = true)
     {
         IReadOnlyList<DayValue> measured = DailySeries.Of(store.Series(ram, figure, span), zone);
-        IReadOnlyList<DayValue> heads = atOneLevel && figure is not (SeasonFigure.SupplyHead or SeasonFigure.Battery)
+        IReadOnlyList<DayValue> heads = atOneLevel && figure is not (SeasonFigure.SupplyHead or SeasonFigure.Battery) && !figure.IsPart()
             ? DailySeries.Of(store.Series(ram, SeasonFigure.SupplyHead, span), zone)
             : [];
         var correction = HeadCorrection.Learn(measured, heads);

@@ -15,6 +15,12 @@ public sealed record RamSeason(string Ram, IReadOnlyList<FigureTrend> Trends, IR
         SeasonFigure.Efficiency, SeasonFigure.SupplyHead, SeasonFigure.RatingUse,
     ];
 
+    /// <summary>Parts of the ram by its twin, shown after those where a twin was kept.</summary>
+    private static readonly SeasonFigure[] Parts =
+    [
+        SeasonFigure.TwinOpening, SeasonFigure.TwinPlugHead, SeasonFigure.TwinLosses, SeasonFigure.TwinVesselHead, SeasonFigure.TwinLateness,
+    ];
+
     /// <summary>First day of any figure.</summary>
     public DateOnly From => Trends.Min(t => t.Measured[0].Day);
 
@@ -28,7 +34,7 @@ public sealed record RamSeason(string Ram, IReadOnlyList<FigureTrend> Trends, IR
     /// <param name="zone">Where the days begin.</param>
     public static RamSeason? Of(ISeasonStore store, string ram, TimeSpanUtc span, TimeZoneInfo zone)
     {
-        FigureTrend[] trends = [.. Followed.Select(f => FigureTrend.Of(store, ram, f, span, zone)).Where(t => t.Days.Count > 0)];
+        FigureTrend[] trends = [.. Followed.Concat(Parts).Select(f => FigureTrend.Of(store, ram, f, span, zone)).Where(t => t.Days.Count > 0)];
         if (trends.Length == 0)
         {
             return null;
