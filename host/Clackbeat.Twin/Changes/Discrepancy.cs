@@ -1,5 +1,6 @@
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.Signal.Figures;
+using Clackbeat.Twin.Fitting;
 using Clackbeat.VirtualRam.Parameters;
 
 namespace Clackbeat.Twin.Changes;
@@ -15,6 +16,10 @@ internal static class Discrepancy
     // Of the delivered flow where a beat holds only a step or two (docs/flow-method.md, rams never looked at).
     private const double PerNearness = 0.15;
     private const double MostShare = 0.9;
+
+    // Of valves without an open stop, by the rams that failed (docs/twin.md).
+    private const double RateOfFlap = 0.35;
+    private const double FlowOfSoftSpring = 0.25;
 
     private const double TwinWeight = 2.0 / 3;
 
@@ -42,6 +47,16 @@ internal static class Discrepancy
         Ratios all = byParameters.With(
             ratios, (p, r, floor) => Math.Sqrt((p * p) + (birge * Math.Pow(floor + (PerChange * Math.Abs(Math.Log(r))), 2))), Floors);
         return all with { Delivered = Math.Sqrt((all.Delivered * all.Delivered) + Math.Pow(PerNearness * Math.Max(0, nearerToNothing), 2)) };
+    }
+
+    /// <summary>What a waste valve without an open stop adds to the standard uncertainties of ratios, as shares.</summary>
+    /// <param name="ratios">Their standard uncertainties.</param>
+    /// <param name="twin">The twin.</param>
+    internal static Ratios OfValve(Ratios ratios, FittedTwin twin)
+    {
+        double rate = twin.IsOfFlap ? RateOfFlap : 0;
+        double flow = twin.IsOfSoftSpring ? FlowOfSoftSpring : rate;
+        return ratios.With(new Ratios(rate, flow, flow, rate), (u, more, _) => Math.Sqrt((u * u) + (more * more)), ratios);
     }
 
     /// <summary>

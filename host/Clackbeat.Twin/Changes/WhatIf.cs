@@ -70,8 +70,9 @@ public sealed class WhatIf
                 IsUpperBound = f.IsUpperBound,
             }
             : null;
-        Figure? delivered = Scaled(AsIs.DeliveredM3PerS, r => r.Delivered);
-        Figure? waste = Scaled(AsIs.WasteM3PerS, r => r.Waste);
+        // Neither the flow of a flap's record nor its twin's ratio is worth a ±.
+        Figure? delivered = _twin.IsOfFlap ? null : Scaled(AsIs.DeliveredM3PerS, r => r.Delivered);
+        Figure? waste = _twin.IsOfFlap ? null : Scaled(AsIs.WasteM3PerS, r => r.Waste);
         return new Prediction
         {
             RatePerMin = Scaled(AsIs.RatePerMin, r => r.Rate),
@@ -121,7 +122,7 @@ public sealed class WhatIf
             squares = squares.With(Ratios.Of(_twin.Cycle, stiffer), (s, m, a) => s + Math.Pow(Math.Log(m / a), 2), at);
         }
 
-        return Discrepancy.Of(at, squares.Each(Math.Sqrt), _twin.Birge, nearer);
+        return Discrepancy.OfValve(Discrepancy.Of(at, squares.Each(Math.Sqrt), _twin.Birge, nearer), _twin);
     }
 
     private static RamParameters Stiffer(RamParameters ram)

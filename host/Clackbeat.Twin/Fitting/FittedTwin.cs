@@ -23,8 +23,17 @@ public sealed record FittedTwin(
     /// <summary>Misfit over what is expected of it, 1 or more: the ratio of R. T. Birge (1932). It is in the covariance already.</summary>
     public double Birge { get; init; } = 1;
 
-    /// <summary>The twin beats as the record does.</summary>
-    public bool Fits => Misfit <= GoodMisfit;
+    /// <summary>
+    /// The twin beats as the record does. That of a flap never counts as such: on rams that were kept aside its flows were wrong by a factor
+    /// (docs/twin.md), whatever the residuals.
+    /// </summary>
+    public bool Fits => Misfit <= GoodMisfit && !IsOfFlap;
+
+    /// <summary>The site file gives the waste valve as a flap.</summary>
+    public bool IsOfFlap => Frame.Site.WasteValve.Kind == WasteValveKind.Flap;
+
+    /// <summary>The waste valve is a plug that hangs in the flow on a soft spring, short of its stop.</summary>
+    public bool IsOfSoftSpring => !IsOfFlap && Frame.Designed.WasteValve.Floats;
 
     /// <summary>A beat of the twin laid on the measured one, time 0 where the knock is half way up.</summary>
     /// <param name="cycle">The beat.</param>

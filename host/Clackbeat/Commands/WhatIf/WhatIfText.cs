@@ -89,9 +89,18 @@ internal static class WhatIfText
                 ("twin", Phrases.Format(QuantityKind.Flow, apart.Twin, answer.Site.Units)));
         }
 
-        if (!answer.Twin.Fits)
+        if (answer.Twin.IsOfFlap)
+        {
+            yield return Phrases.Say("whatif.flap");
+        }
+        else if (!answer.Twin.Fits)
         {
             yield return Phrases.Say("whatif.weak-fit");
+        }
+
+        if (answer.Twin.IsOfSoftSpring)
+        {
+            yield return Phrases.Say("whatif.soft-spring");
         }
 
         if (answer.Site.WasteValve.StrokeM is null)
