@@ -5,6 +5,7 @@ using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
+using Clackbeat.Twin.Model;
 using Clackbeat.Twin.Remedies;
 using Clackbeat.Twin.Shifts;
 using Clackbeat.VirtualRam.Design;
@@ -46,6 +47,19 @@ public class UsesTests
         Assert.InRange(Math.Abs(moved.Number("to_mm")!.Value - 6.075), 0, moved.Number("u_mm")!.Value);
         Assert.Equal(["twin-moved-none"], MovedParts.Of(site, now, now).Select(f => f.Code));
         Assert.Equal(["twin-moved-untold"], MovedParts.Of(site, now, now with { Misfit = 1000 }).Select(f => f.Code));
+    }
+
+    // docs/twin.md: on rams that were kept aside the flows of flaps were wrong by a factor, and ± held on one question in eight.
+    [Fact]
+    public void The_twin_of_a_flap_tells_no_changed_flow_and_a_wide_rate()
+    {
+        TwinFrame frame = Well.Value.Twin.Frame;
+        FittedTwin flap = Well.Value.Twin with { Frame = frame with { Site = frame.Site with { WasteValve = new WasteValve { Kind = WasteValveKind.Flap } } } };
+        Prediction told = new WhatIf(Drawn.Site, Well.Value.Analysis, flap).Of(new RamChange { Weight = 1.1 });
+        Assert.False(flap.Fits);
+        Assert.Null(told.DeliveredM3PerS);
+        Assert.Null(told.WasteM3PerS);
+        Assert.True(told.RatePerMin!.Value.U > 0.5 * told.RatePerMin.Value.Value);
     }
 
     // The drawn ram's own valve is the truth: the area through which its open gap and its passages lead together.
