@@ -72,7 +72,7 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
         {
             RecordStart? told = start is { } utc ? new RecordStart(utc, null) : null;
             IntakeOutcome read = RecordIntake.Read(
-                source, ram, hash => intake.Knows(ram.Name, hash), intake.Take, told, analysis => Refuse(file, analysis), twins is null ? null : twins.Of, progress, session.Stop);
+                source, ram, hash => intake.Knows(ram.Name, hash), intake.Take, told, analysis => Refuse(file, analysis), twins?.More, progress, session.Stop);
             intake.Finish();
             return read;
         });

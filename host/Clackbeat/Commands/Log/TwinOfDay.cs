@@ -16,8 +16,11 @@ internal sealed class TwinOfDay(ISeasonStore store, RamSite site, CancellationTo
     private readonly HashSet<DateOnly> _days = [.. store.Series(site.Name, SeasonFigure.TwinOpening, TimeSpanUtc.All)
         .Select(p => DateOnly.FromDateTime(p.AtUtc.UtcDateTime))];
 
+    /// <summary>What tells more figures of a burst.</summary>
+    public MoreFigures More => Of;
+
     /// <summary>The parts' figures, where the day has no twin yet and the twin fits; else nothing.</summary>
-    public IReadOnlyDictionary<SeasonFigure, SeasonValue> Of(RamAnalysis analysis, DateTimeOffset startUtc)
+    private IReadOnlyDictionary<SeasonFigure, SeasonValue> Of(RamAnalysis analysis, DateTimeOffset startUtc)
     {
         lock (_gate)
         {
