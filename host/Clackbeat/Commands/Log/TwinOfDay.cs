@@ -20,7 +20,7 @@ internal sealed class TwinOfDay(ISeasonStore store, RamSite site, CancellationTo
     public MoreFigures More => Of;
 
     /// <summary>The parts' figures, where the day has no twin yet and the twin fits; else nothing.</summary>
-    private IReadOnlyDictionary<SeasonFigure, SeasonValue> Of(RamAnalysis analysis, DateTimeOffset startUtc)
+    private Dictionary<SeasonFigure, SeasonValue> Of(RamAnalysis analysis, DateTimeOffset startUtc)
     {
         lock (_gate)
         {
