@@ -24,7 +24,7 @@ public sealed class SeasonPagesTests : IDisposable
         Assert.Contains("4300 ± 400 L; ran 24 h", words, StringComparison.Ordinal);
         Assert.Contains("class=\"gap", page, StringComparison.Ordinal);
         Assert.Contains("class=\"stood", page, StringComparison.Ordinal);
-        Assert.Contains("0.060 L", words, StringComparison.Ordinal);
+        Assert.Contains("0.0600 L", words, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -53,7 +53,7 @@ internal sealed class CalendarBlock(IReadOnlyList<LedgerLine> days, SeasonAsk as
         return Markup.Of(
             $"""
             <table class="month"><caption>{name}</caption>
-            <thead><tr>{Phrases.Say("season-page.weekdays").Split(' ').Select(d => Markup.Of($"<th scope=\"col\">{d}</th>"))}</tr></thead>
+            <thead><tr>{Enumerable.Range(1, WeekDays).Select(d => Markup.Of($"<th scope=\"col\">{Catalogue.Current.Say($"dates.weekday-{d.ToString(CultureInfo.InvariantCulture)}")}</th>"))}</tr></thead>
             <tbody>{weeks}</tbody></table>
 
             """);

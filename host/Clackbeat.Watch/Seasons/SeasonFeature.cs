@@ -22,9 +22,9 @@ internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now
     /// <inheritdoc/>
     public void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/season", (HttpContext context) => Answer(context, ask => Page(context, Season(ask))));
+        routes.MapGet("/season", (HttpContext context) => Answer(context, ask => Page(context, Season(context, ask))));
         routes.MapGet("/bursts", (HttpContext context) => Answer(context, ask => Page(context, Bursts(context, ask))));
-        routes.MapGet("/compare", (HttpContext context) => Answer(context, ask => Page(context, new ComparePage(store, ask).Write(context.Request.Query))));
+        routes.MapGet("/compare", (HttpContext context) => Answer(context, ask => Page(context, new ComparePage(store, ask, Visitor.Of(context)).Write(context.Request.Query))));
         routes.MapGet("/season/report", (HttpContext context) => Answer(context, ask =>
         {
             context.Response.Headers.ContentSecurityPolicy = ReportFeature.ReportPolicy;
@@ -40,18 +40,11 @@ internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now
             return PageShell.Trouble(context, Phrases.Say("overview.no-ram"), StatusCodes.Status404NotFound);
         }
 
-        try
-        {
-            return answer(ask);
-        }
-        catch (InputException problem)
-        {
-            return PageShell.Trouble(context, problem.Message, StatusCodes.Status422UnprocessableEntity);
-        }
+        return answer(ask);
     }
 
     // A ram that has been silent for longer is shown by what there is of it.
-    private string Season(SeasonAsk ask)
+    private string Season(HttpContext context, SeasonAsk ask)
     {
         var told = SeasonTold.Of(store, ask.Ram, ask.Span(now()), TimeZoneInfo.Local);
         if (told is null)
@@ -60,7 +53,7 @@ internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now
             told = SeasonTold.Of(store, ask.Ram, TimeSpanUtc.All, TimeZoneInfo.Local) ?? throw InputException.Of("trend.no-figure", ("ram", ask.Ram));
         }
 
-        return new SeasonPage(told, ask).Write();
+        return new SeasonPage(told, ask, Visitor.Of(context)).Write();
     }
 
     private string Bursts(HttpContext context, SeasonAsk ask)
@@ -72,7 +65,7 @@ internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now
         }
 
         SeasonBurst[] bursts = [.. store.Bursts(ask.Ram, CalendarDays.Span(day, day, TimeZoneInfo.Local))];
-        return new BurstsPage(ask, day, context.Request.Query[ComparePage.FirstBurst].ToString()).Write(bursts);
+        return new BurstsPage(ask, Visitor.Of(context), day, context.Request.Query[ComparePage.FirstBurst].ToString()).Write(bursts);
     }
 
     private static IResult Page(HttpContext context, string page)
