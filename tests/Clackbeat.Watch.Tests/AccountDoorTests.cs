@@ -56,7 +56,7 @@ public sealed partial class AccountDoorTests : IDisposable
         Assert.Contains("Tom, who may look", page, StringComparison.Ordinal);
         Assert.DoesNotContain("/marks/add", page, StringComparison.Ordinal);
         string proof = Proof(page);
-        foreach (string path in new[] { "/marks/add", "/marks/change", "/bursts/remove", "/undo" })
+        foreach (string path in new[] { "/marks/add", "/marks/change", "/bursts/remove", "/upkeep/done", "/undo" })
         {
             Assert.Equal(HttpStatusCode.Forbidden, (await Post(tom, path + Ram, proof, [("words", "x"), ("why", "y"), ("number", "1")])).StatusCode);
         }

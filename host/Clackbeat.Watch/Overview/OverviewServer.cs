@@ -52,7 +52,7 @@ public sealed class OverviewServer : IAsyncDisposable
         AccountDoor? door = options.Accounts is { } accounts ? new AccountDoor(accounts, reach.IsPublic) : null;
         _web = LocalPage.Build(reach, door is null ? null : door.AddTo, door is null ? null : AccountDoor.Use);
         _web.MapGet("/", Overview);
-        new SeasonFeature(options.Store, options.Now, options.Units, options.SeasonOf).Map(_web);
+        new SeasonFeature(options.Store, options.Entries, options.Now, options.Units, options.SeasonOf).Map(_web);
         if (options.Accounts is { } file)
         {
             _limits = new SignInLimits();

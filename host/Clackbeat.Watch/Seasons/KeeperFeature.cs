@@ -1,6 +1,7 @@
 using System.Globalization;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Upkeep;
 using Clackbeat.Season.Wording;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
@@ -24,6 +25,7 @@ internal sealed class KeeperFeature(ICorrectableStore store, Func<DateTimeOffset
         RouteGroupBuilder keepers = routes.MapGroup("").RequireAuthorization(Visitor.Keeper).AddEndpointFilter<ProvenForm>();
         keepers.MapPost("/marks/add", Handler(AddMark));
         keepers.MapPost("/marks/change", Handler(ChangeMark));
+        keepers.MapPost(UpkeepPage.DonePath, Handler(NoteDone));
         keepers.MapPost("/bursts/remove", Handler(RemoveBurst));
         keepers.MapPost("/undo", Handler(Undo));
     }
@@ -43,6 +45,14 @@ internal sealed class KeeperFeature(ICorrectableStore store, Func<DateTimeOffset
     {
         store.Add(new MaintenanceMark(asked.Ask.Ram, asked.Time("at") ?? now(), asked.Words("words")), Note(asked, Phrases.Say("keeper.noted")));
         return asked.Ask.Link("/season") + "#marks";
+    }
+
+    private string NoteDone(Asked asked)
+    {
+        string code = UpkeepTask.All.FirstOrDefault(t => t.Code == asked.Form["check"])?.Code ?? throw InputException.Of("keeper.no-check");
+        string words = asked.Form["note"].ToString().Trim().Length > 0 ? $"{UpkeepRules.Done(code)}: {asked.Words("note")}" : UpkeepRules.Done(code);
+        store.Add(new MaintenanceMark(asked.Ask.Ram, now(), words), Note(asked, Phrases.Say("keeper.noted")));
+        return asked.Ask.Link("/upkeep");
     }
 
     private string ChangeMark(Asked asked)

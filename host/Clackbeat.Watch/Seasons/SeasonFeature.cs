@@ -1,9 +1,14 @@
 using System.Globalization;
 using System.Text;
+using Clackbeat.Report.Export;
+using Clackbeat.Report.Upkeep;
+using Clackbeat.Season.Overview;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Upkeep;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Upkeep;
 using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
@@ -14,10 +19,12 @@ namespace Clackbeat.Watch.Seasons;
 
 /// <summary>The pages of one ram: its season, the bursts of a day, two things side by side, and the report for a meeting.</summary>
 /// <param name="store">The store.</param>
+/// <param name="entries">What a list says of the rams, by name.</param>
 /// <param name="now">Now.</param>
 /// <param name="usual">Units where a reader asked for none.</param>
 /// <param name="reportOf">Makes the season's report as an HTML page.</param>
-internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now, Units usual, Func<string, Units, byte[]> reportOf) : IPageFeature
+internal sealed class SeasonFeature(
+    ISeasonStore store, IReadOnlyDictionary<string, RamEntry> entries, Func<DateTimeOffset> now, Units usual, Func<string, Units, byte[]> reportOf) : IPageFeature
 {
     /// <inheritdoc/>
     public void Map(IEndpointRouteBuilder routes)
@@ -25,11 +32,10 @@ internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now
         routes.MapGet("/season", (HttpContext context) => Answer(context, ask => Page(context, Season(context, ask))));
         routes.MapGet("/bursts", (HttpContext context) => Answer(context, ask => Page(context, Bursts(context, ask))));
         routes.MapGet("/compare", (HttpContext context) => Answer(context, ask => Page(context, new ComparePage(store, ask, Visitor.Of(context)).Write(context.Request.Query))));
-        routes.MapGet("/season/report", (HttpContext context) => Answer(context, ask =>
-        {
-            context.Response.Headers.ContentSecurityPolicy = ReportFeature.ReportPolicy;
-            return Results.Bytes(reportOf(ask.Ram, ask.Units), "text/html; charset=utf-8");
-        }));
+        routes.MapGet("/season/report", (HttpContext context) => Answer(context, ask => Report(context, reportOf(ask.Ram, ask.Units))));
+        routes.MapGet("/upkeep", (HttpContext context) => Answer(context, ask => Page(
+            context, new UpkeepPage(ask, Visitor.Of(context)).Write(UpkeepRules.Judge(store, ask.Ram, Intervals(ask), now(), TimeZoneInfo.Local)))));
+        routes.MapGet("/upkeep/sheet", (HttpContext context) => Answer(context, ask => Report(context, Sheet(ask))));
     }
 
     private IResult Answer(HttpContext context, Func<SeasonAsk, IResult> answer)
@@ -66,6 +72,22 @@ internal sealed class SeasonFeature(ISeasonStore store, Func<DateTimeOffset> now
 
         SeasonBurst[] bursts = [.. store.Bursts(ask.Ram, CalendarDays.Span(day, day, TimeZoneInfo.Local))];
         return new BurstsPage(ask, Visitor.Of(context), day, context.Request.Query[ComparePage.FirstBurst].ToString()).Write(bursts);
+    }
+
+    private IReadOnlyDictionary<string, UpkeepInterval> Intervals(SeasonAsk ask) =>
+        entries.GetValueOrDefault(ask.Ram)?.Intervals ?? new Dictionary<string, UpkeepInterval>();
+
+    private byte[] Sheet(SeasonAsk ask)
+    {
+        using var sheet = new MemoryStream();
+        UpkeepSheetWriter.Write(sheet, ReportFormat.Html, UpkeepSheets.Of(store, ask.Ram, Intervals(ask), now(), ask.Units), now());
+        return sheet.ToArray();
+    }
+
+    private static IResult Report(HttpContext context, byte[] report)
+    {
+        context.Response.Headers.ContentSecurityPolicy = ReportFeature.ReportPolicy;
+        return Results.Bytes(report, "text/html; charset=utf-8");
     }
 
     private static IResult Page(HttpContext context, string page)

@@ -42,6 +42,7 @@ internal sealed class SeasonPage(SeasonTold told, SeasonAsk ask, Visitor visitor
         yield return Choice(0, Phrases.Say("season-page.all"));
         SeasonAsk other = ask with { Units = ask.Units == Units.Us ? Units.Metric : Units.Us };
         yield return Markup.Of($"<li><a href=\"{other.Link("/season", ("days", Days(ask.Days)))}\">{Phrases.Say(ask.Units == Units.Us ? "season-page.in-metric" : "season-page.in-us")}</a></li>");
+        yield return Markup.Of($"<li><a href=\"{ask.Link("/upkeep")}\">{Phrases.Say("upkeep.title")}</a></li>");
         yield return Markup.Of($"<li><a href=\"{ask.Link("/season/report")}\">{Phrases.Say("season-page.report")}</a></li>");
     }
 
