@@ -40,9 +40,9 @@ public sealed class UpkeepTests : IDisposable
     }
 
     [Theory]
-    [InlineData("90 days", 90, null, null)]
-    [InlineData("2000 h or 5000000 beats", null, 2000, 5e6)]
-    [InlineData("2 weeks", 14, null, null)]
+    [InlineData("90 days", 90.0, null, null)]
+    [InlineData("2000 h or 5000000 beats", null, 2000.0, 5e6)]
+    [InlineData("2 weeks", 14.0, null, null)]
     [InlineData("never", null, null, null)]
     public void An_interval_is_read_as_it_is_written(string text, double? days, double? hours, double? beats)
     {
