@@ -27,8 +27,7 @@ internal static class AccountCommand
         var command = new ExampleCommand(
             "add",
             "Add an account, or give one another role and password; the password is asked for, or read as one line from standard input",
-            "overview account add Anna --role keeper --accounts accounts.json",
-            "overview account add Tom --accounts accounts.json < password.txt")
+            "overview account add Anna --role keeper --accounts accounts.json")
         {
             name, file, role,
         };
