@@ -27,6 +27,10 @@ public sealed class AllRamsTests(Chromium chromium)
         await window.Page.Locator("#calendar").WaitForAsync();
         await IsInOrder(window);
         await window.Picture($"season-{screen.ToLowerInvariant()}");
+        await window.Page.Locator("a[href^='/upkeep']").ClickAsync();
+        await window.Page.Locator("#checks").WaitForAsync();
+        await IsInOrder(window);
+        await window.Page.GoBackAsync();
         await window.Page.Locator("#compare button").ClickAsync();
         await window.Page.Locator("#again").WaitForAsync();
         await IsInOrder(window);

@@ -3,6 +3,7 @@ using Clackbeat.Signal.Beats;
 using Clackbeat.Signal.States;
 using Clackbeat.Testing;
 using Clackbeat.Watch.Overview;
+using Clackbeat.Watch.Web;
 
 namespace Clackbeat.Watch.Tests;
 
@@ -42,7 +43,7 @@ internal sealed class OneSeason : IDisposable
         SeasonOf = (ram, units) => System.Text.Encoding.UTF8.GetBytes($"report of {ram} in {units}"),
     };
 
-    public Task<OverviewServer> Serve() => OverviewServer.Start(Options(), 0);
+    public Task<OverviewServer> Serve() => OverviewServer.Start(Options(), new PageReach(0));
 
     public void Dispose()
     {

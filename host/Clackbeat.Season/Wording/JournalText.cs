@@ -24,6 +24,7 @@ public static class JournalText
             JournalAction.BurstMoved => Phrases.Say("trend.journal-moved", ("was", was), ("file", Path.GetFileName(entry.Was)), ("to", Time(entry.IsUtc!.Value))),
             JournalAction.BurstRemoved => Phrases.Say("trend.journal-removed", ("was", was), ("file", Path.GetFileName(entry.Was))),
             JournalAction.BurstReplaced => Phrases.Say("trend.journal-replaced", ("was", was), ("file", Path.GetFileName(entry.Was))),
+            JournalAction.MarkAdded => Phrases.Say("trend.journal-mark-added", ("is", was), ("words", entry.Was)),
             JournalAction.MarkChanged => Phrases.Say(
                 "trend.journal-mark-changed", ("was", was), ("words", entry.Was), ("to", Time(entry.IsUtc!.Value)), ("becomes", entry.Becomes ?? "")),
             JournalAction.MarkRemoved => Phrases.Say("trend.journal-mark-removed", ("was", was), ("words", entry.Was)),

@@ -26,9 +26,10 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
 
     /// <summary>The page.</summary>
     /// <param name="head">What brings in the style: a link, or the style itself.</param>
-    /// <param name="isServed">Whether a server answers its form and links.</param>
-    public string Write(Markup head, bool isServed)
+    /// <param name="visitor">Who looks at it; null where no server answers its form and links.</param>
+    public string Write(Markup head, Visitor? visitor)
     {
+        bool isServed = visitor is not null;
         RamVisit[] shown = [.. visits.Where(IsAsked)];
         string map = OverviewMap.Of(shown, asked.Units, Encoder);
         return PageShell.Write(
@@ -36,6 +37,7 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
             head,
             Markup.Trusted(
                 $"""
+                {visitor?.Line()}
                 <h1>{Encode(OverviewWords.Headline(visits))}</h1>
                 <p class="small">{Encode(Phrases.Say("overview.made", ("when", atUtc.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture))))}</p>
                 {(isServed ? Form() : "")}

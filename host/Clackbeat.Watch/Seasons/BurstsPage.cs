@@ -10,9 +10,10 @@ namespace Clackbeat.Watch.Seasons;
 
 /// <summary>The bursts of one day: what each told, and the way to compare two of them.</summary>
 /// <param name="ask">What the reader asked for.</param>
+/// <param name="visitor">Who looks at it.</param>
 /// <param name="day">The day.</param>
 /// <param name="chosen">Start of a burst that was chosen on another day as the first to compare; empty for none.</param>
-internal sealed class BurstsPage(SeasonAsk ask, DateOnly day, string chosen)
+internal sealed class BurstsPage(SeasonAsk ask, Visitor visitor, DateOnly day, string chosen)
 {
     private static readonly SeasonFigure[] Shown = [SeasonFigure.Rate, SeasonFigure.Delivered, SeasonFigure.Efficiency, SeasonFigure.PeakTrue];
 
@@ -22,9 +23,10 @@ internal sealed class BurstsPage(SeasonAsk ask, DateOnly day, string chosen)
         Phrases.Say("season-page.bursts-of", ("day", SeasonText.Day(day))), ["pages.css", "season.css"],
         Markup.Of(
             $"""
-            {SeasonBlocks.Head(ask, Phrases.Say("season-page.bursts-of", ("day", SeasonText.Day(day))), Phrases.Say("season-page.bursts", ("bursts", bursts.Count)), isDeeper: true)}
+            {SeasonBlocks.Head(ask, visitor, Phrases.Say("season-page.bursts-of", ("day", SeasonText.Day(day))), Phrases.Say("season-page.bursts", ("bursts", bursts.Count)), isDeeper: true)}
             <nav aria-label="{Phrases.Say("season-page.days")}"><ul class="links"><li>{Other(day.AddDays(-1))}</li><li>{Other(day.AddDays(1))}</li></ul></nav>
             {(bursts.Count == 0 ? Markup.Of($"<p>{Phrases.Say("season-page.no-record")}</p>") : Table(bursts))}
+            {new KeeperForms(ask, visitor).Bursts(bursts)}
             """));
 
     private Markup Other(DateOnly other) => Markup.Of(

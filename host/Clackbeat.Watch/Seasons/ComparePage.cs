@@ -13,7 +13,8 @@ namespace Clackbeat.Watch.Seasons;
 /// <summary>Two bursts or two periods of a ram side by side.</summary>
 /// <param name="store">The store.</param>
 /// <param name="ask">What the reader asked for.</param>
-internal sealed class ComparePage(ISeasonStore store, SeasonAsk ask)
+/// <param name="visitor">Who looks at it.</param>
+internal sealed class ComparePage(ISeasonStore store, SeasonAsk ask, Visitor visitor)
 {
     /// <summary>Names of the fields that hold a burst's start.</summary>
     public const string FirstBurst = "a";
@@ -44,7 +45,7 @@ internal sealed class ComparePage(ISeasonStore store, SeasonAsk ask)
             Phrases.Say("season-page.compare"), ["pages.css", "season.css"],
             Markup.Of(
                 $"""
-                {SeasonBlocks.Head(ask, Phrases.Say("season-page.compare"), Phrases.Say("season-page.against", ("before", first.Name), ("after", second.Name)), isDeeper: true)}
+                {SeasonBlocks.Head(ask, visitor, Phrases.Say("season-page.compare"), Phrases.Say("season-page.against", ("before", first.Name), ("after", second.Name)), isDeeper: true)}
                 {SeasonBlocks.Table([Phrases.Say("trend.figure"), Phrases.Say("season-page.before"), Phrases.Say("season-page.after"), Phrases.Say("season-page.difference")], figures.Select(Row))}
                 <p class="small">{Phrases.Say("season-page.compare-how")} {(figures.Any(f => f.LevelM is not null) ? Phrases.Say("season-page.compare-level") : "")}</p>
                 {SeasonBlocks.Section("beat", Phrases.Say("season-page.beat"), new BeatBlock(ask.Units).Write(first.Name, Beats(first), second.Name, Beats(second)))}

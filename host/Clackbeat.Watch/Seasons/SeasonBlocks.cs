@@ -2,6 +2,7 @@ using System.Globalization;
 using Clackbeat.Report.Html;
 using Clackbeat.Season.Wording;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 
 namespace Clackbeat.Watch.Seasons;
@@ -11,14 +12,16 @@ internal static class SeasonBlocks
 {
     /// <summary>The head of a page, with the way back to all rams and to the ram's season.</summary>
     /// <param name="ask">What the reader asked for.</param>
+    /// <param name="visitor">Who looks at it.</param>
     /// <param name="title">The page's heading.</param>
     /// <param name="lead">A line below it.</param>
     /// <param name="isDeeper">True for a page that lies behind the season's.</param>
-    public static Markup Head(SeasonAsk ask, string title, string lead, bool isDeeper = false)
+    public static Markup Head(SeasonAsk ask, Visitor visitor, string title, string lead, bool isDeeper = false)
     {
         Markup back = isDeeper ? Markup.Of($"<li><a href=\"{ask.Link("/season")}\">{ask.Ram}</a></li>") : Markup.Empty;
         return Markup.Of(
             $"""
+            {visitor.Line()}
             <nav aria-label="{Phrases.Say("season-page.way")}"><ul class="links"><li><a href="{ask.Link("/")}">{Phrases.Say("overview.title")}</a></li>{back}</ul></nav>
             <h1>{title}</h1>
             <p class="small">{lead}</p>

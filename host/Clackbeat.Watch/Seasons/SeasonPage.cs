@@ -13,7 +13,8 @@ namespace Clackbeat.Watch.Seasons;
 /// <summary>One ram's season as HTML without any script: figures, pictures, what happened, calendar, beats, and the way to compare.</summary>
 /// <param name="told">What the store tells.</param>
 /// <param name="ask">What the reader asked for.</param>
-internal sealed class SeasonPage(SeasonTold told, SeasonAsk ask)
+/// <param name="visitor">Who looks at it.</param>
+internal sealed class SeasonPage(SeasonTold told, SeasonAsk ask, Visitor visitor)
 {
     private readonly SeasonText _words = new(ask.Units);
 
@@ -22,13 +23,15 @@ internal sealed class SeasonPage(SeasonTold told, SeasonAsk ask)
         ask.Ram, ["pages.css", "pictures.css", "season.css"],
         Markup.Of(
             $"""
-            {Head(ask, ask.Ram, Phrases.Say("season-page.span", ("from", SeasonText.Day(told.Season.From)), ("to", SeasonText.Day(told.Season.To))))}
+            {Head(ask, visitor, ask.Ram, Phrases.Say("season-page.span", ("from", SeasonText.Day(told.Season.From)), ("to", SeasonText.Day(told.Season.To))))}
             <nav aria-label="{Phrases.Say("season-page.choose")}"><ul class="links">{Choices()}</ul></nav>
             {Section("figures", Phrases.Say("season-page.figures"), Figures())}
             {Section("pictures", Phrases.Say("season-page.pictures"), Pictures())}
             {Section("happened", Phrases.Say("season-page.happened"), Happened())}
             {Section("calendar", Phrases.Say("season-page.calendar"), new CalendarBlock(told.Days, ask).Write())}
             {Section("beat", Phrases.Say("season-page.beat"), new BeatBlock(ask.Units).Write(told.Then, told.Now))}
+            {new KeeperForms(ask, visitor).Marks([.. told.Season.Marks.Select(m => m.Mark)])}
+            {new KeeperForms(ask, visitor).Journal(told.Journal)}
             {Section("compare", Phrases.Say("season-page.compare"), new CompareForm(ask).Write(told.Season.From, told.Season.To))}
             """));
 
@@ -39,6 +42,7 @@ internal sealed class SeasonPage(SeasonTold told, SeasonAsk ask)
         yield return Choice(0, Phrases.Say("season-page.all"));
         SeasonAsk other = ask with { Units = ask.Units == Units.Us ? Units.Metric : Units.Us };
         yield return Markup.Of($"<li><a href=\"{other.Link("/season", ("days", Days(ask.Days)))}\">{Phrases.Say(ask.Units == Units.Us ? "season-page.in-metric" : "season-page.in-us")}</a></li>");
+        yield return Markup.Of($"<li><a href=\"{ask.Link("/upkeep")}\">{Phrases.Say("upkeep.title")}</a></li>");
         yield return Markup.Of($"<li><a href=\"{ask.Link("/season/report")}\">{Phrases.Say("season-page.report")}</a></li>");
     }
 

@@ -17,6 +17,9 @@ internal sealed record SeasonTold(RamSeason Season, IReadOnlyList<LedgerLine> Da
     /// <summary>Stretches that nobody recorded.</summary>
     public IReadOnlyList<TimeStretch> Silent { get; private init; } = [];
 
+    /// <summary>What was corrected, oldest first.</summary>
+    public IReadOnlyList<JournalEntry> Journal { get; private init; } = [];
+
     /// <summary>Beats of the first day.</summary>
     public (DateOnly Day, IReadOnlyDictionary<BeatPart, BeatSpread> Beats) Then { get; private init; }
 
@@ -42,6 +45,7 @@ internal sealed record SeasonTold(RamSeason Season, IReadOnlyList<LedgerLine> Da
         {
             Stopped = stopped,
             Silent = unknown,
+            Journal = store is ICorrectableStore corrected ? corrected.Journal(ram) : [],
             Then = Beats(rate?.Days[0].Day ?? season.From),
             Now = Beats(rate?.Days[^1].Day ?? season.To),
         };
