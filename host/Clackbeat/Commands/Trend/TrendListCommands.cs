@@ -87,6 +87,7 @@ internal static class TrendListCommands
             JournalAction.BurstReplaced => Phrases.Say("trend.journal-replaced", ("was", was), ("file", Path.GetFileName(e.Was))),
             JournalAction.MarkChanged => Phrases.Say("trend.journal-mark-changed", ("was", was), ("words", e.Was), ("to", TrendCorrectCommand.Shown(e.IsUtc!.Value)), ("becomes", e.Becomes ?? "")),
             JournalAction.MarkRemoved => Phrases.Say("trend.journal-mark-removed", ("was", was), ("words", e.Was)),
+            JournalAction.RamMerged => Phrases.Say("trend.journal-merged", ("was", e.Was)),
             _ => Phrases.Say("trend.journal-undone", ("number", e.Becomes ?? "")),
         };
         return Phrases.Say("trend.journal-entry", ("number", e.Number), ("at", TrendCorrectCommand.Shown(e.AtUtc)), ("who", e.Who), ("what", what), ("why", e.Why));
