@@ -1,7 +1,9 @@
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
+using Clackbeat.VirtualRam.Parameters;
 using Clackbeat.VirtualRam.Sensing;
+using Clackbeat.VirtualRam.Truth;
 
 namespace Clackbeat.VirtualRam.Tests;
 
@@ -95,6 +97,47 @@ public class ConditionTests
         Run run = Ill(RamCondition.DeliveryRestricted);
         Assert.True(run.Beats.Average(b => b.PlateauPa) > 1.1 * Well.Value.Beats.Average(b => b.PlateauPa));
         Assert.True(run.Totals.DeliveredM3 / run.Totals.DurationS < 0.95 * Well.Value.Totals.DeliveredM3 / Well.Value.Totals.DurationS);
+    }
+
+    /// <summary>By hand: what leaves the vessel goes to the outlet or through the hole, and the hole follows Torricelli under the head there.</summary>
+    [Fact]
+    public void A_leaking_main_delivers_as_much_and_less_arrives_by_Torricelli()
+    {
+        var leak = new Fault { Condition = RamCondition.DeliveryMainLeaking, Severity = 0.4, LeakAt = 0.3 };
+        var simulation = new RamSimulation(Design.Ram, Design.Sensor, new SimulationOptions { Fault = leak });
+        Drain(simulation, 30);
+        RamTotals ill = simulation.Totals;
+        Assert.InRange(ill.DeliveredM3 / ill.DurationS, 0.98 * Well.Value.Totals.DeliveredM3 / Well.Value.Totals.DurationS, 1.1 * Well.Value.Totals.DeliveredM3 / Well.Value.Totals.DurationS);
+        MainParameters main = simulation.Engine.Parameters.DeliveryMain;
+
+        // The hole is at three tenths of the rise; friction to it is small beside the seven tenths above it.
+        double jet = main.LeakAreaM2 * Math.Sqrt(2 * Constants.GravityMPerS2 * 0.7 * main.OutletHeadM);
+        Assert.Equal(jet, (ill.DeliveredM3 - ill.ArrivedM3) / ill.DurationS, 0.06 * jet);
+    }
+
+    [Fact]
+    public void A_burst_main_lets_the_plateau_fall_and_nothing_arrives()
+    {
+        var burst = new Fault { Condition = RamCondition.DeliveryMainLeaking, Severity = 1, LeakAt = 0.3 };
+        var simulation = new RamSimulation(Design.Ram, Design.Sensor, new SimulationOptions { Fault = burst });
+        Drain(simulation, 30);
+        Assert.True(simulation.Engine.VesselHeadM < 0.95 * 17);
+        Assert.True(simulation.Totals.ArrivedM3 < 0.02 * simulation.Totals.DeliveredM3);
+        Assert.True(simulation.Engine.OutletFlowM3PerS >= 0);
+    }
+
+    [Fact]
+    public void A_tight_main_brings_all_that_is_delivered() =>
+        Assert.Equal(Well.Value.Totals.DeliveredM3, Well.Value.Totals.ArrivedM3, 0.02 * Well.Value.Totals.DeliveredM3);
+
+    [Fact]
+    public void Worn_rubber_slows_the_beat_and_wastes_more_a_beat()
+    {
+        Run run = Ill(RamCondition.WasteValveWorn);
+        Assert.True(run.Totals.BeatsPerMin < 0.98 * Well.Value.Totals.BeatsPerMin);
+        Assert.True(WastePerBeat(run) > 1.02 * WastePerBeat(Well.Value));
+        ValveParameters worn = run.Simulation.Engine.Parameters.WasteValve, built = Design.Ram.WasteValve;
+        Assert.Equal(built.OpeningForceN(built.TravelM), worn.OpeningForceN(worn.TravelM), 1e-9);
     }
 
     [Fact]

@@ -144,7 +144,7 @@ public sealed partial class SourceTests
     [GeneratedRegex(@"\.?Say\(\s*""([A-Za-z0-9.-]+)""")]
     private static partial Regex Say();
 
-    [GeneratedRegex(@"""([a-z]+\.[a-z0-9-]+)""")]
+    [GeneratedRegex(@"""([a-z]+(?:-[a-z]+)*\.[a-z0-9-]+)""")]
     private static partial Regex Key();
 
     [GeneratedRegex(@"\(\s*""([a-z0-9_]+)"",")]

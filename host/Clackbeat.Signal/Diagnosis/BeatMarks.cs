@@ -26,10 +26,11 @@ internal readonly record struct BeatScale(double OpenPa, double JumpPa, double P
 /// <param name="MeanPa">Mean of the whole beat over the open level [Pa].</param>
 /// <param name="LengthS">Length of the beat [s].</param>
 /// <param name="TailS">Area over the open level after the end of delivery, over the jump [s].</param>
+/// <param name="RiseS">From 0.15 to 0.6 of the jump as the waste valve shut [s]; null where that was not seen.</param>
 internal readonly record struct BeatMarks(
     double EndS, double FallTopS, double FallFootS, double Fullness, double SuctionDepth, double SuctionS,
     double Early, double Middle, double Late, double RestPa, double QuarterPa, double HalfPa, double ClosingPa, double MeanPa,
-    double LengthS, double TailS)
+    double LengthS, double TailS, double? RiseS)
 {
     // Delivery and recoil never take as much of a beat: the delivery head is a multiple of the supply head.
     private const double LongestDelivery = 0.7;
@@ -66,6 +67,7 @@ internal readonly record struct BeatMarks(
             endS, endS - topS, footS - endS, beat.Fullness(footS), depth, suctionS,
             beat.Median(0.15 * endS, 0.35 * endS), beat.Median(0.4 * endS, 0.6 * endS), beat.Median(0.65 * endS, 0.85 * endS),
             At(0.15, 0.05), At(0.3, 0.05), At(0.55, 0.05), beat.MeanPa(ClosingFrom * lastS, ClosingTo * lastS),
-            beat.MeanPa(0, lastS), lastS, beat.Tail(endS, endS + (0.3 * (lastS - endS))));
+            beat.MeanPa(0, lastS), lastS, beat.Tail(endS, endS + (0.3 * (lastS - endS))),
+            beat.Rise(0.15, 0.6, -0.1 * scale.IntervalS, 0.5 * endS));
     }
 }

@@ -31,6 +31,9 @@ internal sealed class ConditionModel
     /// <summary>For a single recording against what its site leads to expect.</summary>
     public static ConditionModel AgainstSite { get; } = new("site", null);
 
+    /// <summary>The conditions it was trained for.</summary>
+    public IReadOnlyCollection<string> Conditions => _cases.Keys;
+
     /// <summary>How far a fault has gone; null where nothing can be said of that.</summary>
     public Stage? Stage { get; }
 

@@ -30,7 +30,7 @@ public enum BeatPart
 
 /// <summary>What a piece of advice promises of the ram.</summary>
 /// <param name="Change">Code of the change of the waste valve that is to bring it; null for the repair itself.</param>
-/// <param name="Quantity">What changes: rate, drawn, waste, delivered, peak, plateau, mean or unevenness.</param>
+/// <param name="Quantity">What changes: rate, drawn, waste, delivered, arrived, peak, plateau, mean or unevenness.</param>
 /// <param name="Rises">It is to rise; otherwise to fall.</param>
 public sealed record AdvicePromise(string? Change, string Quantity, bool Rises)
 {

@@ -30,6 +30,12 @@ public static class Conditions
     /// <summary>A throttled or blocked main.</summary>
     public const string DeliveryRestricted = "delivery-restricted";
 
+    /// <summary>The delivery main leaks or has burst.</summary>
+    public const string DeliveryMainLeaking = "delivery-main-leaking";
+
+    /// <summary>Worn rubber of the waste valve.</summary>
+    public const string WasteValveWorn = "waste-valve-worn";
+
     /// <summary>Stopped, the waste valve shut.</summary>
     public const string StoppedShut = "stopped-shut";
 
@@ -39,11 +45,13 @@ public static class Conditions
     /// <summary>The sensor or its wiring.</summary>
     public const string SensorFault = "sensor-fault";
 
-    /// <summary>The conditions of a ram that beats, a well one first.</summary>
+    /// <summary>
+    /// The conditions of a ram that beats, a well one first: those that the study trains a model for. A model without data for one of them never names it.
+    /// </summary>
     public static IReadOnlyList<string> Beating { get; } =
     [
         Healthy, WasteValveSticking, WasteValveLeaking, DeliveryValveLeaking, DeliveryValveLate, AirVesselWaterlogged,
-        AirInDrivePipe, SupplyStarved, DeliveryRestricted,
+        AirInDrivePipe, SupplyStarved, DeliveryRestricted, DeliveryMainLeaking, WasteValveWorn,
     ];
 
     /// <summary>
@@ -53,10 +61,10 @@ public static class Conditions
     /// <param name="condition">The condition.</param>
     public static string? CautionOf(string condition) => condition switch
     {
-        WasteValveSticking or WasteValveLeaking or AirInDrivePipe or StoppedShut or StoppedOpen or SensorFault => "valve",
+        WasteValveSticking or WasteValveLeaking or WasteValveWorn or AirInDrivePipe or StoppedShut or StoppedOpen or SensorFault => "valve",
         DeliveryValveLeaking or DeliveryValveLate or AirVesselWaterlogged => "vessel",
         SupplyStarved => "intake",
-        DeliveryRestricted => "main",
+        DeliveryRestricted or DeliveryMainLeaking => "main",
         _ => null,
     };
 }

@@ -64,6 +64,29 @@ internal readonly struct CurveReader
         return null;
     }
 
+    /// <summary>How long the pressure took from one share of the jump to a higher one as the waste valve shut [s]; null when it did not pass both.</summary>
+    /// <param name="low">Where it begins.</param>
+    /// <param name="high">Where it ends.</param>
+    /// <param name="fromS">Search begins here; before the closure.</param>
+    /// <param name="untilS">And ends here.</param>
+    public double? Rise(double low, double high, double fromS, double untilS)
+    {
+        int top = Math.Max(1, At(fromS));
+        int last = Math.Min(At(untilS), _timeS.Count - 1);
+        while (top <= last && Share(top) < high)
+        {
+            top++;
+        }
+
+        int foot = top - 1;
+        while (foot >= 0 && Share(foot) > low)
+        {
+            foot--;
+        }
+
+        return top <= last && foot >= 0 ? Crossing(top, high) - Crossing(foot + 1, low) : null;
+    }
+
     /// <summary>Mean of the pressure over the jump, each sample clipped to 0…1, from closure to a time.</summary>
     public double Fullness(double untilS)
     {
@@ -131,6 +154,14 @@ internal readonly struct CurveReader
         }
 
         return area / (_timeS[to] - _timeS[from]);
+    }
+
+    /// <summary>When a rise passed a share of the jump, on the straight line to a sample from the one before it [s].</summary>
+    private double Crossing(int i, double share)
+    {
+        double rise = Share(i) - Share(i - 1);
+        double part = rise > 0 ? Math.Clamp((Share(i) - share) / rise, 0, 1) : 0;
+        return _timeS[i] - (part * (_timeS[i] - _timeS[i - 1]));
     }
 
     private double Share(int i) => (_pressurePa[i] - _scale.OpenPa) / _scale.JumpPa;

@@ -124,4 +124,7 @@ public enum Feature
 
     /// <summary>Give of the body: velocity that a fall of one jump in a pipe period lets out of it, over the closing velocity.</summary>
     BodyGive,
+
+    /// <summary>From 0.15 to 0.6 of the jump as the waste valve shuts, over the pipe period.</summary>
+    KnockRise,
 }

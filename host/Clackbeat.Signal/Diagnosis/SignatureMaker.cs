@@ -94,6 +94,11 @@ internal sealed class SignatureMaker(RamSite site, SiteHydraulics hydraulics)
         Set(Feature.Bend, Median(marks, m => m.Middle - (0.5 * (m.Late + m.Early))));
         double peakPa = Quantile(beats, b => b.PeakEstimatePa, 0.5);
         Set(Feature.Spike, Math.Log((peakPa - scale.OpenPa) / scale.JumpPa));
+        if (marks.Where(m => m.RiseS is not null).ToArray() is { Length: >= LeastBeats } seen)
+        {
+            Set(Feature.KnockRise, Median(seen, m => m.RiseS!.Value) / scale.PeriodS);
+        }
+
         Set(Feature.PeakScatter, (Quantile(beats, b => b.PeakEstimatePa, 0.95) - peakPa) / scale.JumpPa);
     }
 

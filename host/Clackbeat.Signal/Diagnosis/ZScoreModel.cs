@@ -79,9 +79,13 @@ internal sealed class ZScoreModel
         return distances;
     }
 
-    /// <summary>Novelty: the share of the features that lie outside nearly everything the model was made from.</summary>
-    public double Novelty(IReadOnlyDictionary<Feature, double> features) => features.Count == 0 ? 1
-        : features.Count(s => _references.TryGetValue(s.Key, out FeatureReference? reference) && (s.Value < reference.Low || s.Value > reference.High)) / (double)features.Count;
+    /// <summary>Novelty: the share of the features that lie outside nearly everything the model was made from. Those it wasn't made from don't count.</summary>
+    public double Novelty(IReadOnlyDictionary<Feature, double> features)
+    {
+        int known = features.Keys.Count(_references.ContainsKey);
+        return known == 0 ? 1
+            : features.Count(s => _references.TryGetValue(s.Key, out FeatureReference? reference) && (s.Value < reference.Low || s.Value > reference.High)) / (double)known;
+    }
 
     private static double Standard(IReadOnlyDictionary<Covariate, double> values, Covariate covariate, double mean, double deviation) =>
         values.TryGetValue(covariate, out double value) && deviation > 0 ? Math.Clamp((value - mean) / deviation, -Farthest, Farthest) : 0;

@@ -27,6 +27,10 @@ public static class ConditionCodes
         return text.ToString();
     }
 
+    /// <summary>The value of a code that is known to have one.</summary>
+    public static TEnum Parse<TEnum>(string code)
+        where TEnum : struct, Enum => TryParse(code, out TEnum value) ? value : throw new ArgumentException($"\"{code}\" is no {typeof(TEnum).Name}.", nameof(code));
+
     /// <summary>Finds the value of a code.</summary>
     public static bool TryParse<TEnum>(string code, out TEnum value)
         where TEnum : struct, Enum

@@ -1,3 +1,5 @@
+using Clackbeat.VirtualRam.Parameters;
+
 namespace Clackbeat.VirtualRam.Conditions;
 
 /// <summary>A condition, how bad it is and when it sets in.</summary>
@@ -20,6 +22,9 @@ public sealed record Fault
 
     /// <summary>Which way the sensor lies.</summary>
     public SensorFaultKind SensorFault { get; init; }
+
+    /// <summary>Where a delivery main leaks: share of its length from the vessel, above 0 and below 1.</summary>
+    public double LeakAt { get; init; } = MainParameters.UsualLeakAt;
 }
 
 /// <summary>Ways to starve a ram.</summary>

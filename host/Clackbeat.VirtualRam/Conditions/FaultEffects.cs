@@ -32,6 +32,8 @@ public static class FaultEffects
             RamCondition.AirInDrivePipe => AirInPipe(ram, severity),
             RamCondition.SupplyStarved => Starve(ram, fault),
             RamCondition.DeliveryRestricted => Restrict(ram, severity),
+            RamCondition.DeliveryMainLeaking => ram with { DeliveryMain = LeakyMain(ram, fault) },
+            RamCondition.WasteValveWorn => ram with { WasteValve = Worn(ram.WasteValve, severity) },
             _ => ram,
         };
     }
@@ -75,6 +77,41 @@ public static class FaultEffects
     {
         double jet = Math.Sqrt(2 * Constants.GravityMPerS2 * ram.DeliveryMain.OutletHeadM);
         return 0.75 * severity * Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / jet;
+    }
+
+    /// <summary>
+    /// A hole that, at severity 1, would let one and a half of a healthy ram's delivery out under the head of the main at rest: then
+    /// hardly anything arrives, and above the hole the main is empty.
+    /// </summary>
+    private static MainParameters LeakyMain(RamParameters ram, Fault fault)
+    {
+        MainParameters main = ram.DeliveryMain;
+        double jet = Math.Sqrt(2 * Constants.GravityMPerS2 * main.OutletHeadM * (1 - fault.LeakAt));
+        return main with
+        {
+            LeakAreaM2 = main.LeakAreaM2 + 1.5 * fault.Severity * Design.RamDesigner.ExpectedDeliveryM3PerS(ram) / jet,
+            LeakAt = fault.LeakAt,
+        };
+    }
+
+    /// <summary>
+    /// Rubber worn thin and soft: the plug seats later, so at severity 1 its stroke is a quarter longer; the facing gives twice as much,
+    /// and a fifth of the worst leak remains. The stop, and the force of weight and spring there, stay as they were.
+    /// </summary>
+    private static ValveParameters Worn(ValveParameters valve, double severity)
+    {
+        double further = 0.25 * severity * valve.RestLiftM;
+        FlapParameters? flap = valve.Flap is { } hung ? hung with { RestRad = hung.RestRad + further / hung.ArmM } : null;
+        double preload = flap is null
+            ? valve.PreloadN + valve.SpringNPerM * further
+            : valve.PreloadN * Math.Sin(flap.RestRad) / Math.Sin(valve.Flap!.RestRad);
+        return Leak(valve, 0.0022 * severity * valve.SeatAreaM2) with
+        {
+            TravelM = valve.TravelM + further,
+            PreloadN = preload,
+            SeatStiffnessNPerM = valve.SeatStiffnessNPerM * (1 - 0.5 * severity),
+            Flap = flap,
+        };
     }
 
     /// <summary>

@@ -38,4 +38,12 @@ public enum RamCondition
 
     /// <summary>The sensor or its wiring lies.</summary>
     SensorFault,
+
+    // New ones come last: the study draws by these numbers.
+
+    /// <summary>The delivery main leaks or has burst some way along.</summary>
+    DeliveryMainLeaking,
+
+    /// <summary>The rubber of the waste valve is worn: the stroke is longer, the seat soft and no longer quite tight.</summary>
+    WasteValveWorn,
 }

@@ -162,9 +162,12 @@ public sealed record VesselParameters
     public double PolytropicExponent { get; init; } = 1.2;
 }
 
-/// <summary>The delivery main: a rigid column of water.</summary>
+/// <summary>The delivery main: a rigid column of water that rises evenly from the vessel to the outlet, which stands in the open air.</summary>
 public sealed record MainParameters
 {
+    /// <summary>Where a main leaks, if nothing else is said: share of its length from the vessel.</summary>
+    public const double UsualLeakAt = 0.4;
+
     /// <summary>Static head of the outlet [m].</summary>
     public required double OutletHeadM { get; init; }
 
@@ -179,4 +182,10 @@ public sealed record MainParameters
 
     /// <summary>Loss coefficient of fittings and a throttled valve, with the velocity head.</summary>
     public required double LossCoefficient { get; init; }
+
+    /// <summary>Effective area of a hole in the main, with its discharge coefficient [m²]; 0 for a tight main.</summary>
+    public double LeakAreaM2 { get; init; }
+
+    /// <summary>Where that hole is: share of the length from the vessel.</summary>
+    public double LeakAt { get; init; } = UsualLeakAt;
 }

@@ -1,39 +1,50 @@
-using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.VirtualRam.Parameters;
 
 namespace Clackbeat.VirtualRam.Solver;
 
-/// <summary>Air vessel (polytropic gas over water) and delivery main (a rigid column with wall friction).</summary>
+/// <summary>
+/// Air vessel (polytropic gas over water) and delivery main (a rigid column with wall friction). A main with a hole is two columns: at the
+/// hole, what arrives goes on or out, Q₁ = Q₂ + C √(2 g (h − z)), with z the height of the hole on an evenly rising main. Where all of it
+/// goes out, the rest of the main stands still: no water comes back from an outlet in the open air.
+/// </summary>
 internal sealed class DeliverySide
 {
-    private const int StepsPerFactor = 15;
+    private const int MostRounds = 60;
+    private const double LargestSurplusM3PerS = 1e-12;
     private readonly RamParameters _ram;
     private readonly double _stepS;
     private readonly double _weight;
-    private readonly double _columnInertia;
-    private readonly double _velocityHead;
-    private readonly double _area;
-    private double _lossFactor;
-    private int _stepsToNextFactor;
+    private readonly MainColumn _toHole;
+    private readonly MainColumn? _beyond;
+    private readonly double _holeM;
+    private readonly double _hole;
+    private double _holeHeadM;
 
     internal DeliverySide(RamParameters ram, double stepS)
     {
         _ram = ram;
         _stepS = stepS;
         _weight = ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
-        _area = Math.PI / 4 * ram.DeliveryMain.BoreM * ram.DeliveryMain.BoreM;
-        _columnInertia = ram.DeliveryMain.LengthM / (Constants.GravityMPerS2 * _area * stepS);
-        _velocityHead = 1 / (2 * Constants.GravityMPerS2 * _area * _area);
+        MainParameters main = ram.DeliveryMain;
+        bool leaks = main.LeakAreaM2 > 0;
+        _toHole = new MainColumn(ram, leaks ? main.LeakAt : 1, stepS);
+        _beyond = leaks ? new MainColumn(ram, 1 - main.LeakAt, stepS) : null;
+        _holeM = main.LeakAt * main.OutletHeadM;
+        _hole = main.LeakAreaM2 * Math.Sqrt(2 * Constants.GravityMPerS2);
         GasM3 = ram.AirVessel.GasM3;
-        HeadM = ram.DeliveryMain.OutletHeadM;
+        HeadM = _holeHeadM = main.OutletHeadM;
     }
 
     internal double HeadM { get; private set; }
 
     internal double GasM3 { get; private set; }
 
-    internal double MainFlowM3PerS { get; private set; }
+    /// <summary>What leaves the vessel [m³/s].</summary>
+    internal double MainFlowM3PerS => _toHole.FlowM3PerS;
+
+    /// <summary>What arrives at the outlet [m³/s].</summary>
+    internal double OutletFlowM3PerS => (_beyond ?? _toHole).FlowM3PerS;
 
     /// <summary>Takes one step with what came through the delivery valve.</summary>
     internal void Advance(double deliveryFlowM3PerS)
@@ -42,30 +53,61 @@ internal sealed class DeliverySide
         double restPa = _ram.Water.AtmospherePa + _weight * _ram.DeliveryMain.OutletHeadM;
         double pressure = restPa * Math.Pow(_ram.AirVessel.GasM3 / GasM3, _ram.AirVessel.PolytropicExponent);
         HeadM = (pressure - _ram.Water.AtmospherePa) / _weight;
-        double drive = HeadM - _ram.DeliveryMain.OutletHeadM + _columnInertia * MainFlowM3PerS;
-        double loss = LossFactor();
-        MainFlowM3PerS = 2 * drive
-            / (_columnInertia + Math.Sqrt(_columnInertia * _columnInertia + 4 * loss * Math.Abs(drive)));
+        _toHole.Prepare();
+        if (_beyond is null)
+        {
+            _toHole.Advance(HeadM - _ram.DeliveryMain.OutletHeadM);
+            return;
+        }
+
+        _beyond.Prepare();
+        Split(_beyond);
     }
 
-    private double LossFactor()
+    /// <summary>Finds the head at the hole: what arrives falls with it, what leaves rises, so the root is single.</summary>
+    private void Split(MainColumn beyond)
     {
-        if (_stepsToNextFactor-- > 0)
+        double outlet = _ram.DeliveryMain.OutletHeadM;
+        (double low, double high) = (double.NegativeInfinity, double.PositiveInfinity);
+        for (int round = 0; round < MostRounds; round++)
         {
-            return _lossFactor;
+            double arrives = _toHole.Flow(HeadM - _holeHeadM, out double slope);
+            double goesOn = beyond.Flow(_holeHeadM - outlet, out double onSlope);
+            (goesOn, onSlope) = goesOn > 0 ? (goesOn, onSlope) : (0, 0);
+            double goesOut = Jet(_holeHeadM, out double outSlope);
+            double surplus = arrives - goesOn - goesOut;
+            if (Math.Abs(surplus) < LargestSurplusM3PerS)
+            {
+                break;
+            }
+
+            (low, high) = surplus > 0 ? (_holeHeadM, high) : (low, _holeHeadM);
+            double next = _holeHeadM + surplus / (slope + onSlope + outSlope);
+            _holeHeadM = next > low && next < high ? next : 0.5 * (low + high);
         }
 
-        _stepsToNextFactor = StepsPerFactor;
-        MainParameters main = _ram.DeliveryMain;
-        double factor = 0.0;
-        if (_ram.Water.KinematicViscosityM2PerS > 0)
+        _toHole.Advance(HeadM - _holeHeadM);
+        beyond.Advance(_holeHeadM - outlet);
+        if (beyond.FlowM3PerS < 0)
         {
-            double reynolds = Friction.Reynolds(
-                MainFlowM3PerS / _area, main.BoreM, _ram.Water.KinematicViscosityM2PerS);
-            factor = Friction.DarcyFactor(Math.Max(reynolds, 1), main.RoughnessM / main.BoreM);
+            beyond.Rest();
+        }
+    }
+
+    private double Jet(double headM, out double slope)
+    {
+        // As in the valves: below this head the square root bends into a straight line.
+        const double LinearHeadM = 1e-3;
+        double over = headM - _holeM;
+        if (over <= 0)
+        {
+            slope = 0;
+            return 0;
         }
 
-        _lossFactor = (factor * main.LengthM / main.BoreM + main.LossCoefficient) * _velocityHead;
-        return _lossFactor;
+        double bent = over * over + LinearHeadM * LinearHeadM;
+        double fourth = Math.Sqrt(Math.Sqrt(bent));
+        slope = _hole * (0.5 * over * over + LinearHeadM * LinearHeadM) / (bent * fourth);
+        return _hole * over / fourth;
     }
 }

@@ -85,7 +85,7 @@ public sealed class RamEngine
     public double DeliveryFlowM3PerS => _delivery.FlowM3PerS;
 
     /// <summary>Flow at the outlet of the delivery main [m³/s].</summary>
-    public double OutletFlowM3PerS => _deliverySide.MainFlowM3PerS;
+    public double OutletFlowM3PerS => _deliverySide.OutletFlowM3PerS;
 
     /// <summary>Head in the air vessel [m].</summary>
     public double VesselHeadM => _deliverySide.HeadM;

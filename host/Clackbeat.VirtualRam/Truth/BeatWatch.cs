@@ -68,6 +68,7 @@ public sealed class BeatWatch
                 ClosingVelocityMPerS = _closingVelocity,
                 WasteM3 = _beat.WasteM3,
                 DeliveredM3 = _beat.DeliveredM3,
+                ArrivedM3 = _beat.ArrivedM3,
                 DeliveredJ = _weight * _beat.DeliveredM4,
                 PlateauPa = PlateauPa(),
             }
@@ -91,6 +92,7 @@ public sealed class BeatWatch
         _beat.LowestM = Math.Min(_beat.LowestM, h);
         _beat.WasteM3 += _engine.StepS * _engine.WasteFlowM3PerS;
         _beat.DeliveredM3 += _engine.StepS * _engine.DeliveryFlowM3PerS;
+        _beat.ArrivedM3 += _engine.StepS * _engine.OutletFlowM3PerS;
         _beat.DeliveredM4 += _engine.StepS * _engine.DeliveryFlowM3PerS * h;
         if (_engine.DeliveryFlowM3PerS > 0 && _engine.DeliveryOpening > 0)
         {
@@ -122,6 +124,7 @@ public sealed class BeatWatch
         internal double LowestM;
         internal double WasteM3;
         internal double DeliveredM3;
+        internal double ArrivedM3;
         internal double DeliveredM4;
 
         internal void Clear() =>

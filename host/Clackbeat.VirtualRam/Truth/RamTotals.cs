@@ -35,6 +35,9 @@ public sealed class RamTotals
     /// <summary>Volume through the delivery valve [m³].</summary>
     public double DeliveredM3 { get; private set; }
 
+    /// <summary>Volume that arrived at the outlet of the main [m³].</summary>
+    public double ArrivedM3 { get; private set; }
+
     /// <summary>Energy through the delivery valve [J].</summary>
     public double DeliveredJ { get; private set; }
 
@@ -62,6 +65,7 @@ public sealed class RamTotals
         DurationS += beat.IntervalS;
         WasteM3 += beat.WasteM3;
         DeliveredM3 += beat.DeliveredM3;
+        ArrivedM3 += beat.ArrivedM3;
         DeliveredJ += beat.DeliveredJ;
     }
 }

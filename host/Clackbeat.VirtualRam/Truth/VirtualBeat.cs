@@ -24,6 +24,9 @@ public sealed record VirtualBeat
     /// <summary>Net volume through the delivery valve [m³].</summary>
     public required double DeliveredM3 { get; init; }
 
+    /// <summary>Volume that arrived at the outlet of the main meanwhile [m³]; less than delivered where the main leaks.</summary>
+    public double ArrivedM3 { get; init; }
+
     /// <summary>Energy passed through the delivery valve: body pressure times flow [J].</summary>
     public required double DeliveredJ { get; init; }
 

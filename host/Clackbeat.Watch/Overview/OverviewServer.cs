@@ -1,8 +1,10 @@
 using System.Text;
+using Clackbeat.Report.Html;
 using Clackbeat.Season.Overview;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Seasons;
 using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
@@ -25,7 +27,7 @@ public sealed record OverviewOptions
     /// <summary>Units where a reader asked for none.</summary>
     public Units Units { get; init; } = Units.Metric;
 
-    /// <summary>Makes one ram's season as an HTML page.</summary>
+    /// <summary>Makes one ram's report for a meeting as an HTML page.</summary>
     public required Func<string, Units, byte[]> SeasonOf { get; init; }
 }
 
@@ -34,7 +36,7 @@ public sealed record OverviewOptions
 /// </summary>
 public sealed class OverviewServer : IAsyncDisposable
 {
-    private const string Style = "overview.css";
+    private static readonly string[] Styles = ["pages.css", "overview.css"];
 
     private readonly OverviewOptions _options;
     private readonly WebApplication _web;
@@ -46,7 +48,7 @@ public sealed class OverviewServer : IAsyncDisposable
         var reader = new Reader(Catalogue.Current);
         _web.Use((context, next) => reader.Hear(context, next));
         _web.MapGet("/", Overview);
-        _web.MapGet("/season", Season);
+        new SeasonFeature(options.Store, options.Now, options.Units, options.SeasonOf).Map(_web);
     }
 
     /// <summary>Port of the page.</summary>
@@ -78,7 +80,7 @@ public sealed class OverviewServer : IAsyncDisposable
     /// <param name="units">Units.</param>
     public static string File(IReadOnlyList<RamVisit> visits, DateTimeOffset atUtc, Units units) =>
         new OverviewPage(visits, atUtc, new OverviewAsked(units, false, "")).Write(
-            $"<style>{Encoding.UTF8.GetString(PageFiles.Find(Style)!)}</style>", isServed: false);
+            Markup.Trusted($"<style>{string.Concat(Styles.Select(s => Encoding.UTF8.GetString(PageFiles.Find(s)!)))}</style>"), isServed: false);
 
     /// <inheritdoc/>
     public ValueTask DisposeAsync() => _web.DisposeAsync();
@@ -89,21 +91,9 @@ public sealed class OverviewServer : IAsyncDisposable
         IQueryCollection query = context.Request.Query;
         var asked = new OverviewAsked(UnitsOf(context), query["show"] == "visits", query["find"].ToString().Trim());
         string page = new OverviewPage(VisitRules.Judge(_options.Store.Summaries(), _options.Entries, now), now, asked).Write(
-            $"<link rel=\"icon\" href=\"/page/icon.svg\"><link rel=\"stylesheet\" href=\"/page/{Style}\">", isServed: true);
+            PageShell.Links(Styles), isServed: true);
         context.Response.Headers.ContentSecurityPolicy = LocalPage.Policy;
         return Results.Text(page, "text/html; charset=utf-8", Encoding.UTF8);
-    }
-
-    private IResult Season(HttpContext context)
-    {
-        string ram = context.Request.Query["ram"].ToString();
-        if (!_options.Store.Rams().Contains(ram))
-        {
-            return Results.Text(Phrases.Say("overview.no-ram"), "text/plain; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound);
-        }
-
-        context.Response.Headers.ContentSecurityPolicy = ReportFeature.ReportPolicy;
-        return Results.Bytes(_options.SeasonOf(ram, UnitsOf(context)), "text/html; charset=utf-8");
     }
 
     private Units UnitsOf(HttpContext context) => Reader.UnitsOf(context.Request.Query["units"], _options.Units);

@@ -15,6 +15,7 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
 {
     private const int HealthyCases = 4;
     private const int PairCases = 2;
+    private const int FirstLater = 22;
 
     // Healthy days, a leak and a pair that a ram to train on does without: another ram teaches more.
     private static readonly int[] Spare = [3, 4, 15, 18];
@@ -41,7 +42,7 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
     /// <summary>
     /// All cases of a ram: its baseline, healthy days, each condition alone (the leaks, which are hard to tell, twice), some pairs, a
     /// sensor fault, and a stop with the waste valve shut and one with it open. Rams to train on have fewer healthy days and pairs, and do
-    /// without the last three, which no model of the beat learns from.
+    /// without these last three, which no model of the beat learns from. Then the conditions that joined the study later.
     /// </summary>
     public static IEnumerable<StudyCase> Of(StudyRam ram)
     {
@@ -68,6 +69,27 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
             {
                 yield return one;
             }
+        }
+
+        foreach (StudyCase one in Later(ram))
+        {
+            yield return one;
+        }
+    }
+
+    /// <summary>
+    /// Conditions that joined later, by dice of their own and numbers after all others, so that records made before stay what they are: a
+    /// leaking main twice, and worn rubber.
+    /// </summary>
+    private static IEnumerable<StudyCase> Later(StudyRam ram)
+    {
+        var dice = new Dice(ram.Number + 3_000_000);
+        int number = FirstLater;
+        foreach (RamCondition condition in new[] { RamCondition.DeliveryMainLeaking, RamCondition.DeliveryMainLeaking, RamCondition.WasteValveWorn })
+        {
+            Fault fault = FaultOf(condition, dice) with { LeakAt = dice.Between(0.1, 0.9) };
+            yield return new StudyCase(number, [fault], SensorOf(ram, number, dice), Today(ram.Ram, number, dice), dice.Seed());
+            number++;
         }
     }
 

@@ -1,5 +1,3 @@
-using Clackbeat.Signal.Diagnosis;
-
 namespace Clackbeat.DiagnosisStudy.Training;
 
 /// <summary>Judgements of similar stated probability.</summary>
@@ -21,7 +19,7 @@ internal static class Calibration
     /// <summary>All judgements of all conditions by their stated probability.</summary>
     public static IEnumerable<Bin> Bins(IEnumerable<Judged> judged, bool changes) => Bins(judged
         .Where(j => j.IsByModel && j.Row.IsOfTheBeat)
-        .SelectMany(j => Conditions.Beating.Select(c => (j.Probabilities[c], j.Row.Has(c), TrainingSettings.Of(changes).WeightOf(j.Row)))));
+        .SelectMany(j => j.Probabilities.Select(c => (c.Value, j.Row.Has(c.Key), TrainingSettings.Of(changes).WeightOf(j.Row)))));
 
     /// <summary>What was named first by its stated probability.</summary>
     public static IEnumerable<Bin> FirstBins(IEnumerable<Judged> judged, bool changes) => Bins(First(judged, changes));

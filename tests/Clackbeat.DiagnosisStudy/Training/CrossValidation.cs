@@ -1,5 +1,3 @@
-using Clackbeat.Signal.Diagnosis;
-
 namespace Clackbeat.DiagnosisStudy.Training;
 
 /// <summary>
@@ -31,12 +29,12 @@ internal static class CrossValidation
         for (int fold = 0; fold < Folds; fold++)
         {
             TrainedModel part = parts[fold];
-            var calibrations = Conditions.Beating.ToDictionary(c => c, c => Calibrate(beats.Where(r => foldOf[r.Ram] != fold), sums, c, settings));
+            var calibrations = part.Trained.ToDictionary(c => c, c => Calibrate(beats.Where(r => foldOf[r.Ram] != fold), sums, c, settings));
             judged.AddRange(rows.Where(r => foldOf[r.Ram] == fold && r.IsByFirstBaseline).Select(r => part.Judge(r, changes, calibrations)));
         }
 
         var model = TrainedModel.Train(beats, changes, settings, earlier);
-        foreach (string condition in Conditions.Beating)
+        foreach (string condition in model.Trained)
         {
             model.Calibrations[condition] = Calibrate(beats, sums, condition, settings);
         }

@@ -37,6 +37,6 @@ internal sealed class EarlierTrees
         return new EarlierTrees(cases);
     }
 
-    /// <summary>The constant and the trees of a condition.</summary>
-    public (double Constant, List<FeatureTree> Trees) Of(string condition) => _cases[condition];
+    /// <summary>The constant and the trees of a condition; null of one that joined the study later.</summary>
+    public (double Constant, List<FeatureTree> Trees)? Of(string condition) => _cases.TryGetValue(condition, out (double, List<FeatureTree>) earlier) ? earlier : null;
 }

@@ -28,7 +28,7 @@ internal static class Recalibration
             List<StudyRow> rows = [.. StudyRow.Read(tables, changes).Where(r => r.IsByFirstBaseline)];
             StudyRow[] choosing = [.. rows.Where(r => StudyRam.SetOf(r.Ram) == FieldSet.Choosing)];
             StudyRow[] beats = [.. choosing.Where(r => r.IsOfTheBeat)];
-            var calibrations = Conditions.Beating.ToDictionary(c => c, c => Fit(beats, model, c, settings), StringComparer.Ordinal);
+            var calibrations = model.Conditions.ToDictionary(c => c, c => Fit(beats, model, c, settings), StringComparer.Ordinal);
             Print("choosing, " + name, [.. choosing.Select(r => ShippedModels.Judge(r, model, changes, calibrations))], changes);
             if (folder is null)
             {
@@ -62,7 +62,7 @@ internal static class Recalibration
         File.WriteAllLines(path,
         [
             "condition,constant,slope,shift",
-            .. Conditions.Beating.Select(c => $"{c},{N(Constant(c))},{N(calibrations[c].Slope)},{N(calibrations[c].Shift)}"),
+            .. calibrations.Keys.Select(c => $"{c},{N(Constant(c))},{N(calibrations[c].Slope)},{N(calibrations[c].Shift)}"),
         ]);
     }
 

@@ -13,7 +13,7 @@ internal static class StageFit
     /// <param name="rows">Rows.</param>
     /// <param name="columns">Columns of each.</param>
     public static Stage Of(IReadOnlyList<StudyRow> rows, double[][] columns) => new(Conditions.Beating
-        .Where(c => c != Conditions.Healthy)
+        .Where(c => c != Conditions.Healthy && rows.Any(r => r.Conditions.Count == 1 && r.Has(c)))
         .ToDictionary(c => c, c => Of([.. Enumerable.Range(0, rows.Count).Where(i => rows[i].Conditions.Count == 1 && rows[i].Has(c)).Select(i => (columns[i], rows[i].Severity))])));
 
     private static StageWeights Of((double[] Columns, double Severity)[] rows)

@@ -16,7 +16,10 @@ internal sealed class TrainedModel
     /// <summary>Slope and shift that turn a condition's sum into honest odds.</summary>
     public Dictionary<string, (double Slope, double Shift)> Calibrations { get; } = new(StringComparer.Ordinal);
 
-    /// <summary>Trains on rows.</summary>
+    /// <summary>What it is trained for: the conditions of which its rows held any.</summary>
+    public IEnumerable<string> Trained => Conditions.Beating.Where(_cases.ContainsKey);
+
+    /// <summary>Trains on rows; a condition that none of them has is left out.</summary>
     /// <param name="rows">The rows.</param>
     /// <param name="changes">The features are changes: a well ram's are 0 by definition.</param>
     /// <param name="settings">How.</param>
@@ -27,7 +30,7 @@ internal sealed class TrainedModel
         double[][] columns = [.. rows.Select(model.Columns)];
         model._stage = changes ? StageFit.Of(rows, columns) : null;
         double[] counts = [.. rows.Select(settings.WeightOf)];
-        foreach ((string condition, double constant, List<FeatureTree> trees) in Conditions.Beating.AsParallel().Select(condition =>
+        foreach ((string condition, double constant, List<FeatureTree> trees) in Conditions.Beating.Where(c => rows.Any(r => r.Has(c))).AsParallel().Select(condition =>
         {
             bool[] yes = [.. rows.Select(r => r.Has(condition))];
             bool[] may = [.. Expectations.Used.SelectMany(s => new[] { true, false }.Select(rise => Expectations.MaySpeakFor(condition, s, rise)))];
@@ -77,10 +80,10 @@ internal sealed class TrainedModel
         File.WriteAllLines(Path.Combine(folder, $"{name}-conditions.csv"),
         [
             "condition,constant,slope,shift",
-            .. Conditions.Beating.Select(c => $"{c},{N(_cases[c].Constant)},{N(Calibrations[c].Slope)},{N(Calibrations[c].Shift)}"),
+            .. Trained.Select(c => $"{c},{N(_cases[c].Constant)},{N(Calibrations[c].Slope)},{N(Calibrations[c].Shift)}"),
         ]);
         File.WriteAllLines(Path.Combine(folder, $"{name}-trees.csv"),
-            ["condition,tree", .. Conditions.Beating.SelectMany(c => _cases[c].Trees.Select(t => $"{c},{t.Write()}"))]);
+            ["condition,tree", .. Trained.SelectMany(c => _cases[c].Trees.Select(t => $"{c},{t.Write()}"))]);
     }
 
     // Whether the program would say nothing of such a record.

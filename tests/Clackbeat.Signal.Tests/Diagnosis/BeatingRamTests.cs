@@ -23,7 +23,7 @@ public class BeatingRamTests
 
     // The models were trained on rams whose air was one slow wave. As it is, slow while the valve is open and fast on the plateau, they
     // don't name it yet.
-    private static readonly string[] Known = [.. Conditions.Beating.Where(c => c is not (Conditions.Healthy or Conditions.AirInDrivePipe))];
+    private static readonly string[] Known = [.. ConditionModel.AgainstBaseline.Conditions.Where(c => c is not (Conditions.Healthy or Conditions.AirInDrivePipe))];
 
     [Fact]
     public void With_a_baseline_faults_of_middling_severity_are_named()

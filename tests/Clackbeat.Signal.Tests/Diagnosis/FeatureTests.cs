@@ -54,6 +54,19 @@ public class FeatureTests
         Assert.InRange(typical.TimeS[^1], 0.88, 0.91);
     }
 
+    [Theory]
+    [InlineData(0.004, 0.0005)]
+    [InlineData(0.020, 0.002)]
+    public void A_straight_rise_takes_its_share_of_its_length(double lengthS, double stepS)
+    {
+        // A rise by one jump within a length: from 0.15 to 0.6 of it in 0.45 of that length, wherever the samples fall.
+        double[] times = [.. Enumerable.Range(0, 400).Select(i => (i - 100.3) * stepS)];
+        var beat = new CurveReader(
+            new TraceCurve(times, [.. times.Select(t => 1000 * Math.Clamp((t / lengthS) + 1, 0, 1))]), new BeatScale(0, 1000, 0.03, 1));
+        Assert.Equal(0.45 * lengthS, beat.Rise(0.15, 0.6, -1, 0.5)!.Value, 1e-9);
+        Assert.Null(beat.Rise(0.15, 1.1, -1, 0.5));
+    }
+
     [Fact]
     public void No_change_speaks_for_a_well_ram()
     {

@@ -88,6 +88,8 @@ public class AdviceTests
     [InlineData("air-in-drive-pipe", RamCondition.AirInDrivePipe)]
     [InlineData("supply-starved", RamCondition.SupplyStarved)]
     [InlineData("delivery-restricted", RamCondition.DeliveryRestricted)]
+    [InlineData("delivery-main-leaking", RamCondition.DeliveryMainLeaking)]
+    [InlineData("waste-valve-worn", RamCondition.WasteValveWorn)]
     public void A_repaired_ram_shows_what_the_advice_says_it_should(string code, RamCondition condition)
     {
         IReadOnlyList<AdvicePromise> promises = ConditionTraits.Of(code).Repaired;

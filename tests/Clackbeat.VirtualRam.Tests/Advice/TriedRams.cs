@@ -10,7 +10,7 @@ namespace Clackbeat.VirtualRam.Tests.Advice;
 
 /// <summary>What a run of a virtual ram gave: rates over its whole beats, peaks before any sensor.</summary>
 internal sealed record Outcome(
-    double BeatsPerMin, double DrawnM3PerS, double WasteM3PerS, double DeliveredM3PerS, double PeakPa, double SuctionPa,
+    double BeatsPerMin, double DrawnM3PerS, double WasteM3PerS, double DeliveredM3PerS, double ArrivedM3PerS, double PeakPa, double SuctionPa,
     double PlateauPa, double MeanPa, double Irregularity)
 {
     internal double Of(string quantity) => quantity switch
@@ -19,6 +19,7 @@ internal sealed record Outcome(
         "drawn" => DrawnM3PerS,
         "waste" => WasteM3PerS,
         "delivered" => DeliveredM3PerS,
+        "arrived" => ArrivedM3PerS,
         "waste-a-beat" => WasteM3PerS * 60 / BeatsPerMin,
         "delivered-a-beat" => DeliveredM3PerS * 60 / BeatsPerMin,
         "peak" => PeakPa,
@@ -84,6 +85,7 @@ internal static class TriedRams
             totals.DrawnM3 / totals.DurationS,
             totals.WasteM3 / totals.DurationS,
             totals.DeliveredM3 / totals.DurationS,
+            totals.ArrivedM3 / totals.DurationS,
             beats.Average(b => b.PeakPa),
             beats.Average(b => b.SuctionPa),
             beats.Average(b => b.PlateauPa ?? 0),

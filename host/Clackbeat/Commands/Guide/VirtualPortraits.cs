@@ -34,7 +34,7 @@ internal static class VirtualPortraits
         RamSite site = own ?? Invented;
         RamDesign design = RamDesigner.Design(site);
         RamAnalysis well = Analyse(site, design, Fault.None, null);
-        RamCondition[] conditions = [.. Enum.GetValues<RamCondition>().Where(c => c != RamCondition.Healthy)];
+        RamCondition[] conditions = [.. ConditionTraits.Codes.Where(c => c != Conditions.Healthy).Select(ConditionCodes.Parse<RamCondition>)];
         var records = new RamAnalysis[conditions.Length];
         Parallel.For(0, conditions.Length, new ParallelOptions { CancellationToken = stop, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => records[i] = Analyse(
             site, design, new Fault { Condition = conditions[i], Severity = Severity, SensorFault = SensorFaultKind.AirInTap }, well.Signature));

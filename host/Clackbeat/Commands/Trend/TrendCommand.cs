@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
+using Clackbeat.Season.Trend;
 
 namespace Clackbeat.Commands.Trend;
 
@@ -34,7 +35,7 @@ internal static class TrendCommand
             }
 
             using ISeasonStore open = store.Open(line);
-            var overview = TrendOverview.Of(open, store.RamOf(line, open));
+            RamSeason overview = TrendOverview.Of(open, store.RamOf(line, open));
             if (line.GetValue(json))
             {
                 JsonOut.Write(session, TrendJson.Of(overview));
