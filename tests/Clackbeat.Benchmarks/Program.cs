@@ -33,4 +33,23 @@ var hours = new Option<int[]>("--hours") { AllowMultipleArgumentsPerToken = true
 var records = new Command("records", "Time the whole analysis of long records as a program, with its memory") { hours };
 records.SetAction(line => LongRecords.Run(line.GetRequiredValue(hours)));
 
-return new RootCommand("How fast Clackbeat is; nothing here is a test") { stages, detection, records }.Parse(args).Invoke();
+var store = new Argument<string>("STORE") { Description = "A season store that may be filled: a file, or Host=…;Database=… of a server; one that is filled already is measured as it is" };
+var rams = new Option<int>("--rams") { DefaultValueFactory = _ => 1000 };
+var years = new Option<int>("--years") { DefaultValueFactory = _ => 5 };
+var writers = new Option<int>("--writers") { DefaultValueFactory = _ => 20 };
+var write = new Option<int>("--write") { DefaultValueFactory = _ => 60, Description = "For how many seconds they write; 0 for not at all" };
+var batch = new Option<int>("--batch") { DefaultValueFactory = _ => 50, Description = "Bursts a transaction; a packet of a far computer has up to 50" };
+var kill = new Option<double>("--kill") { Description = "Kill a writer every so many seconds" };
+var crash = new Option<string>("--crash") { DefaultValueFactory = _ => "", Description = "A command that crashes the server and starts it again" };
+var season = new Command("season", "Time a store of many rams over years, and writers that are killed") { store, rams, years, writers, write, batch, kill, crash };
+season.SetAction(line => ManyRams.Run(line.GetRequiredValue(store), new ManyRamsPlan(
+    line.GetValue(rams), line.GetValue(years), line.GetValue(writers), line.GetValue(write), line.GetValue(batch), line.GetValue(kill), line.GetRequiredValue(crash))));
+
+var written = new Argument<string>("RAM");
+var first = new Argument<int>("FIRST");
+var size = new Argument<int>("BATCH");
+var writer = new Command("writer", "One writer of 'season'") { store, written, first, size };
+writer.Hidden = true;
+writer.SetAction(line => WriterHerd.Write(line.GetRequiredValue(store), line.GetRequiredValue(written), line.GetValue(first), line.GetValue(size)));
+
+return new RootCommand("How fast Clackbeat is; nothing here is a test") { stages, detection, records, season, writer }.Parse(args).Invoke();

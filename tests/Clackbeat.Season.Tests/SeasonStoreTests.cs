@@ -192,6 +192,72 @@ public abstract class SeasonStoreTests
         Assert.Equal(mark, Assert.Single(store.Marks(Ram)));
     }
 
+    /// <summary>Bursts 1 to 4 came under one name and 3 to 6 under another: six in all, whatever comes again under either name.</summary>
+    [SkippableFact]
+    public void Two_names_of_one_ram_are_joined_and_what_is_under_both_counts_once()
+    {
+        using StoreHome home = Home();
+        using var store = (ICorrectableStore)home.Open();
+        const string Old = "Mill ram";
+        SeasonBurst[] old = [.. Enumerable.Range(1, 4).Select(n => KilledWriter.Burst(n) with { Ram = Old })];
+        store.Add(old);
+        store.Add([.. Enumerable.Range(3, 4).Select(KilledWriter.Burst)]);
+        DateTimeOffset at = old[0].StartUtc;
+        store.Add(new MaintenanceMark(Old, at, "new rubber"));
+        store.Add(new MaintenanceMark(Old, at.AddDays(1), "cleaned"));
+        store.Add(new MaintenanceMark(Ram, at, "new rubber"));
+        store.Merge(Old, Ram, Note("the site file was renamed"));
+
+        void IsWhole(int bursts)
+        {
+            Assert.Equal([Ram], store.Rams());
+            Assert.Equal(Enumerable.Range(1, bursts).Select(n => KilledWriter.Burst(n).StartUtc), store.States(Ram, TimeSpanUtc.All).Select(s => s.AtUtc));
+            Assert.Equal(bursts, store.Series(Ram, SeasonFigure.Rate, TimeSpanUtc.All).Count);
+            Assert.Equal(["new rubber", "cleaned"], store.Marks(Ram).Select(m => m.Words));
+            Assert.Equal(Ram, Assert.Single(((IOverviewStore)store).Summaries()).Ram);
+        }
+
+        IsWhole(6);
+        Assert.Equal(0, store.Add(old));
+        Assert.True(store.Has(Old, old[0].SourceHash));
+        Assert.Equal(1, store.Add([KilledWriter.Burst(7) with { Ram = Old }]));
+        IsWhole(7);
+        Assert.Equal(7L, Convert.ToInt64(home.Execute("SELECT COUNT(*) FROM bursts"), System.Globalization.CultureInfo.InvariantCulture));
+
+        JournalEntry entry = Assert.Single(store.Journal(Ram));
+        Assert.Equal((JournalAction.RamMerged, "anna", Old, Ram), (entry.Action, entry.Who, entry.Was, entry.Becomes));
+        Assert.Throws<InputException>(() => store.Merge(Ram, "another", Note("there is none")));
+        store.Undo(Ram, entry.Number, Note("they are two"));
+        Assert.Equal([Old, Ram], store.Rams());
+        Assert.Equal([1, 2, 3, 4, 7], Numbers(store, Old));
+        Assert.Equal([3, 4, 5, 6], Numbers(store, Ram));
+        Assert.Equal(2, store.Marks(Old).Count);
+        Assert.Throws<InputException>(() => store.Undo(Ram, entry.Number, Note("twice")));
+    }
+
+    [SkippableFact]
+    public void A_name_that_others_were_joined_into_is_not_joined_further()
+    {
+        using StoreHome home = Home();
+        using var store = (ICorrectableStore)home.Open();
+        foreach (string ram in new[] { "a", "b", "c" })
+        {
+            store.Add([KilledWriter.Burst(1) with { Ram = ram }]);
+        }
+
+        store.Merge("a", "b", Note("one ram"));
+        Assert.Contains("\"a\" was joined", Assert.Throws<InputException>(() => store.Merge("b", "c", Note("one ram"))).Message, StringComparison.Ordinal);
+        Assert.Throws<InputException>(() => store.Merge("a", "c", Note("gone")));
+        Assert.Throws<InputException>(() => store.Merge("c", "c", Note("itself")));
+
+        // What a keeper took out stays out under every name.
+        SeasonBurst burst = Assert.Single(store.Bursts("b", TimeSpanUtc.All));
+        store.Remove([burst], Note("held by hand"));
+        Assert.Equal(0, store.Add([burst, burst with { Ram = "a" }]));
+        Assert.Equal(["b", "c"], store.Rams());
+        Assert.Empty(store.States("b", TimeSpanUtc.All));
+    }
+
     [SkippableFact]
     public void A_recording_logged_while_it_runs_and_again_is_stored_once()
     {
@@ -387,4 +453,7 @@ public abstract class SeasonStoreTests
 
         Assert.True(next > Kills, "The writer was killed before it could store anything.");
     }
+
+    private static IEnumerable<int> Numbers(ISeasonStore store, string ram) =>
+        store.Bursts(ram, TimeSpanUtc.All).Select(b => (int)((b.StartUtc - DateTimeOffset.UnixEpoch).TotalMinutes / 15));
 }

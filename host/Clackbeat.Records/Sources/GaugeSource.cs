@@ -1,4 +1,5 @@
 using Clackbeat.Records.Samples;
+using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Records.Sources;
 
@@ -15,6 +16,9 @@ public sealed class GaugeSource(ISampleSource absolute, double atmospherePa) : I
 
     /// <inheritdoc/>
     public RecordStart? Start => absolute.Start;
+
+    /// <inheritdoc/>
+    public Fact? StartRemark => absolute.StartRemark;
 
     /// <inheritdoc/>
     public string? Identity => absolute.Identity;

@@ -18,6 +18,9 @@ public interface ISampleSource
     /// <summary>When its first sample was taken, where that is known otherwise than by the samples' own calendar.</summary>
     RecordStart? Start => null;
 
+    /// <summary>How <see cref="Start"/> is known, where neither the record nor its samples hold it themselves; null where they do.</summary>
+    Fact? StartRemark => null;
+
     /// <summary>
     /// What tells it from every other record, where samples alone may not: a dead sensor's bursts are all alike. Null where only
     /// the time does.

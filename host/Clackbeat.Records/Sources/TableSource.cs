@@ -10,11 +10,13 @@ public sealed class TableSource : ISampleSource
     private const int BatchSamples = 8192;
     private readonly Func<TraceFile> _open;
     private long _skipped;
+    private readonly (RecordStart Start, Fact Remark)? _told;
     private DateTimeOffset? _start;
 
-    private TableSource(string path, Func<TraceFile> open, TraceFile header)
+    private TableSource(string path, Func<TraceFile> open, TraceFile header, TimeZoneInfo? datedIn)
     {
         (Name, _open) = (path, open);
+        _told = datedIn is null ? null : StartText.InRemarks(header.LinesAbove, datedIn) ?? StartText.InName(path, datedIn);
         (IsAbsolute, Remarks) = (header.IsAbsolute, header.Remarks);
     }
 
@@ -31,7 +33,10 @@ public sealed class TableSource : ISampleSource
     public IReadOnlyList<Fact> Remarks { get; }
 
     /// <inheritdoc/>
-    public RecordStart? Start => _start is { } utc ? new RecordStart(utc, null) : null;
+    public RecordStart? Start => _start is { } utc ? new RecordStart(utc, null) : _told?.Start;
+
+    /// <inheritdoc/>
+    public Fact? StartRemark => _start is null ? _told?.Remark : null;
 
     /// <inheritdoc/>
     public SourceFaults Faults => new(_skipped, [], false);
@@ -39,19 +44,22 @@ public sealed class TableSource : ISampleSource
     /// <summary>Opens a table and reads its header.</summary>
     /// <param name="path">The file.</param>
     /// <param name="columns">Which columns to read.</param>
+    /// <param name="datedIn">
+    /// Where the table names no dates, take its start from the remarks above it or from its name, in this time zone; null not to.
+    /// </param>
     /// <exception cref="Site.InputException">It is no table, or leaves open which columns are meant.</exception>
-    public static TableSource Open(string path, TraceColumns columns) => Open(path, () => TraceFile.Open(path, columns));
+    public static TableSource Open(string path, TraceColumns columns, TimeZoneInfo? datedIn = null) => Open(path, () => TraceFile.Open(path, columns), datedIn);
 
     /// <summary>Opens a table of text that lies inside another file, and reads its header.</summary>
     /// <param name="open">Opens it from its beginning; called more than once.</param>
     /// <param name="name">Its name for messages.</param>
     internal static TableSource OpenText(Func<Stream> open, string name) =>
-        Open(name, () => TraceFile.OpenText(open, name, TraceColumns.Default));
+        Open(name, () => TraceFile.OpenText(open, name, TraceColumns.Default), null);
 
-    private static TableSource Open(string name, Func<TraceFile> open)
+    private static TableSource Open(string name, Func<TraceFile> open, TimeZoneInfo? datedIn)
     {
         using TraceFile header = open();
-        return new TableSource(name, open, header);
+        return new TableSource(name, open, header, datedIn);
     }
 
     /// <inheritdoc/>

@@ -29,7 +29,7 @@ public sealed class TraceFile : IDisposable
     private TraceFile(string path, Func<Stream> open, TraceColumns columns)
     {
         _path = path;
-        (TableLayout layout, List<string[]> first, bool quoted) = Look(open, path, columns);
+        (TableLayout layout, List<string[]> first, bool quoted, LinesAbove) = Look(open, path, columns);
         _header = layout.Header;
         NumberFormatInfo timeMark = TableLayout.MarkOf(Column(first, _header.Time), layout.Separator);
         _numbers = TableLayout.MarkOf(Column(first, _header.Pressure), layout.Separator);
@@ -55,6 +55,9 @@ public sealed class TraceFile : IDisposable
 
     /// <summary>What the user should know of how it is read.</summary>
     public IReadOnlyList<Fact> Remarks => _remarks;
+
+    /// <summary>The lines above the header.</summary>
+    public IReadOnlyList<string> LinesAbove { get; }
 
     /// <summary>When the first row was taken, once it was read; null for a table that names no dates.</summary>
     public DateTimeOffset? Start => _times.First;
@@ -153,7 +156,7 @@ public sealed class TraceFile : IDisposable
 
     private static IEnumerable<string> Column(List<string[]> rows, int place) => rows.Where(r => r.Length > place).Select(r => r[place]);
 
-    private static (TableLayout Layout, List<string[]> First, bool Quoted) Look(Func<Stream> open, string path, TraceColumns columns)
+    private static (TableLayout Layout, List<string[]> First, bool Quoted, List<string> Above) Look(Func<Stream> open, string path, TraceColumns columns)
     {
         TableLayout layout;
         using (var text = new StreamReader(open()))
@@ -162,9 +165,14 @@ public sealed class TraceFile : IDisposable
         }
 
         using var again = new StreamReader(open());
+        var above = new List<string>();
         for (int line = 0; line <= layout.HeaderLine; line++)
         {
-            TableLayout.ReadLine(again, path);
+            string read = TableLayout.ReadLine(again, path) ?? "";
+            if (line < layout.HeaderLine)
+            {
+                above.Add(read);
+            }
         }
 
         var first = new List<string[]>();
@@ -175,6 +183,6 @@ public sealed class TraceFile : IDisposable
             first.Add(TableLayout.Cells(line, layout.Separator));
         }
 
-        return (layout, first, quoted);
+        return (layout, first, quoted, above);
     }
 }

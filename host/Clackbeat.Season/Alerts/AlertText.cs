@@ -66,6 +66,14 @@ public sealed record AlertText(string Title, string Body)
         return new AlertText($"{ram}: {title}", Phrases.Say("alerts.check-first", ("what", what), ("first", first)));
     }
 
+    /// <summary>What others are told of an alert that nobody has acknowledged.</summary>
+    /// <param name="title">The alert's title.</param>
+    /// <param name="body">Its sentences.</param>
+    /// <param name="unseen">For how long nobody has.</param>
+    public static AlertText Escalated(string title, string body, TimeSpan unseen) => new(
+        Phrases.Say("alerts.escalated-title", ("title", title)),
+        Phrases.Say("alerts.escalated", ("hours", unseen.TotalHours), ("text", body)));
+
     /// <summary>Words for an alert that is over.</summary>
     /// <param name="ram">Name of the ram.</param>
     /// <param name="kind">What it was about.</param>

@@ -10,10 +10,12 @@ internal sealed class BurstReader(DbConnection connection)
     public List<string> Rams() => Rows("SELECT name FROM ram WHERE removed_of IS NULL ORDER BY name", r => r.GetString(0));
 
     public bool Has(string ram, byte[] sourceHash) => Rows(
-        // A burst that was taken out is known too, and needs no second analysis.
+        // A burst that was taken out, or that came under another name of the ram, is known too and needs no second analysis.
         """
-        SELECT 1 FROM burst t JOIN ram r ON r.id = t.ram LEFT JOIN ram o ON o.id = r.removed_of
-        WHERE (r.name = @ram OR o.name = @ram) AND t.source_hash = @hash
+        SELECT 1 FROM burst WHERE source_hash = @hash AND ram IN (
+            SELECT id FROM ram WHERE name = @ram
+            UNION SELECT merged_into FROM ram WHERE name = @ram AND merged_into IS NOT NULL
+            UNION SELECT r.id FROM ram r JOIN ram o ON o.id = r.removed_of WHERE o.name = @ram)
         """,
         r => r.GetInt32(0), ("@ram", ram), ("@hash", sourceHash)).Count > 0;
 

@@ -14,12 +14,19 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
 
     private const string InsertBurst =
         """
-        INSERT INTO burst (ram, source_hash, source, start_us, duration_us, state, beat_count, completeness, start_uncertainty_s)
-        VALUES (@p0, @p1, @p2, @p3, @p4, @p5, @p6, @p7, @p8) ON CONFLICT (ram, source_hash) DO NOTHING RETURNING id
+        INSERT INTO burst (ram, source_hash, source, start_us, duration_us, state, beat_count, completeness, start_uncertainty_s, merged_from)
+        VALUES (@p0, @p1, @p2, @p3, @p4, @p5, @p6, @p7, @p8, @p9) ON CONFLICT (ram, source_hash) DO NOTHING RETURNING id
         """;
 
     /// <summary>The ram under which what was taken out is kept.</summary>
-    internal const string FindRemoved = "SELECT id FROM ram WHERE removed_of = @p0";
+    internal const string FindRemoved = "SELECT id FROM ram WHERE removed_of = @p0 AND merged_into IS NULL";
+
+    // Rams that no list shows: what was taken out of a ram, other names of it, and what was taken out of those.
+    private const string FindHidden =
+        """
+        SELECT 1 FROM burst WHERE source_hash = @p1 AND ram IN (
+            SELECT id FROM ram WHERE removed_of = @p0 OR removed_of IN (SELECT id FROM ram WHERE merged_into = @p0))
+        """;
 
     private const string FindNear = "SELECT id FROM burst WHERE ram = @p0 AND start_us >= @p1 AND start_us <= @p2 AND source_hash <> @p3 LIMIT 1";
 
@@ -44,11 +51,11 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
         foreach (IGrouping<string, SeasonBurst> ram in bursts.GroupBy(b => b.Ram))
         {
             long id = RamOf(ram.Key, transaction);
-            object? removed = Scalar(transaction, FindRemoved, id);
+            bool hides = Scalar(transaction, "SELECT 1 FROM ram WHERE removed_of = @p0 LIMIT 1", id) is not null;
             HashSet<SeasonBurst> near = Near(id, ram, transaction);
             foreach (SeasonBurst burst in ram)
             {
-                if ((removed is not long keeper || Scalar(transaction, "SELECT 1 FROM burst WHERE ram = @p0 AND source_hash = @p1", keeper, burst.SourceHash) is null)
+                if (!(hides && Scalar(transaction, FindHidden, id, burst.SourceHash) is not null)
                     && !(near.Contains(burst) && GivesWay(id, burst, transaction)))
                 {
                     yield return burst;
@@ -123,7 +130,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     private bool Add(SeasonBurst burst, DbTransaction transaction)
     {
         long ram = RamOf(burst.Ram, transaction);
-        if (Scalar(transaction, InsertBurst, Values(burst, ram)) is not long id)
+        if (Scalar(transaction, InsertBurst, Values(burst, ram, OtherNameOf(burst.Ram, transaction))) is not long id)
         {
             return false;
         }
@@ -139,9 +146,9 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     // Two messages for many bursts, however far the server is: first what gives them their numbers, then all the rest.
     private int Send(SeasonBurst[] bursts, DbTransaction transaction)
     {
-        var rams = bursts.Select(b => b.Ram).Distinct().ToDictionary(name => name, name => RamOf(name, transaction));
+        var rams = bursts.Select(b => b.Ram).Distinct().ToDictionary(name => name, name => (Id: RamOf(name, transaction), Other: OtherNameOf(name, transaction)));
         var fresh = new List<(SeasonBurst Burst, long Id)>();
-        using (DbBatch first = Message(transaction, bursts.Select(b => (InsertBurst, Values(b, rams[b.Ram])))))
+        using (DbBatch first = Message(transaction, bursts.Select(b => (InsertBurst, Values(b, rams[b.Ram].Id, rams[b.Ram].Other)))))
         using (DbDataReader ids = first.ExecuteReader())
         {
             foreach (SeasonBurst burst in bursts)
@@ -157,7 +164,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
 
         if (fresh.Count > 0)
         {
-            using DbBatch second = Message(transaction, fresh.SelectMany(f => Rest(f.Burst, rams[f.Burst.Ram], f.Id)));
+            using DbBatch second = Message(transaction, fresh.SelectMany(f => Rest(f.Burst, rams[f.Burst.Ram].Id, f.Id)));
             second.ExecuteNonQuery();
         }
 
@@ -188,11 +195,11 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
         return batch;
     }
 
-    private static object?[] Values(SeasonBurst burst, long ram) =>
+    private static object?[] Values(SeasonBurst burst, long ram, long? otherName) =>
     [
         ram, burst.SourceHash, burst.Source, StoreTime.Of(burst.StartUtc), (long)Math.Round(burst.DurationS * 1e6),
         StoredState.Word(burst.State), (long)burst.Beats.Count, burst.Completeness,
-        burst.StartUncertaintyS,
+        burst.StartUncertaintyS, otherName,
     ];
 
     // What hangs on a burst's number.
@@ -255,7 +262,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
 
     internal long RamOf(string name, DbTransaction transaction)
     {
-        const string find = "SELECT id FROM ram WHERE name = @p0";
+        const string find = "SELECT COALESCE(merged_into, id) FROM ram WHERE name = @p0";
         if (Scalar(transaction, find, name) is { } known)
         {
             return (long)known;
@@ -265,6 +272,10 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
         Run(transaction, "INSERT INTO ram (name) VALUES (@p0) ON CONFLICT DO NOTHING", name);
         return (long)Scalar(transaction, find, name)!;
     }
+
+    // The number of a name that was joined into another; null for one that stands for itself.
+    private long? OtherNameOf(string name, DbTransaction transaction) =>
+        Scalar(transaction, "SELECT id FROM ram WHERE name = @p0 AND merged_into IS NOT NULL", name) as long?;
 
     private static string Rows(string insert, int columns, int values) =>
         $"{insert} {string.Join(", ", Enumerable.Range(0, values / columns).Select(row => Row(row * columns, columns)))}";

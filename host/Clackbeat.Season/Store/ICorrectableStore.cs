@@ -27,6 +27,13 @@ public interface ICorrectableStore : ISeasonStore
     /// <param name="note">Who and why.</param>
     void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note);
 
+    /// <summary>Joins two names of one ram. What comes under the old name from now on counts for the other; bursts and marks that are under both count once.</summary>
+    /// <param name="ram">The name that shall go.</param>
+    /// <param name="into">The name that stays.</param>
+    /// <param name="note">Who and why.</param>
+    /// <exception cref="InputException">There is no such ram, or other names were joined into the one that shall go.</exception>
+    void Merge(string ram, string into, CorrectionNote note);
+
     /// <summary>Undoes a correction.</summary>
     /// <param name="ram">Name of the ram.</param>
     /// <param name="number">Number of the journal's entry.</param>

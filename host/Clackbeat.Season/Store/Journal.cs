@@ -21,6 +21,9 @@ public enum JournalAction
     /// <summary>A mark was taken out.</summary>
     MarkRemoved,
 
+    /// <summary>Another name of the ram was joined into this one.</summary>
+    RamMerged,
+
     /// <summary>An earlier correction was undone.</summary>
     Undone,
 }
@@ -32,8 +35,8 @@ public enum JournalAction
 /// <param name="Action">What was done.</param>
 /// <param name="WasUtc">Start of the burst or time of the mark as it stood before.</param>
 /// <param name="IsUtc">The time it got; null where it got none.</param>
-/// <param name="Was">The burst's source, or the mark's words, as they stood before.</param>
-/// <param name="Becomes">The mark's new words, or the number of the entry that was undone; null where there are none.</param>
+/// <param name="Was">The burst's source, or the mark's words, as they stood before; the old name of a ram.</param>
+/// <param name="Becomes">The mark's new words, the name that stays, or the number of the entry that was undone; null where there are none.</param>
 /// <param name="Why">Why.</param>
 public sealed record JournalEntry(
     long Number, DateTimeOffset AtUtc, string Who, JournalAction Action, DateTimeOffset WasUtc, DateTimeOffset? IsUtc, string Was, string? Becomes, string Why);
@@ -55,6 +58,7 @@ internal static class JournalWords
         [JournalAction.MarkAdded] = "mark-added",
         [JournalAction.MarkChanged] = "mark-changed",
         [JournalAction.MarkRemoved] = "mark-removed",
+        [JournalAction.RamMerged] = "ram-merged",
         [JournalAction.Undone] = "undone",
     };
 

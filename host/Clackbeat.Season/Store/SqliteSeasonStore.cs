@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Clackbeat.Site;
 using Microsoft.Data.Sqlite;
 
@@ -8,7 +9,7 @@ namespace Clackbeat.Season.Store;
 /// survives a crash of the program, of the system and of the power; one that wasn't leaves no trace (SQLite, "Atomic
 /// Commit" and "Write-Ahead Logging").
 /// </summary>
-public sealed class SqliteSeasonStore : ICorrectableStore, IOverviewStore
+public sealed class SqliteSeasonStore : SqlSeasonStore
 {
     private readonly Lock _turn = new();
     private readonly SqliteConnection _connection;
@@ -51,109 +52,20 @@ public sealed class SqliteSeasonStore : ICorrectableStore, IOverviewStore
         }
     }
 
-    /// <inheritdoc/>
-    public IReadOnlyList<string> Rams() => Read(r => r.Rams());
-
-    /// <inheritdoc/>
-    public int Add(IReadOnlyCollection<SeasonBurst> bursts) =>
-        Write(transaction => _writer.Add(bursts, transaction));
-
-    /// <inheritdoc/>
-    public bool Has(string ram, byte[] sourceHash) => Read(r => r.Has(ram, sourceHash));
-
-    /// <inheritdoc/>
-    public IReadOnlyList<SeasonPoint> Series(string ram, SeasonFigure figure, TimeSpanUtc span) => Read(r => r.Series(ram, figure, span));
-
-    /// <inheritdoc/>
-    public IReadOnlyList<BurstState> States(string ram, TimeSpanUtc span) => Read(r => r.States(ram, span));
-
-    /// <inheritdoc/>
-    public IEnumerable<SeasonBurst> Bursts(string ram, TimeSpanUtc span) => StorePages.Bursts((BurstPlace after, int most, out BurstPlace last) =>
-    {
-        lock (_turn)
-        {
-            return _reader.Page(ram, span, after, most, out last);
-        }
-    });
-
-    /// <inheritdoc/>
-    public void Add(MaintenanceMark mark) => Write(transaction =>
-    {
-        _writer.Add(mark, transaction);
-        return 1;
-    });
-
-    /// <inheritdoc/>
-    public IReadOnlyList<MaintenanceMark> Marks(string ram) => Read(r => r.Marks(ram));
-
-    /// <inheritdoc/>
-    public IReadOnlyList<RamSummary> Summaries()
-    {
-        lock (_turn)
-        {
-            return new SummaryReader(_connection).Read();
-        }
-    }
-
-    /// <inheritdoc/>
-    public void Move(IReadOnlyCollection<SeasonBurst> bursts, TimeSpan by, CorrectionNote note) =>
-        Correct((corrector, transaction) =>
-        {
-            foreach (SeasonBurst burst in bursts)
-            {
-                corrector.Move(burst, by, note, transaction);
-            }
-        });
-
-    /// <inheritdoc/>
-    public void Remove(IReadOnlyCollection<SeasonBurst> bursts, CorrectionNote note) =>
-        Correct((corrector, transaction) =>
-        {
-            foreach (SeasonBurst burst in bursts)
-            {
-                corrector.Remove(burst, JournalAction.BurstRemoved, note, transaction);
-            }
-        });
-
-    /// <inheritdoc/>
-    public void Add(MaintenanceMark mark, CorrectionNote note) =>
-        Correct((corrector, transaction) => corrector.Add(mark, note, transaction));
-
-    /// <inheritdoc/>
-    public void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note) =>
-        Correct((corrector, transaction) => corrector.Change(was, becomes, note, transaction));
-
-    /// <inheritdoc/>
-    public void Undo(string ram, long number, CorrectionNote note)
-    {
-        (JournalEntry? entry, long? burst) = Read(r => r.Journal(ram)).FirstOrDefault(e => e.Entry.Number == number);
-        if (entry is null)
-        {
-            throw InputException.Of("store.no-entry", ("ram", ram), ("number", number));
-        }
-
-        Correct((corrector, transaction) => corrector.Undo(ram, entry, burst, note, transaction));
-    }
-
-    /// <inheritdoc/>
-    public IReadOnlyList<JournalEntry> Journal(string ram) => [.. Read(r => r.Journal(ram)).Select(e => e.Entry)];
-
     /// <summary>Takes bursts and marks out in one transaction: an outbox's way to forget what was delivered.</summary>
     /// <param name="bursts">The bursts.</param>
     /// <param name="marks">The marks.</param>
-    internal void Remove(IEnumerable<SeasonBurst> bursts, IEnumerable<MaintenanceMark> marks) => Write(transaction =>
+    internal void Remove(IEnumerable<SeasonBurst> bursts, IEnumerable<MaintenanceMark> marks) => Change((writer, transaction) =>
     {
         foreach (SeasonBurst burst in bursts)
         {
-            _writer.Remove(burst.Ram, burst.SourceHash, transaction);
+            writer.Remove(burst.Ram, burst.SourceHash, transaction);
         }
 
         foreach (MaintenanceMark mark in marks)
         {
-            _writer.Remove(mark, transaction);
+            writer.Remove(mark, transaction);
         }
-
-        return 0;
     });
 
     /// <summary>Copies the whole store as it stands into another file while others go on writing (SQLite's backup interface).</summary>
@@ -175,19 +87,21 @@ public sealed class SqliteSeasonStore : ICorrectableStore, IOverviewStore
     }
 
     /// <inheritdoc/>
-    public void Dispose()
+    public override void Dispose()
     {
         _writer.Dispose();
         _connection.Dispose();
     }
 
-    private void Correct(Action<StoreCorrector, SqliteTransaction> work) => Write(transaction =>
+    private protected override T Ask<T>(Func<DbConnection, T> ask)
     {
-        work(new StoreCorrector(_writer), transaction);
-        return 0;
-    });
+        lock (_turn)
+        {
+            return ask(_connection);
+        }
+    }
 
-    private T Read<T>(Func<BurstReader, T> read)
+    private protected override T Read<T>(Func<BurstReader, T> read)
     {
         lock (_turn)
         {
@@ -195,12 +109,12 @@ public sealed class SqliteSeasonStore : ICorrectableStore, IOverviewStore
         }
     }
 
-    private T Write<T>(Func<SqliteTransaction, T> write)
+    private protected override T Write<T>(Func<BurstWriter, DbTransaction, T> write)
     {
         lock (_turn)
         {
             using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
-            T result = write(transaction);
+            T result = write(_writer, transaction);
             transaction.Commit();
             return result;
         }

@@ -71,6 +71,9 @@ internal sealed class StoreCorrector(BurstWriter writer)
             case JournalAction.MarkRemoved:
                 writer.Add(new MaintenanceMark(name, entry.WasUtc, entry.Was), transaction);
                 break;
+            case JournalAction.RamMerged:
+                Require(entry, new RamMerger(writer).Part(entry.Was, ram, transaction));
+                break;
             default:
                 throw InputException.Of("store.entry-undid", ("number", entry.Number));
         }
@@ -103,7 +106,7 @@ internal sealed class StoreCorrector(BurstWriter writer)
         writer.Run(transaction, "UPDATE burst SET start_us = @p1 WHERE id = @p0", id, StoreTime.Of(start));
     }
 
-    private void Hand(long id, long ram, DbTransaction transaction)
+    internal void Hand(long id, long ram, DbTransaction transaction)
     {
         writer.Run(
             transaction,
@@ -124,7 +127,7 @@ internal sealed class StoreCorrector(BurstWriter writer)
         return (long)writer.Scalar(transaction, BurstWriter.FindRemoved, ram)!;
     }
 
-    private void Enter(
+    internal void Enter(
         long ram, CorrectionNote note, JournalAction action, long? burst, DateTimeOffset was, DateTimeOffset? becomes, string wasText, string? becomesText,
         DbTransaction transaction) => writer.Run(
         transaction,

@@ -28,6 +28,7 @@ public static class JournalText
             JournalAction.MarkChanged => Phrases.Say(
                 "trend.journal-mark-changed", ("was", was), ("words", entry.Was), ("to", Time(entry.IsUtc!.Value)), ("becomes", entry.Becomes ?? "")),
             JournalAction.MarkRemoved => Phrases.Say("trend.journal-mark-removed", ("was", was), ("words", entry.Was)),
+            JournalAction.RamMerged => Phrases.Say("trend.journal-merged", ("was", entry.Was)),
             _ => Phrases.Say("trend.journal-undone", ("number", entry.Becomes ?? "")),
         };
     }

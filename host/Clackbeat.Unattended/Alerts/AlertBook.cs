@@ -126,6 +126,37 @@ public sealed class AlertBook
         }
     }
 
+    /// <summary>Tells others of alerts that nobody has acknowledged; of each once.</summary>
+    /// <param name="must">Whether it is time for an alert.</param>
+    /// <param name="nowUtc">Now.</param>
+    /// <param name="ways">Names of the ways to these others.</param>
+    /// <returns>The messages.</returns>
+    public IReadOnlyList<AlertMessage> Escalate(Func<StoredAlert, bool> must, DateTimeOffset nowUtc, IReadOnlyCollection<string> ways)
+    {
+        lock (_gate)
+        {
+            var messages = new List<AlertMessage>();
+            for (int i = 0; i < _content.Alerts.Count; i++)
+            {
+                StoredAlert alert = _content.Alerts[i];
+                if (alert.Notices.All(n => n.Message.Event != "escalated") && must(alert))
+                {
+                    var text = AlertText.Escalated(alert.Title, alert.Text, nowUtc - alert.RaisedUtc);
+                    AlertMessage message = Message(alert.Number, "escalated", alert.Ram, alert.Kind, alert.SinceUtc, nowUtc, text);
+                    _content.Alerts[i] = alert with { Notices = [.. alert.Notices, NoticeOf(message, ways, nowUtc)] };
+                    messages.Add(message);
+                }
+            }
+
+            if (messages.Count > 0)
+            {
+                Save();
+            }
+
+            return messages;
+        }
+    }
+
     /// <summary>Messages that are due, with their way.</summary>
     /// <param name="nowUtc">Now.</param>
     public IReadOnlyList<(int Alert, AlertMessage Message, string Way)> Due(DateTimeOffset nowUtc)

@@ -19,6 +19,8 @@ internal sealed class AlertDesk
     private readonly DiskKeeper _disk;
     private readonly AlertBook _book;
     private readonly IReadOnlyList<string> _ways;
+    private readonly IReadOnlyList<string> _others;
+    private readonly AlertPacing _pacing;
     private readonly Action<LogNews> _tell;
     private readonly Lock _gate = new();
     private readonly Dictionary<string, AlertRules> _rules = [];
@@ -28,7 +30,9 @@ internal sealed class AlertDesk
     public AlertDesk(LogSettings settings, LogWorld world, StoreGate store, DiskKeeper disk, AlertBook book, IReadOnlyList<IWay> ways, Action<LogNews> tell)
     {
         (_settings, _world, _store, _disk, _book, _tell) = (settings, world, store, disk, book, tell);
-        _ways = [.. ways.Select(w => w.Name)];
+        _others = [.. Ways.Escalating(settings.Alerts).Select(w => w.Name)];
+        _ways = [.. ways.Select(w => w.Name).Except(_others)];
+        _pacing = new AlertPacing(settings.Alerts);
         _lookedAt = world.Time.GetTimestamp();
         _heardAt = settings.Rams.ToDictionary(r => r.Site.Name, _ => _lookedAt);
     }
@@ -83,6 +87,10 @@ internal sealed class AlertDesk
             }
 
             Take(AlertBook.Itself, Disk(now));
+            foreach (AlertMessage message in _book.Escalate(alert => _pacing.MustEscalate(alert, now), now, _others))
+            {
+                _tell(new LogNews(null, message.Title, true));
+            }
         }
     }
 

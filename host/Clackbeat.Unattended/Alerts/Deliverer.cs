@@ -5,7 +5,7 @@ using Clackbeat.Words;
 namespace Clackbeat.Unattended.Alerts;
 
 /// <summary>Brings messages out of the book to people, way by way, again and again with growing pauses until each is taken over.</summary>
-internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimeProvider time, Action<LogNews> tell)
+internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimeProvider time, Action<LogNews> tell, AlertPacing? pacing = null)
 {
     private static readonly TimeSpan PollInterval = TimeSpan.FromSeconds(1);
     private readonly HashSet<string> _failing = [];
@@ -35,23 +35,36 @@ internal sealed class Deliverer(AlertBook book, IReadOnlyList<IWay> ways, TimePr
     /// <summary>Tries once what is due.</summary>
     public async Task DeliverDue(CancellationToken stop)
     {
-        foreach ((int alert, AlertMessage message, string name) in book.Due(time.GetUtcNow()))
+        DateTimeOffset now = time.GetUtcNow();
+        foreach (IGrouping<string, (int Alert, AlertMessage Message, string Way)> due in book.Due(now).GroupBy(d => d.Way))
         {
-            if (stop.IsCancellationRequested)
-            {
-                return;
-            }
-
             // A way that is no longer in the log's file will never come; what waited for it is given up.
-            IWay? way = ways.FirstOrDefault(w => w.Name == name);
-            string? error = way is null ? null : await Try(way, message, stop).ConfigureAwait(false);
-            if (error is not null && stop.IsCancellationRequested)
+            IWay? way = ways.FirstOrDefault(w => w.Name == due.Key);
+            (int Alert, AlertMessage Message, string Way)[] waiting = [.. due];
+            bool isForPeople = way is { IsForPeople: true };
+            IReadOnlyList<(int Alert, AlertMessage Message, string Way)> ready = way is null || pacing is null
+                ? waiting
+                : pacing.Ready(waiting, w => w.Message, isForPeople, now);
+            int atOnce = isForPeople && pacing is not null ? Math.Max(1, ready.Count) : 1;
+            foreach ((int Alert, AlertMessage Message, string Way)[] together in ready.Chunk(atOnce))
             {
-                return;
-            }
+                if (stop.IsCancellationRequested)
+                {
+                    return;
+                }
 
-            WayTries tries = book.Tried(alert, message.Id, name, time.GetUtcNow(), error);
-            Tell(name, error, tries);
+                AlertMessage message = together is [var one] ? one.Message : AlertMessage.Several([.. together.Select(t => t.Message)], now);
+                string? error = way is null ? null : await Try(way, message, stop).ConfigureAwait(false);
+                if (error is not null && stop.IsCancellationRequested)
+                {
+                    return;
+                }
+
+                foreach ((int alert, AlertMessage told, _) in together)
+                {
+                    Tell(due.Key, error, book.Tried(alert, told.Id, due.Key, time.GetUtcNow(), error));
+                }
+            }
         }
     }
 

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -16,7 +18,7 @@ public sealed record AlertMessage
     /// <summary>Number of the alert, for 'log ack'; 0 for a test.</summary>
     public required int Alert { get; init; }
 
-    /// <summary>raised, cleared or test.</summary>
+    /// <summary>raised, cleared, escalated, several or test.</summary>
     public required string Event { get; init; }
 
     /// <summary>Name of the ram; "log" for the log itself.</summary>
@@ -49,6 +51,30 @@ public sealed record AlertMessage
     /// <summary>Its limit, SI; null for none.</summary>
     public double? Limit { get; init; }
 
+    /// <summary>The messages that this one is made of; none for one that stands for itself.</summary>
+    public IReadOnlyList<AlertMessage> Parts { get; init; } = [];
+
+    /// <summary>One message of several. Its id is the same for the same messages, so a receiver can drop a double.</summary>
+    /// <param name="parts">The messages.</param>
+    /// <param name="nowUtc">Now.</param>
+    public static AlertMessage Several(IReadOnlyList<AlertMessage> parts, DateTimeOffset nowUtc)
+    {
+        string[] rams = [.. parts.Select(p => p.Ram).Distinct()];
+        return new AlertMessage
+        {
+            Id = "several-" + Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', parts.Select(p => p.Id)))))[..24],
+            Alert = 0,
+            Event = "several",
+            Ram = rams is [var one] ? one : "several",
+            Kind = "several",
+            SinceUtc = parts.Min(p => p.SinceUtc),
+            AtUtc = nowUtc,
+            Title = Phrases.Say("unattended.several-title", ("messages", parts.Count), ("rams", string.Join(", ", rams))),
+            Text = string.Join("\n\n", parts.Select(p => Phrases.Say("unattended.several-part", ("title", p.Title), ("text", p.Text), ("alert", p.Alert)))),
+            Parts = parts,
+        };
+    }
+
     /// <summary>A message that tries the ways.</summary>
     public static AlertMessage Test(DateTimeOffset nowUtc) => new()
     {
@@ -64,7 +90,9 @@ public sealed record AlertMessage
     };
 
     /// <summary>The JSON that webhooks, MQTT and commands get (schema clackbeat.alert/1).</summary>
-    public string ToJson() => new JsonObject
+    public string ToJson() => Json().ToJsonString(Readable);
+
+    private JsonObject Json() => new()
     {
         ["schema"] = "clackbeat.alert/1",
         ["id"] = Id,
@@ -80,5 +108,6 @@ public sealed record AlertMessage
         ["u"] = U,
         ["bound"] = IsUpperBound ? "upper" : null,
         ["limit"] = Limit,
-    }.ToJsonString(Readable);
+        ["parts"] = Parts.Count > 0 ? new JsonArray([.. Parts.Select(p => p.Json())]) : null,
+    };
 }

@@ -18,6 +18,9 @@ public sealed class CommandWay(CommandSettings settings) : IWay
     public string Name => "command";
 
     /// <inheritdoc/>
+    public bool IsForPeople => true;
+
+    /// <inheritdoc/>
     public async Task Send(AlertMessage message, CancellationToken cancellation)
     {
         var start = new ProcessStartInfo(settings.Run[0], settings.Run.Skip(1))

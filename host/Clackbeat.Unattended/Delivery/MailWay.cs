@@ -18,6 +18,9 @@ public sealed class MailWay(MailSettings settings) : IWay
     public string Name => "email";
 
     /// <inheritdoc/>
+    public bool IsForPeople => true;
+
+    /// <inheritdoc/>
     public async Task Send(AlertMessage message, CancellationToken cancellation)
     {
         try

@@ -63,7 +63,7 @@ public sealed class LogRun : IRamListener, IDisposable
         _store = new StoreGate(OpenStore);
         RawFolder[] folders = [.. settings.Rams.Select(r => new RawFolder(bursts, r.Site.Name))];
         var disk = new DiskKeeper(folders, settings.Disk, world.FreeBytes, Precious);
-        _ways = Ways.Of(settings.Alerts);
+        _ways = [.. Ways.Of(settings.Alerts), .. Ways.Escalating(settings.Alerts)];
         _book = AlertBook.Open(settings.Folder, out _spoiltBook);
         _desk = new AlertDesk(settings, world, _store, disk, _book, _ways, Tell);
         _shared = new LogShared(_store, disk, new KnownLoggers(Path.Combine(settings.Folder, "loggers.json")), folders, documents);
@@ -95,7 +95,7 @@ public sealed class LogRun : IRamListener, IDisposable
 
         _loops.AddRange(_settings.Rams.Select(r => new RamLoop(r, _settings, _world, _shared, this)));
         Task[] running = [.. _loops.Select(l => Task.Factory.StartNew(() => l.Run(stop), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
-        var delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell).Run(stop), CancellationToken.None);
+        var delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell, new AlertPacing(_settings.Alerts)).Run(stop), CancellationToken.None);
         Task forwarding = _settings.Forward is { } forward ? Task.Run(() => Forward(forward, stop), CancellationToken.None) : Task.CompletedTask;
         var steps = new StepWatch(_world.Time);
         while (!Task.WaitAll(running, _world.LookEvery))

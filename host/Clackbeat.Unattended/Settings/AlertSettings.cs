@@ -5,9 +5,33 @@ namespace Clackbeat.Unattended.Settings;
 /// <summary>Whom to tell, and when.</summary>
 public sealed record AlertSettings
 {
+    private static readonly IReadOnlyList<AlertKind> UsuallyUrgent = [AlertKind.OverRating];
+
     /// <summary>When to speak.</summary>
     public AlertLimits Limits { get; init; } = new();
 
+    /// <summary>By which ways people are told.</summary>
+    public AlertChannels Channels { get; init; } = new();
+
+    /// <summary>How long a message waits for others that go along to a person.</summary>
+    public TimeSpan Group { get; init; }
+
+    /// <summary>Hours in which only what is urgent is told; null for none.</summary>
+    public QuietHours? Quiet { get; init; }
+
+    /// <summary>What is urgent.</summary>
+    public IReadOnlyList<AlertKind> Urgent { get; init; } = UsuallyUrgent;
+
+    /// <summary>After how long others are told of an alert that nobody has acknowledged; null for never.</summary>
+    public TimeSpan? EscalateAfter { get; init; }
+
+    /// <summary>By which ways these others are told; null for none.</summary>
+    public AlertChannels? Escalation { get; init; }
+}
+
+/// <summary>Ways by which people are told.</summary>
+public sealed record AlertChannels
+{
     /// <summary>A program to start; null for none.</summary>
     public CommandSettings? Command { get; init; }
 

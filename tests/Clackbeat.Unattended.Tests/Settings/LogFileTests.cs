@@ -29,14 +29,16 @@ public sealed class LogFileTests : IDisposable
     public void Every_remark_of_the_template_that_is_a_key_works_when_its_mark_is_taken_away()
     {
         TestCertificate.Write(_folder["their-server.pem"]);
-        string whole = Regex.Replace(LogFile.Template, @"^# (?=\[alerts|\[forward|[a-z_]+ = )", "", RegexOptions.Multiline);
+        string whole = Regex.Replace(LogFile.Template, @"^# (?=\[alerts|\[escalate|\[forward|[a-z_]+ = )", "", RegexOptions.Multiline);
         LogSettings settings = LogFile.Parse(whole, "log.toml", _folder.Path);
         Assert.Equal(["command", "webhook", "email", "mqtt"], Delivery.Ways.Of(settings.Alerts).Select(w => w.Name));
-        Assert.Equal(["/usr/local/bin/tell-me", "--loud"], settings.Alerts.Command!.Run);
-        Assert.Equal((587, 8883), (settings.Alerts.Mail!.Port, settings.Alerts.Mqtt!.Port));
-        Assert.Equal(_folder["mail-password"], settings.Alerts.Mail.Password!.File);
+        Assert.Equal(["/usr/local/bin/tell-me", "--loud"], settings.Alerts.Channels.Command!.Run);
+        Assert.Equal((587, 8883), (settings.Alerts.Channels.Mail!.Port, settings.Alerts.Channels.Mqtt!.Port));
+        Assert.Equal(_folder["mail-password"], settings.Alerts.Channels.Mail.Password!.File);
         Assert.Equal("24dcc3a1b2c30001", settings.Rams[0].Logger);
         Assert.Equal(["/dev/ttyUSB*"], settings.LookIn);
+        Assert.Equal(["escalate-email"], Delivery.Ways.Escalating(settings.Alerts).Select(w => w.Name));
+        Assert.Equal((TimeSpan.FromMinutes(5), TimeSpan.FromHours(2), new TimeOnly(22, 0)), (settings.Alerts.Group, settings.Alerts.EscalateAfter, settings.Alerts.Quiet!.From));
         Assert.Equal(("mill", new Uri("https://rams.example.org:8443"), null), (settings.Forward!.Site, settings.Forward.Web, settings.Forward.Broker));
     }
 
@@ -47,6 +49,11 @@ public sealed class LogFileTests : IDisposable
     [InlineData("[alerts.email]\nserver = \"m\"\nsecurity = \"none\"\nfrom = \"a@b.org\"\nto = \"c@d.org\"\nuser = \"a\"\npassword_env = \"P\"\n", "travel in the open")]
     [InlineData("[alerts.mqtt]\nserver = \"m\"\ntopic = \"a/#\"\n", "no + and no #")]
     [InlineData("[alerts.mqtt]\nserver = \"m\"\nuser = \"a\"\ntls = true\n", "needs its password")]
+    [InlineData("[alerts]\nquiet = \"at night\"\n", "22:00 to 06:00")]
+    [InlineData("[alerts]\nquiet = \"22:00 to 06:00\"\nzone = \"Nowhere\"\n", "no time zone")]
+    [InlineData("[alerts]\nurgent = [\"all\"]\n", "\"over-rating\"")]
+    [InlineData("[escalate]\nafter = \"2 h\"\n", "needs both")]
+    [InlineData("[escalate.command]\nrun = \"x\"\n", "needs both")]
     [InlineData("[forward]\nto = \"http://far.example.org\"\nsite = \"mill\"\nsecret_env = \"S\"\n", "travel in the open")]
     [InlineData("[forward]\nto = \"ftp://x\"\nsite = \"mill\"\nsecret_env = \"S\"\n", "begins with https:// or mqtts://")]
     [InlineData("[forward]\nto = \"https://x\"\nsite = \"The Mill\"\nsecret_env = \"S\"\n", "small letters")]

@@ -12,7 +12,8 @@ namespace Clackbeat.Commands.Analyse;
 /// <summary>How a record's file is to be read.</summary>
 /// <param name="Columns">Which columns to read of a table.</param>
 /// <param name="IsAbsolute">Its pressures count from vacuum, whatever the file says.</param>
-internal sealed record RecordReading(TraceColumns Columns, bool IsAbsolute = false)
+/// <param name="IsDatedByName">Where a table names no dates, its name or the remarks above it may tell when it began.</param>
+internal sealed record RecordReading(TraceColumns Columns, bool IsAbsolute = false, bool IsDatedByName = false)
 {
     /// <summary>As the file itself says.</summary>
     public static RecordReading Default { get; } = new(TraceColumns.Default);
@@ -45,7 +46,7 @@ internal static class RecordFile
             return SharedRecord.Open(path);
         }
 
-        var table = TableSource.Open(path, reading.Columns);
+        var table = TableSource.Open(path, reading.Columns, reading.IsDatedByName ? TimeZoneInfo.Local : null);
         foreach (Fact remark in table.Remarks)
         {
             session.Warn(Phrases.Say("wrote.file-warning", ("file", path), ("what", remark)));

@@ -6,6 +6,7 @@ using Clackbeat.Season.Alerts;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Alerts;
 using Clackbeat.Unattended.Delivery;
+using Clackbeat.Unattended.Settings;
 using Clackbeat.Words;
 
 namespace Clackbeat.Commands.Log;
@@ -30,7 +31,8 @@ internal static class LogAlerts
         {
             if (line.GetValue(test))
             {
-                return Test(session, Ways.Of(place.Settings(line)?.Alerts ?? throw InputException.Of("logging.test-needs-file")));
+                AlertSettings settings = place.Settings(line)?.Alerts ?? throw InputException.Of("logging.test-needs-file");
+                return Test(session, [.. Ways.Of(settings), .. Ways.Escalating(settings)]);
             }
 
             var book = AlertBook.Look(place.Folder(line));

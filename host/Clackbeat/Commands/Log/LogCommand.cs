@@ -24,7 +24,8 @@ internal static class LogCommand
             "log /dev/ttyUSB0 --site my-ram.toml --store my-rams.db",
             "log --config /etc/clackbeat/log.toml",
             "log monday.cbrec tuesday.cbrec --site my-ram.toml --store my-rams.db",
-            "log bursts --site my-ram.toml --store my-rams.db");
+            "log bursts --site my-ram.toml --store my-rams.db",
+            "log --watch incoming --site my-ram.toml --store my-rams.db");
         options.AddTo(command);
         command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line => Run(session, line, options));
@@ -45,9 +46,10 @@ internal static class LogCommand
             return LogLive.Run(session, LogFile.Load(config));
         }
 
-        if (inputs.Length == 0)
+        string? watched = line.GetValue(options.Watch);
+        if (inputs.Length == 0 == (watched is null))
         {
-            throw InputException.Of("logging.needs-input");
+            throw InputException.Of(watched is null ? "logging.needs-input" : "logging.watch-alone");
         }
 
         string sitePath = line.GetValue(options.Site) ?? throw InputException.Of("logging.needs-site");
@@ -63,11 +65,16 @@ internal static class LogCommand
             return LogLive.Run(session, options.Live(line, new RamSettings(sitePath, ram, one, null, SerialLine.UsualBaud), store));
         }
 
-        var reading = new RecordReading(TraceColumns.Parse(line.GetValue(options.Time), line.GetValue(options.Pressure)), line.GetValue(options.Absolute));
+        var reading = new RecordReading(TraceColumns.Parse(line.GetValue(options.Time), line.GetValue(options.Pressure)), line.GetValue(options.Absolute), IsDatedByName: true);
         DateTimeOffset? given = SeasonTime.Parse("--start", line.GetValue(options.Start));
         if (given is not null && inputs.Length > 1)
         {
             throw InputException.Of("logging.start-of-one");
+        }
+
+        if (watched is not null)
+        {
+            return LogWatch.Run(session, watched, given is null ? reading : throw InputException.Of("logging.watch-alone"), ram, store);
         }
 
         using var folders = new LogFolders(session, ram, options, line);

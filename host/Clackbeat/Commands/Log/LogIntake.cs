@@ -4,7 +4,6 @@ using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Intake;
 using Clackbeat.Unattended.Settings;
-using Clackbeat.Unattended.Surroundings;
 using Clackbeat.Words;
 
 namespace Clackbeat.Commands.Log;
@@ -65,7 +64,7 @@ internal static class LogIntake
 
     private static int Run(Session session, IntakeSettings settings)
     {
-        using var desk = new IntakeDesk(() => SeasonStores.Open(settings.Store, create: true), settings.Sites, TimeProvider.System, news => Tell(session, news));
+        using var desk = new IntakeDesk(() => SeasonStores.Open(settings.Store, create: true), settings.Sites, TimeProvider.System, news => LogWatch.Tell(session, news));
         desk.Begin();
         using var service = new LogServiceHost(() => TimeSpan.Zero, session.Stop);
         Serve(session, settings, desk, service.Stopping).GetAwaiter().GetResult();
@@ -96,18 +95,6 @@ internal static class LogIntake
         if (server is not null)
         {
             await server.DisposeAsync().ConfigureAwait(false);
-        }
-    }
-
-    private static void Tell(Session session, LogNews news)
-    {
-        if (news.IsTrouble)
-        {
-            session.Warn(news.Words);
-        }
-        else
-        {
-            session.Say(news.Words);
         }
     }
 }

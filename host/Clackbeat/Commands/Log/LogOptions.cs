@@ -30,7 +30,7 @@ internal sealed class LogOptions
 
     public Option<string?> Start { get; } = new("--start")
     {
-        Description = "When the first sample was taken, for a file that doesn't know it; local time unless it says otherwise",
+        Description = "When the first sample was taken, for a file that doesn't know it; local time unless it says otherwise; left out: as the file's name or the remarks above its table say",
         HelpName = "TIME",
     };
 
@@ -57,10 +57,16 @@ internal sealed class LogOptions
         HelpName = "DIR",
     };
 
+    public Option<string?> Watch { get; } = new("--watch")
+    {
+        Description = "Take each recording or trace that comes into this folder, until stopped",
+        HelpName = "DIR",
+    };
+
     public void AddTo(Command command)
     {
         command.Add(Inputs);
-        foreach (Option option in new Option[] { Config, Site, Store, Every, Length, Folder, Start, Started, Time, Pressure, Absolute, Twin })
+        foreach (Option option in new Option[] { Config, Site, Store, Watch, Every, Length, Folder, Start, Started, Time, Pressure, Absolute, Twin })
         {
             command.Add(option);
         }
@@ -69,7 +75,7 @@ internal sealed class LogOptions
     /// <summary>Refuses what a file says already.</summary>
     public void RefuseBeside(ParseResult line)
     {
-        Option? other = CommonOptions.FirstGiven(line, Site, Store, Every, Length, Folder, Start, Started, Time, Pressure, Absolute, Twin);
+        Option? other = CommonOptions.FirstGiven(line, Site, Store, Watch, Every, Length, Folder, Start, Started, Time, Pressure, Absolute, Twin);
         string? beside = other?.Name ?? (line.GetValue(Inputs) is [var first, ..] ? first : null);
         if (beside is not null)
         {

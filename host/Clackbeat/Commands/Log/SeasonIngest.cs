@@ -45,6 +45,16 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
         return codes.All(c => c == ExitCode.WrongInput) ? ExitCode.WrongInput : codes.Any(c => c != ExitCode.Done) ? ExitCode.DonePartly : ExitCode.Done;
     }
 
+    /// <summary>Takes one input, whatever is wrong with it.</summary>
+    /// <param name="input">The input.</param>
+    /// <returns>Why it can't be used; null where it was taken.</returns>
+    public string? TakeOne(SeasonInput input)
+    {
+        Outcome outcome = TakeOrTell(Session.OnStreams(session.Out, session.Error, session.Stop), input);
+        Tell(outcome);
+        return outcome.Refusal;
+    }
+
     // A mark after the bucket test tells that somebody was at the ram: the test's scale holds no longer.
     private RamSite SinceMarks() => site.FlowScale is { } scale
         ? site with { FlowScale = scale.After(store.Marks(site.Name).Select(m => DateOnly.FromDateTime(m.AtUtc.LocalDateTime))) }
@@ -58,7 +68,7 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
         }
         catch (Exception failure) when (failure is InputException or FileNotFoundException or DirectoryNotFoundException)
         {
-            return new Outcome(input.Name, 0, 0, 0, null, failure is InputException ? failure.Message : Phrases.Say("input.no-such-path", ("file", input.Name)));
+            return new Outcome(input.Name, 0, 0, 0, null, null, failure is InputException ? failure.Message : Phrases.Say("input.no-such-path", ("file", input.Name)));
         }
     }
 
@@ -81,7 +91,7 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
             throw InputException.Of("logging.under-a-second", ("file", file));
         }
 
-        return new Outcome(file, intake.Added, intake.Known, outcome.TooShort, outcome.IsPartial ? outcome.Faults.Lacks : null, null);
+        return new Outcome(file, intake.Added, intake.Known, outcome.TooShort, outcome.IsPartial ? outcome.Faults.Lacks : null, start is null ? source.StartRemark : null, null);
     }
 
     // The file stays where it is and can be taken once the site file is mended; only what comes live has to be kept.
@@ -102,6 +112,11 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
         }
 
         session.Out.WriteLine(Phrases.Say("logging.taken", ("file", outcome.File), ("bursts", outcome.Added), ("known", outcome.Known)));
+        if (outcome.StartRemark is { } remark)
+        {
+            session.Say(Phrases.Say("wrote.file-warning", ("file", outcome.File), ("what", remark)));
+        }
+
         if (outcome.TooShort > 0)
         {
             session.Say(Phrases.Say("logging.too-short", ("file", outcome.File), ("bursts", outcome.TooShort)));
@@ -118,7 +133,7 @@ internal sealed class SeasonIngest(Session session, ISeasonStore store, RamSite 
         return ExitCode.DonePartly;
     }
 
-    private sealed record Outcome(string File, int Added, int Known, int TooShort, IReadOnlyList<Fact>? Lacks, string? Refusal);
+    private sealed record Outcome(string File, int Added, int Known, int TooShort, IReadOnlyList<Fact>? Lacks, Fact? StartRemark, string? Refusal);
 }
 
 /// <summary>Something to log.</summary>

@@ -28,6 +28,7 @@ internal static class OverviewCommand
         var list = new Option<string?>("--rams") { Description = "Table of the rams with the columns ram, latitude, longitude, need, keeper", HelpName = "FILE.csv" };
         var at = new Option<string?>("--at") { Description = "As of this time; left out: now", HelpName = "TIME" };
         var output = new Option<string?>("--out") { Description = "Write the page as a file", HelpName = "FILE.html" };
+        var calendar = new Option<string?>("--calendar") { Description = "Write the due visits as an iCalendar file", HelpName = "FILE.ics" };
         var us = new Option<bool>("--us") { Description = "Gallons and miles" };
         Option<bool> overwrite = CommonOptions.Overwrite();
         Option<bool> json = CommonOptions.Json();
@@ -38,9 +39,10 @@ internal static class OverviewCommand
             "overview my-rams.db --out rams.html",
             "overview my-rams.db --rams rams.csv --http 8080",
             "overview my-rams.db --http 8443 --accounts accounts.json --certificate rams.pem --key rams.key",
+            "overview my-rams.db --calendar visits.ics",
             "overview postgres://anna@server/rams --json")
         {
-            name, list, at, output, us, overwrite, json,
+            name, list, at, output, calendar, us, overwrite, json,
         };
         command.SharesArguments = true;
         reach.AddTo(command);
@@ -70,6 +72,12 @@ internal static class OverviewCommand
             if (visits.Count == 0)
             {
                 throw InputException.Of("overview.empty");
+            }
+
+            if (line.GetValue(calendar) is { } dates)
+            {
+                OutputFile.WriteText(dates, VisitCalendar.Of(visits, Now(), TimeZoneInfo.Local), line.GetValue(overwrite));
+                session.Say(Phrases.Say("wrote.file", ("file", dates)));
             }
 
             if (line.GetValue(output) is { } path)

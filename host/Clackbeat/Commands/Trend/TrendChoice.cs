@@ -14,11 +14,14 @@ internal sealed class TrendChoice
     private readonly Option<string?> _burst = new("--burst") { Description = "The burst that begins at this time, to a minute; 'bursts' shows them", HelpName = "TIME" };
     private readonly Option<string?> _source = new("--source") { Description = "All bursts of a recording, by its file's name", HelpName = "FILE" };
     private readonly Option<string?> _mark = new("--mark") { Description = "The mark of this day, or of this time to a minute", HelpName = "TIME" };
-    private readonly Option<string> _why = new("--why") { Description = "Why; it is kept in the journal", HelpName = "REASON", Required = true };
+    private readonly Option<string> _why = Why();
     private readonly Option<string?> _who = Who();
 
     /// <summary>Who corrects.</summary>
     public static Option<string?> Who() => new("--who") { Description = "Who corrects; left out: the user of this computer", HelpName = "NAME" };
+
+    /// <summary>Why it is corrected.</summary>
+    public static Option<string> Why() => new("--why") { Description = "Why; it is kept in the journal", HelpName = "REASON", Required = true };
 
     /// <summary>The name given, or the user's.</summary>
     public static string Name(ParseResult line, Option<string?> who) =>
@@ -38,11 +41,14 @@ internal sealed class TrendChoice
     }
 
     /// <summary>Who, when and why.</summary>
-    public CorrectionNote Note(ParseResult line)
+    public CorrectionNote Note(ParseResult line) => Note(line, _who, _why);
+
+    /// <summary>Who, when and why, by options of a command's own.</summary>
+    public static CorrectionNote Note(ParseResult line, Option<string?> who, Option<string> reason)
     {
-        string why = line.GetRequiredValue(_why).Trim();
+        string why = line.GetRequiredValue(reason).Trim();
         return why.Length > 0
-            ? new CorrectionNote(Name(line, _who), why, DateTimeOffset.UtcNow)
+            ? new CorrectionNote(Name(line, who), why, DateTimeOffset.UtcNow)
             : throw InputException.Of("trend.why");
     }
 

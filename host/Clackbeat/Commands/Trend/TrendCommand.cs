@@ -52,7 +52,7 @@ internal static class TrendCommand
             TrendReportCommand.Create(session, store), TrendPlotCommand.Create(session, store), TrendCalendarCommand.Create(session, store),
             TrendTotalsCommand.Create(session, store), TrendMarkCommand.Create(session, store), TrendForecastCommand.Create(session, store), TrendUpkeepCommand.Create(session, store),
             TrendListCommands.CreateBursts(session, store), TrendCorrectCommand.CreateCorrect(session, store), TrendCorrectCommand.CreateRemove(session, store),
-            TrendListCommands.CreateJournal(session, store), TrendCorrectCommand.CreateUndo(session, store),
+            TrendMergeCommand.Create(session, store), TrendListCommands.CreateJournal(session, store), TrendCorrectCommand.CreateUndo(session, store),
             TrendBackupCommand.Create(session, store), TrendBackupCommand.CreateRestore(session, store), TrendExportCommand.Create(session, store),
         })
         {

@@ -11,11 +11,11 @@ internal static class TrendExportCommand
 {
     public static ExampleCommand Create(Session session, TrendStore store)
     {
-        var folder = new Option<string>("--out") { Description = "Folder for bursts/site=…/day=… and beats/site=…/day=…; made when missing", HelpName = "DIR", Required = true };
+        var folder = new Option<string>("--out") { Description = "Folder for bursts/site=…/day=… and beats/site=…/day=…, marks.csv and marks.parquet; made when missing", HelpName = "DIR", Required = true };
         var from = new Option<string?>("--from") { Description = "First instant, local time unless it says otherwise", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End, itself excluded", HelpName = "TIME" };
         var command = new ExampleCommand(
-            "export", "Write bursts and beats as Parquet files by site and day; of all rams, or of one with --ram", "trend my-rams.db export --out season-parquet") { folder, from, to };
+            "export", "Write bursts and beats as Parquet files by site and day, and marks as CSV and Parquet; of all rams, or of one with --ram", "trend my-rams.db export --out season-parquet") { folder, from, to };
         command.SetAction(line =>
         {
             using ISeasonStore open = store.Open(line);
@@ -29,6 +29,8 @@ internal static class TrendExportCommand
                 session.Out.WriteLine(FormattableString.Invariant($"{ram}: {days} days, {bursts} bursts, {beats} beats"));
             }
 
+            int marks = MarksExport.Write(open, rams, Directory.CreateDirectory(line.GetRequiredValue(folder)).FullName);
+            session.Out.WriteLine(FormattableString.Invariant($"{marks} marks"));
             session.Say(Phrases.Say("wrote.file", ("file", line.GetRequiredValue(folder))));
             return ExitCode.Done;
         });
