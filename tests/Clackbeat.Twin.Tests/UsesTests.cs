@@ -66,7 +66,7 @@ public class UsesTests
     [Fact]
     public void The_opening_that_a_season_keeps_is_that_of_the_ram()
     {
-        PartValue opening = PartValue.Of(RamPart.Stroke, Well.Value.Twin);
+        var opening = PartValue.Of(RamPart.Stroke, Well.Value.Twin);
         ValveParameters valve = Drawn.Ram.WasteValve;
         Assert.InRange(opening.Log - Math.Log(valve.OpenAreaM2(valve.TravelM)), -2.5 * opening.StandardU, 2.5 * opening.StandardU);
         Assert.InRange(opening.StandardU, 0.005, 0.1);
