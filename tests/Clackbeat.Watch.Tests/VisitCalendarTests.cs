@@ -1,3 +1,4 @@
+using System.Globalization;
 using Clackbeat.Season.Overview;
 using Clackbeat.Season.Store;
 using Clackbeat.Signal.States;
@@ -21,7 +22,8 @@ public class VisitCalendarTests
         // 22:30 UTC is half past midnight two hours ahead: the stopped ram's day is the 2nd, the silent one's a week later.
         Assert.Equal(["DTSTART;VALUE=DATE:20260502", "DTSTART;VALUE=DATE:20260509"], lines.Where(l => l.StartsWith("DTSTART", StringComparison.Ordinal)).Order());
         Assert.Contains("DTSTAMP:20260501T223000Z", lines);
-        Assert.Contains("GEO:-13.25;33.5", lines);
+        string place = Assert.Single(lines, l => l.StartsWith("GEO:", StringComparison.Ordinal))[4..];
+        Assert.Equal([-13.25, 33.5], place.Split(';').Select(d => double.Parse(d, CultureInfo.InvariantCulture)));
         Assert.Contains(lines, l => l.StartsWith("SUMMARY:Mill\\, upper: ", StringComparison.Ordinal));
         Assert.DoesNotContain(lines, l => l.Contains("Well one", StringComparison.Ordinal));
         Assert.Equal(2, lines.Count(l => l.StartsWith("UID:", StringComparison.Ordinal)));

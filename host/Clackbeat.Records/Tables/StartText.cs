@@ -21,7 +21,7 @@ public static partial class StartText
     public static (RecordStart Start, Fact Remark)? InName(string path, TimeZoneInfo zone)
     {
         string name = Path.GetFileNameWithoutExtension(path);
-        return Find(name, zone) is { } start ? (start, Fact.Of("table.start-in-name", ("at", Shown(start, zone)), ("name", name))) : null;
+        return Find(name, zone) is { } start ? (start, Fact.Of("table.start-in-name", ("at", Shown(start, zone)))) : null;
     }
 
     /// <summary>The start that the remarks above a table tell, on a line that speaks of one; null for none.</summary>

@@ -12,6 +12,7 @@ internal sealed class AlertPacing(AlertSettings settings)
 
     /// <summary>Those of a way's messages that may go now. When one goes to a person, all that wait go along.</summary>
     /// <param name="waiting">What waits for the way.</param>
+    /// <param name="messageOf">The message of what waits.</param>
     /// <param name="isForPeople">The way takes several as one.</param>
     /// <param name="nowUtc">Now.</param>
     public IReadOnlyList<T> Ready<T>(IReadOnlyList<T> waiting, Func<T, AlertMessage> messageOf, bool isForPeople, DateTimeOffset nowUtc)

@@ -67,7 +67,7 @@ internal static class AlertReader
     private static IReadOnlyList<AlertKind> Urgent(ConfigDocument document)
     {
         IReadOnlyList<string> codes = document.Texts("alerts", "urgent");
-        var kinds = Enum.GetValues<AlertKind>().ToDictionary(k => k.Code());
+        Dictionary<string, AlertKind> kinds = Enum.GetValues<AlertKind>().ToDictionary(k => k.Code());
         foreach (string strange in codes.Where(c => !kinds.ContainsKey(c)))
         {
             document.Refuse("alerts", "urgent", Fact.Of("value.choice", ("text", strange), ("choices", string.Join(", ", kinds.Keys.Select(k => $"\"{k}\"")))));

@@ -58,7 +58,7 @@ public static class VisitCalendar
             entry.GeographicLocation = new GeographicLocation(place.LatitudeDeg, place.LongitudeDeg);
         }
 
-        if (visit.Entry is { Keeper.Length: > 0 and var keeper })
+        if (visit.Entry?.Keeper is { Length: > 0 } keeper)
         {
             entry.Contacts.Add(keeper);
         }
