@@ -74,7 +74,7 @@ internal static class LogCommand
 
         if (watched is not null)
         {
-            return LogWatch.Run(session, watched, given is null ? reading : throw InputException.Of("logging.watch-alone"), ram, store);
+            return LogWatch.Run(session, watched, given is null ? reading : throw InputException.Of("logging.watch-alone"), ram, store, line.GetValue(options.Twin));
         }
 
         using var folders = new LogFolders(session, ram, options, line);

@@ -15,7 +15,7 @@ internal static class LogWatch
     private static readonly TimeSpan LookEvery = TimeSpan.FromSeconds(2);
 
     /// <summary>Watches.</summary>
-    public static int Run(Session session, string folder, RecordReading reading, RamSite ram, string store)
+    public static int Run(Session session, string folder, RecordReading reading, RamSite ram, string store, bool keepsTwins)
     {
         if (!IsUsable(folder))
         {
@@ -23,7 +23,7 @@ internal static class LogWatch
         }
 
         using ISeasonStore open = SeasonStores.Open(store, create: true);
-        var ingest = new SeasonIngest(session, open, ram, reading, null);
+        var ingest = new SeasonIngest(session, open, ram, reading, null, keepsTwins ? new TwinOfDay(open, ram, session.Stop) : null);
         var watch = new FolderWatch(folder, file => Take(ingest, open, file), TimeProvider.System, news => Tell(session, news));
         session.Say(Phrases.Say("logging.watch-begin", ("folder", folder), ("store", SeasonStores.Shown(store))));
         using var service = new LogServiceHost(() => TimeSpan.Zero, session.Stop);

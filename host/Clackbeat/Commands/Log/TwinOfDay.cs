@@ -50,7 +50,7 @@ internal sealed class TwinOfDay(ISeasonStore store, RamSite site, CancellationTo
     {
         SeasonValue Of(RamPart part)
         {
-            PartValue value = PartValue.Of(part, twin);
+            var value = PartValue.Of(part, twin);
             return new SeasonValue(Math.Exp(value.Log), 2 * value.StandardU * Math.Exp(value.Log));
         }
 
