@@ -45,7 +45,7 @@ public static class LevelReading
         double headM = (levelPa / metrePa) + site.Sensor.HeightM;
         double uM = 2 * Math.Sqrt(
             Math.Pow(SensorAccuracy.StandardPa(site.Sensor, levelPa) / metrePa, 2) + Math.Pow(0.5 * (site.Supply.HeadUncertaintyM ?? HeadUncertaintyM), 2));
-        Fact seen = Fact.Of("check-level", ("level_m", headM), ("level_u_m", uM), ("supply_m", site.Supply.HeadM));
+        var seen = Fact.Of("check-level", ("level_m", headM), ("level_u_m", uM), ("supply_m", site.Supply.HeadM));
         double over = headM - site.Supply.HeadM;
         return new TestResult(over < -uM ? TestVerdict.LevelLow : over > uM ? TestVerdict.LevelHigh : TestVerdict.LevelRight, [seen]);
     }

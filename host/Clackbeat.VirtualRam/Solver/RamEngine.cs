@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Parameters;
 using MathNet.Numerics.Distributions;
@@ -120,14 +121,21 @@ public sealed class RamEngine
         _waste.OpenAtRest();
     }
 
-    /// <summary>A keeper holds the waste valve shut from its next closure on, or lets it go.</summary>
-    /// <param name="holds">He holds it.</param>
-    public void HoldWasteValve(bool holds)
+    /// <summary>A keeper holds the waste valve shut from its next closure on.</summary>
+    public void HoldWasteValve()
     {
-        _holds = holds;
+        _holds = true;
         _unattended = true;
         _waste.PushN = 0;
-        _waste.Hold = holds && _waste.Seated ? PlugHold.Shut : PlugHold.None;
+    }
+
+    /// <summary>A keeper pushes the waste valve open against whatever pressure stands on it, and holds it there.</summary>
+    public void PushWasteValveOpen()
+    {
+        _holds = false;
+        _waste.Hold = PlugHold.None;
+        double weight = _ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _waste.PushN = 2 * weight * _ram.WasteValve.SeatAreaM2 * Math.Max(_ram.DeliveryMain.OutletHeadM, _body.HeadM);
     }
 
     /// <summary>A keeper shuts the gate beside the ram.</summary>

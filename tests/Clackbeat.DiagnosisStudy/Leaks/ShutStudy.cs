@@ -12,7 +12,8 @@ namespace Clackbeat.DiagnosisStudy.Leaks;
 
 /// <summary>
 /// The test with gate and waste valve shut, made on drawn rams that are well or leak, and read as the program reads it. The keeper holds the
-/// waste valve for eight to fourteen seconds, shuts the gate for half a minute and lets go. The snifter is plugged, as the steps say. Three
+/// waste valve for eight to fourteen seconds, shuts the gate for half a minute and pushes the
+/// valve open. The snifter is plugged, as the steps say. Three
 /// gates in ten leak.
 /// </summary>
 internal static class ShutStudy
@@ -90,14 +91,14 @@ internal static class ShutStudy
         SensorParameters sensor = of.Sensor with { RateHz = Math.Min(of.Sensor.RateHz, 200) };
         var run = new RamSimulation(plugged, sensor, new SimulationOptions { Seed = dice.Seed(), WarmUpS = 12 });
         double gateS = dice.Between(8, 14);
-        double releaseS = gateS + dice.Between(28, 35);
+        double pushS = gateS + dice.Between(28, 35);
         bool isShut = false;
-        bool isReleased = false;
-        run.Engine.HoldWasteValve(true);
+        bool isPushed = false;
+        run.Engine.HoldWasteValve();
 
         // The record begins once the ram stands still.
         List<VirtualSample> samples = [];
-        foreach (VirtualSample sample in run.Samples(StandsS + releaseS + 7))
+        foreach (VirtualSample sample in run.Samples(StandsS + pushS + 7))
         {
             double timeS = sample.TimeS - StandsS;
             if (!isShut && timeS > gateS)
@@ -106,10 +107,10 @@ internal static class ShutStudy
                 isShut = true;
             }
 
-            if (!isReleased && timeS > releaseS)
+            if (!isPushed && timeS > pushS)
             {
-                run.Engine.HoldWasteValve(false);
-                isReleased = true;
+                run.Engine.PushWasteValveOpen();
+                isPushed = true;
             }
 
             if (timeS >= 0)

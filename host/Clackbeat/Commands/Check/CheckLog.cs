@@ -59,14 +59,18 @@ internal static class CheckLog
             return ExitCode.DonePartly;
         }
 
-        string log = Path.ChangeExtension(SavedBaseline.PathOf(sitePath), null)[..^".baseline".Length] + ".checks.jsonl";
-        File.AppendAllText(log, line.ToJsonString() + "\n");
-        session.Say(Phrases.Say("wrote.kept", ("file", log)));
+        session.Say(Phrases.Say("wrote.kept", ("file", Append(sitePath, line))));
         return ExitCode.Done;
     }
 
-    /// <summary>A verdict as it is written: lower case with hyphens.</summary>
-    /// <param name="verdict">The verdict.</param>
-    public static string Code<TEnum>(TEnum verdict)
-        where TEnum : struct, Enum => VirtualRam.Conditions.ConditionCodes.Code(verdict);
+    /// <summary>Adds a line to the log.</summary>
+    /// <param name="sitePath">The site file.</param>
+    /// <param name="line">The line.</param>
+    /// <returns>The log.</returns>
+    public static string Append(string sitePath, JsonObject line)
+    {
+        string log = Path.ChangeExtension(SavedBaseline.PathOf(sitePath), null)[..^".baseline".Length] + ".checks.jsonl";
+        File.AppendAllText(log, line.ToJsonString() + "\n");
+        return log;
+    }
 }

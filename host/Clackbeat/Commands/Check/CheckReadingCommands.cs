@@ -15,34 +15,41 @@ internal static class CheckReadingCommands
     public static Command Bucket(Session session)
     {
         var bucket = new Option<string>("--bucket") { Description = $"The bucket filled at the outlet meanwhile, such as \"{BucketText.Example}\"", Required = true };
-        return Create(
-            session, "bucket", "Hold a bucket at the outlet against the delivered flow of the record made meanwhile",
-            "check bucket monday.csv --site my-ram.toml --bucket \"delivery 12 L in 180 s\"", [bucket],
-            (line, columns, path, ram) =>
-            {
-                RamAnalysis record = RecordInput.Analyse(session, path, columns.Reading(line), ram);
-                return BucketReading.Read(record, BucketText.Parse(line.GetRequiredValue(bucket)));
-            });
+        var command = new ExampleCommand(
+            "bucket",
+            "Hold a bucket at the outlet against the delivered flow of the record made meanwhile",
+            "check bucket monday.csv --site my-ram.toml --bucket \"delivery 12 L in 180 s\"")
+        {
+            bucket,
+        };
+        return Reading(session, command, (line, columns, path, ram) =>
+        {
+            RamAnalysis record = RecordInput.Analyse(session, path, columns.Reading(line), ram);
+            return BucketReading.Read(record, BucketText.Parse(line.GetRequiredValue(bucket)));
+        });
     }
 
     /// <summary>Creates <c>check level</c>.</summary>
-    public static Command Level(Session session) => Create(
-        session, "level", "Read the static level: waste valve held shut, gate open",
-        "check level standing.csv --site my-ram.toml", [],
-        (line, columns, path, ram) =>
+    public static Command Level(Session session)
+    {
+        var command = new ExampleCommand(
+            "level",
+            "Read the static level: waste valve held shut, gate open",
+            "check level standing.csv --site my-ram.toml");
+        return Reading(session, command, (line, columns, path, ram) =>
         {
             (double[] times, double[] pressures) = CheckShutCommand.Samples(session, RecordFile.Open(session, path, columns.Reading(line), ram));
             return LevelReading.Read(times, pressures, ram);
         });
+    }
 
-    private static ExampleCommand Create(
-        Session session, string test, string description, string example, IReadOnlyList<Option> more, Func<ParseResult, RecordInput, string, RamSite, TestResult> read)
+    private static ExampleCommand Reading(Session session, ExampleCommand command, Func<ParseResult, RecordInput, string, RamSite, TestResult> read)
     {
         var columns = new RecordInput();
         Option<string> site = CommonOptions.Site();
         Option<bool> json = CommonOptions.Json();
-        var command = new ExampleCommand(test, description, example) { columns.Input, site, columns.Time, columns.Pressure, columns.Absolute, json };
-        foreach (Option option in more)
+        command.Add(columns.Input);
+        foreach (Option option in new Option[] { site, columns.Time, columns.Pressure, columns.Absolute, json })
         {
             command.Add(option);
         }
@@ -54,7 +61,7 @@ internal static class CheckReadingCommands
             string path = line.GetRequiredValue(columns.Input);
             TestResult result = read(line, columns, path, SiteFile.Load(sitePath));
             return CheckLog.Keep(
-                session, sitePath, CheckLog.Line(test, path, CheckLog.Code(result.Verdict), [], result.Evidence), result.Evidence,
+                session, sitePath, CheckLog.Line(command.Name, path, result.Verdict.Code(), [], result.Evidence), result.Evidence,
                 result.Verdict == TestVerdict.Unclear, line.GetValue(json));
         });
         return command;

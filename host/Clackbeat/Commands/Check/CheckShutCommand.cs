@@ -36,7 +36,7 @@ internal static class CheckShutCommand
             string path = line.GetRequiredValue(columns.Input);
             ShutResult result = Read(session, RecordFile.Open(session, path, columns.Reading(line), ram), ram, line.GetValue(intake));
             return CheckLog.Keep(
-                session, sitePath, CheckLog.Line("shut", path, CheckLog.Code(result.Verdict), Figures(result), result.Evidence), result.Evidence,
+                session, sitePath, Line(path, result), result.Evidence,
                 result.Verdict == ShutVerdict.Unclear, line.GetValue(json));
         });
         return command;
@@ -60,6 +60,9 @@ internal static class CheckShutCommand
         }, null, session.Stop);
         return ([.. times], [.. pressures]);
     }
+
+    /// <summary>A line of the log.</summary>
+    internal static JsonObject Line(string? path, ShutResult result) => CheckLog.Line("shut", path ?? "", result.Verdict.Code(), Figures(result), result.Evidence);
 
     private static IEnumerable<(string Name, JsonNode? Value)> Figures(ShutResult result) =>
     [
