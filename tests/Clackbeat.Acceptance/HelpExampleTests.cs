@@ -21,11 +21,11 @@ namespace Clackbeat.Acceptance;
 public sealed class HelpExampleTests : IDisposable
 {
     // What stands in examples that a test can't give what they need: a logger, a server, a card, a browser, a shell, a year of
-    // bursts, a burst or a trial of that very name, or a test by hand.
+    // bursts, a burst or a trial of that very name, a password, or a test by hand.
     private static readonly string[] NeedsMore =
     [
         "/dev/tty", "COM3", "postgres://", "/etc/", "/media/", "watch ", "--serve", "--page", "--http", "completion ", "ports", "demo", "--demo",
-        "plan enough", " correct ", " remove ", " restore ", " plot ", " report --from", "tune drop", "check shut", "check level", "points.csv", "log service", "log alerts", "log ack", " undo ",
+        "plan enough", " correct ", " remove ", " restore ", " plot ", " report --from", "tune drop", "check shut", "check level", "points.csv", "log service", "log alerts", "log ack", " undo ", "overview account",
     ];
 
     // Some make what others read.

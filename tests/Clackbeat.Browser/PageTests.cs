@@ -2,8 +2,6 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using Clackbeat.Signal.Diagnosis;
 using Clackbeat.VirtualRam.Conditions;
-using Clackbeat.Watch.Overview;
-using Clackbeat.Watch.Tests;
 using Clackbeat.Watch.Web;
 
 namespace Clackbeat.Browser;
@@ -190,23 +188,6 @@ public sealed partial class PageTests(Chromium chromium)
         Assert.Contains("Cierre la llave de paso", await window.Text("todo"), StringComparison.Ordinal);
         Assert.Equal(Conditions.WasteValveSticking, server.Worker.Whole()!.Diagnosis[0].Condition);
         Assert.Empty(await window.Violations());
-    }
-
-    [SkippableTheory(Timeout = 120_000)]
-    [InlineData("Phone", "dark")]
-    [InlineData("Desktop", "light")]
-    public async Task The_page_of_all_rams_is_in_order_for_the_accessibility_engine_and_fits_the_screen(string screen, string theme)
-    {
-        Chromium.SkipWithoutBrowser();
-        await using OverviewServer server = await TwoRams.Serve();
-        await using Window window = await chromium.Open(Enum.Parse<Screen>(screen), theme);
-        await window.Go(server.Port);
-        Assert.Empty(await window.Violations());
-        Assert.False(await window.Read<bool>("document.documentElement.scrollWidth > document.documentElement.clientWidth"));
-        await window.Page.Locator("tbody a").First.ClickAsync();
-        await window.Until("document.body.textContent.startsWith('season of Ford')");
-        Assert.Empty(window.Errors);
-        Assert.All(window.Requests, r => Assert.StartsWith($"http://127.0.0.1:{server.Port}/", r, StringComparison.Ordinal));
     }
 
     private static IEnumerable<string> Lines(string text) => text.Split('\n').Select(l => l.Trim()).Where(l => l.Length > 0);

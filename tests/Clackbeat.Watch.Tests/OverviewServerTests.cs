@@ -62,12 +62,12 @@ public sealed class OverviewServerTests
     }
 
     [Fact]
-    public async Task A_rams_season_opens_and_one_that_is_not_there_does_not()
+    public async Task A_rams_report_opens_and_one_that_is_not_there_does_not()
     {
         await using OverviewServer server = await TwoRams.Serve();
         using HttpClient client = Client(server);
-        Assert.Equal("season of Mill in Us", await client.GetStringAsync("/season?ram=Mill&units=us"));
-        Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync("/season?ram=../etc/passwd")).StatusCode);
+        Assert.Equal("season of Mill in Us", await client.GetStringAsync("/season/report?ram=Mill&units=us"));
+        Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync("/season/report?ram=../etc/passwd")).StatusCode);
     }
 
     [Fact]

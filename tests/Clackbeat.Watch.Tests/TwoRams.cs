@@ -2,6 +2,7 @@ using Clackbeat.Season.Overview;
 using Clackbeat.Season.Store;
 using Clackbeat.Signal.States;
 using Clackbeat.Watch.Overview;
+using Clackbeat.Watch.Web;
 
 namespace Clackbeat.Watch.Tests;
 
@@ -25,7 +26,7 @@ internal sealed class TwoRams : IOverviewStore
             Now = () => Now,
             SeasonOf = (ram, units) => System.Text.Encoding.UTF8.GetBytes($"season of {ram} in {units}"),
         },
-        0);
+        new PageReach(0));
 
     public IReadOnlyList<RamSummary> Summaries() =>
     [

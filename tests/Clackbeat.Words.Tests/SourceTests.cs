@@ -6,7 +6,7 @@ namespace Clackbeat.Words.Tests;
 public sealed partial class SourceTests
 {
     // Tables whose keys are made from names elsewhere; other tests compare them.
-    private static readonly string[] Composed = ["facts.", "conditions.", "advice.", "features.", "page.", "dates.", "materials.", "plan.", "plan-page.", "tests.", "kinds.", "exits.", "guide-see.", "guide-look.", "guide-then.", "causes.", "slow.", "twin."];
+    private static readonly string[] Composed = ["facts.", "conditions.", "advice.", "features.", "page.", "dates.", "materials.", "plan.", "plan-page.", "tests.", "kinds.", "exits.", "guide-see.", "guide-look.", "guide-then.", "causes.", "slow.", "twin.", "upkeep-task.", "upkeep-done."];
 
     private static readonly ILookup<string, string[]> Made = Read();
 
@@ -144,7 +144,7 @@ public sealed partial class SourceTests
     [GeneratedRegex(@"\.?Say\(\s*""([A-Za-z0-9.-]+)""")]
     private static partial Regex Say();
 
-    [GeneratedRegex(@"""([a-z]+\.[a-z0-9-]+)""")]
+    [GeneratedRegex(@"""([a-z]+(?:-[a-z]+)*\.[a-z0-9-]+)""")]
     private static partial Regex Key();
 
     [GeneratedRegex(@"\(\s*""([a-z0-9_]+)"",")]

@@ -1,6 +1,5 @@
 using Clackbeat.Report.Content;
 using Clackbeat.Report.Fonts;
-using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Words;
@@ -21,7 +20,7 @@ internal static class HtmlReport
         <meta name="referrer" content="no-referrer">
         <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:">
         <title>{content.SiteName}: {content.Kind.ToLowerInvariant()}</title>
-        <style>{Fonts()}{Markup.Trusted(ReportFont.Text("report.css"))}</style>
+        <style>{Fonts()}{Markup.Trusted(ReportFont.Text("pictures.css") + ReportFont.Text("report.css"))}</style>
         </head>
         <body>
         <a class="skip" href="#verdict">{Phrases.Say("report.to-the-verdict")}</a>
@@ -95,7 +94,7 @@ internal static class HtmlReport
         Terms t => Markup.Of($"<dl class=\"terms\">{t.Items.Select(i => Markup.Of($"<div><dt>{i.Term}</dt><dd>{i.Meaning}</dd></div>\n"))}</dl>\n"),
         Callout c => Markup.Of($"<div class=\"callout {Class(c.Tone)}\"><h3>{Sign(c.Tone)}{c.Title}</h3>{c.Text.Select(t => Markup.Of($"<p>{t}</p>"))}</div>\n"),
         FindingBlock f => Finding(f),
-        PictureBlock p => Picture(p.Drawing),
+        PictureBlock p => FigureMarkup.Of(p.Drawing),
         Table t => Table(t),
         _ => throw new InvalidOperationException($"No HTML for {block.GetType().Name}."),
     };
@@ -126,17 +125,6 @@ internal static class HtmlReport
         return Markup.Of(
             $"<article class=\"callout {Class(finding.Tone)}\"><h3>{Sign(finding.Tone)}{finding.Title}</h3><p class=\"odds\">{finding.Likelihood}</p>{evidence}{advice}</article>\n");
     }
-
-    private static Markup Picture(Drawing drawing) => Markup.Of(
-        $"""
-        <figure id="plot-{drawing.Id}">
-        <h3>{drawing.Title}</h3>
-        {Markup.Trusted(SvgPicture.Of(drawing, Frame.Wide, "wide"))}
-        {Markup.Trusted(SvgPicture.Of(drawing, Frame.Narrow, "narrow"))}
-        {(drawing.Caption.Runs.Count == 0 ? Markup.Empty : Markup.Of($"<figcaption>{drawing.Caption}</figcaption>"))}
-        </figure>
-
-        """);
 
     private static Markup Table(Table table) => Markup.Of(
         $"""

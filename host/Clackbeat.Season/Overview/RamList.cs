@@ -1,4 +1,5 @@
 using System.Globalization;
+using Clackbeat.Season.Upkeep;
 using Clackbeat.Site;
 using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
@@ -8,7 +9,7 @@ namespace Clackbeat.Season.Overview;
 
 /// <summary>
 /// A list of rams as a table: a line each, columns by their names <c>ram, latitude, longitude, need, keeper</c> in any order, of which
-/// only <c>ram</c> must be there. Separated by commas, semicolons or tabs.
+/// only <c>ram</c> must be there; further ones are called as the checks of <see cref="UpkeepTask"/>. Separated by commas, semicolons or tabs.
 /// </summary>
 public static class RamList
 {
@@ -61,7 +62,7 @@ public static class RamList
                 continue;
             }
 
-            if (!rams.TryAdd(name, new RamEntry(name, PlaceOf(row, columns, where), NeedOf(row, columns, where), Cell(row, columns, "keeper"))))
+            if (!rams.TryAdd(name, new RamEntry(name, PlaceOf(row, columns, where), NeedOf(row, columns, where), Cell(row, columns, "keeper")) { Intervals = IntervalsOf(row, columns, where) }))
             {
                 throw InputException.Of("overview.ram-twice", ("where", where), ("ram", name));
             }
@@ -97,5 +98,22 @@ public static class RamList
         return QuantityText.TryParse(QuantityKind.Flow, text, out double need, out Fact? problem)
             ? need
             : throw InputException.Of("overview.no-need", ("where", where), ("problem", problem));
+    }
+
+    private static Dictionary<string, UpkeepInterval> IntervalsOf(SepReader.Row row, List<string> columns, string where)
+    {
+        var intervals = new Dictionary<string, UpkeepInterval>(StringComparer.Ordinal);
+        foreach (string code in UpkeepTask.All.Select(t => t.Code))
+        {
+            string text = Cell(row, columns, code);
+            if (text.Length > 0)
+            {
+                intervals[code] = UpkeepInterval.TryParse(text, out UpkeepInterval interval)
+                    ? interval
+                    : throw InputException.Of("overview.no-interval", ("where", where), ("column", code), ("text", text));
+            }
+        }
+
+        return intervals;
     }
 }

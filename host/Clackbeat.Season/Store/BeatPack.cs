@@ -48,8 +48,9 @@ public static class BeatPack
 
     /// <summary>Unpacks beats.</summary>
     /// <param name="packed">What <see cref="Pack"/> made.</param>
+    /// <param name="most">Most beats that are taken; more are refused before memory is taken for them.</param>
     /// <exception cref="InputException">The bytes are damaged or of a later program.</exception>
-    public static IReadOnlyList<SeasonBeat> Unpack(byte[] packed)
+    public static IReadOnlyList<SeasonBeat> Unpack(byte[] packed, int most = MostBeats)
     {
         if (packed.Length == 0 || packed[0] != Version)
         {
@@ -60,7 +61,7 @@ public static class BeatPack
         {
             using var deflate = new DeflateStream(new MemoryStream(packed, 1, packed.Length - 1), CompressionMode.Decompress);
             using var reader = new BinaryReader(deflate);
-            return Read(reader);
+            return Read(reader, most);
         }
         catch (Exception failure) when (failure is InvalidDataException or EndOfStreamException or FormatException)
         {
@@ -68,10 +69,10 @@ public static class BeatPack
         }
     }
 
-    private static SeasonBeat[] Read(BinaryReader reader)
+    private static SeasonBeat[] Read(BinaryReader reader, int most)
     {
         int count = reader.Read7BitEncodedInt();
-        if (count is < 0 or > MostBeats)
+        if (count < 0 || count > most)
         {
             throw new InvalidDataException();
         }

@@ -16,6 +16,11 @@ public interface ICorrectableStore : ISeasonStore
     /// <param name="note">Who and why.</param>
     void Remove(IReadOnlyCollection<SeasonBurst> bursts, CorrectionNote note);
 
+    /// <summary>Stores a mark and notes in the journal who made it.</summary>
+    /// <param name="mark">The mark.</param>
+    /// <param name="note">Who and why.</param>
+    void Add(MaintenanceMark mark, CorrectionNote note);
+
     /// <summary>Changes a mark's time or words.</summary>
     /// <param name="was">The mark as it stands.</param>
     /// <param name="becomes">What it shall be; null takes it out.</param>

@@ -12,6 +12,9 @@ public enum JournalAction
     /// <summary>The beginning of a recording that was still running gave way to the longer burst.</summary>
     BurstReplaced,
 
+    /// <summary>A mark was added on the page.</summary>
+    MarkAdded,
+
     /// <summary>A mark got another time or other words.</summary>
     MarkChanged,
 
@@ -49,6 +52,7 @@ internal static class JournalWords
         [JournalAction.BurstMoved] = "burst-moved",
         [JournalAction.BurstRemoved] = "burst-removed",
         [JournalAction.BurstReplaced] = "burst-replaced",
+        [JournalAction.MarkAdded] = "mark-added",
         [JournalAction.MarkChanged] = "mark-changed",
         [JournalAction.MarkRemoved] = "mark-removed",
         [JournalAction.Undone] = "undone",

@@ -94,6 +94,10 @@ public sealed class PostgresSeasonStore : ICorrectableStore, IOverviewStore
         });
 
     /// <inheritdoc/>
+    public void Add(MaintenanceMark mark, CorrectionNote note) =>
+        Correct((corrector, transaction) => corrector.Add(mark, note, transaction));
+
+    /// <inheritdoc/>
     public void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note) =>
         Correct((corrector, transaction) => corrector.Change(was, becomes, note, transaction));
 

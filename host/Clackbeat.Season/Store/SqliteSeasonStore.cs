@@ -116,6 +116,10 @@ public sealed class SqliteSeasonStore : ICorrectableStore, IOverviewStore
         });
 
     /// <inheritdoc/>
+    public void Add(MaintenanceMark mark, CorrectionNote note) =>
+        Correct((corrector, transaction) => corrector.Add(mark, note, transaction));
+
+    /// <inheritdoc/>
     public void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note) =>
         Correct((corrector, transaction) => corrector.Change(was, becomes, note, transaction));
 

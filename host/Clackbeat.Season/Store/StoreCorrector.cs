@@ -26,6 +26,12 @@ internal sealed class StoreCorrector(BurstWriter writer)
         Enter(ram, note, action, id, burst.StartUtc, null, burst.Source, null, transaction);
     }
 
+    public void Add(MaintenanceMark mark, CorrectionNote note, DbTransaction transaction)
+    {
+        writer.Add(mark, transaction);
+        Enter(writer.RamOf(mark.Ram, transaction), note, JournalAction.MarkAdded, null, mark.AtUtc, null, mark.Words, null, transaction);
+    }
+
     public void Change(MaintenanceMark was, MaintenanceMark? becomes, CorrectionNote note, DbTransaction transaction)
     {
         writer.Remove(was, transaction);
@@ -52,9 +58,13 @@ internal sealed class StoreCorrector(BurstWriter writer)
                 Require(entry, writer.Scalar(transaction, "SELECT ram FROM burst WHERE id = @p0", burst) is long keeper && keeper == RemovedOf(name, ram, transaction));
                 Hand(burst!.Value, ram, transaction);
                 break;
+            case JournalAction.MarkAdded:
+                Require(entry, HasMark(ram, entry.WasUtc, entry.Was, transaction));
+                writer.Remove(new MaintenanceMark(name, entry.WasUtc, entry.Was), transaction);
+                break;
             case JournalAction.MarkChanged:
                 var now = new MaintenanceMark(name, entry.IsUtc!.Value, entry.Becomes!);
-                Require(entry, writer.Scalar(transaction, "SELECT id FROM mark WHERE ram = @p0 AND at_us = @p1 AND words = @p2", ram, StoreTime.Of(now.AtUtc), now.Words) is not null);
+                Require(entry, HasMark(ram, now.AtUtc, now.Words, transaction));
                 writer.Remove(now, transaction);
                 writer.Add(new MaintenanceMark(name, entry.WasUtc, entry.Was), transaction);
                 break;
@@ -67,6 +77,9 @@ internal sealed class StoreCorrector(BurstWriter writer)
 
         Enter(ram, note, JournalAction.Undone, burst, entry.WasUtc, entry.IsUtc, entry.Was, entry.Number.ToString(CultureInfo.InvariantCulture), transaction);
     }
+
+    private bool HasMark(long ram, DateTimeOffset at, string words, DbTransaction transaction) =>
+        writer.Scalar(transaction, "SELECT id FROM mark WHERE ram = @p0 AND at_us = @p1 AND words = @p2", ram, StoreTime.Of(at), words) is not null;
 
     private static void Require(JournalEntry entry, bool isAsLeft)
     {

@@ -19,9 +19,10 @@ internal static class StoredState
     /// <summary>The word of a state.</summary>
     public static string Word(RamState state) => Words.First(w => w.State == state).Word;
 
+    /// <summary>The state of a word; null for no such word.</summary>
+    public static RamState? Find(string word) => ByWord.TryGetValue(word, out RamState state) ? state : null;
+
     /// <summary>The state of a word.</summary>
     /// <exception cref="InputException">A later program's word.</exception>
-    public static RamState Of(string word) => ByWord.TryGetValue(word, out RamState state)
-        ? state
-        : throw InputException.Of("store.strange-state", ("state", word));
+    public static RamState Of(string word) => Find(word) ?? throw InputException.Of("store.strange-state", ("state", word));
 }

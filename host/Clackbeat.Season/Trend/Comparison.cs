@@ -13,6 +13,8 @@ namespace Clackbeat.Season.Trend;
 /// <param name="DaysAfter">Days it rests on.</param>
 public sealed record Comparison(double Before, double After, double Shift, double Low, double High, int DaysBefore, int DaysAfter)
 {
+    private const int LeastDays = 5;
+
     /// <summary>Zero lies outside the interval.</summary>
     public bool IsCertain => Low > 0 || High < 0;
 
@@ -42,7 +44,7 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
         DateOnly to = (others ?? []).Where(o => o > at).Append(at.AddDays(reach + 1)).Min();
         DayValue[] before = [.. days.Where(d => d.Day < at && d.Day > from)];
         DayValue[] after = [.. days.Where(d => d.Day > at && d.Day < to)];
-        if (before.Length < 5 || after.Length < 5)
+        if (before.Length < LeastDays || after.Length < LeastDays)
         {
             return null;
         }
@@ -50,16 +52,27 @@ public sealed record Comparison(double Before, double After, double Shift, doubl
         (double drift, double driftHalf) = Drift(before, after);
         double[] levelBefore = [.. before.Select(d => d.Value - (drift * (d.X - at.DayNumber)))];
         double[] levelAfter = [.. after.Select(d => d.Value - (drift * (d.X - at.DayNumber)))];
+        return Of(before, after, levelBefore, levelAfter, driftHalf * (after.Average(d => d.X) - before.Average(d => d.X)));
+    }
+
+    /// <summary>Compares two periods as they are: nothing is taken out for what may have drifted between them. Null under five days in one.</summary>
+    /// <param name="before">Days of the one.</param>
+    /// <param name="after">Days of the other.</param>
+    public static Comparison? Between(IReadOnlyList<DayValue> before, IReadOnlyList<DayValue> after) => before.Count < LeastDays || after.Count < LeastDays
+        ? null
+        : Of(before, after, [.. before.Select(d => d.Value)], [.. after.Select(d => d.Value)], 0);
+
+    private static Comparison Of(IReadOnlyList<DayValue> before, IReadOnlyList<DayValue> after, double[] levelBefore, double[] levelAfter, double byDrift)
+    {
         double[] differences = [.. levelAfter.SelectMany(a => levelBefore.Select(b => a - b)).Order()];
-        double product = before.Length * after.Length;
+        double product = before.Count * after.Count;
         double inflation = Inflation(levelBefore, levelAfter);
-        double half = Quantile(before.Length + after.Length, inflation) * Math.Sqrt(inflation * product * (before.Length + after.Length + 1) / 12);
+        double half = Quantile(before.Count + after.Count, inflation) * Math.Sqrt(inflation * product * (before.Count + after.Count + 1) / 12);
         int rank = Math.Max(0, (int)Math.Floor((product / 2) - half) - 1);
-        double byDrift = driftHalf * (after.Average(d => d.X) - before.Average(d => d.X));
         double shift = SortedArrayStatistics.Median(differences);
         return new Comparison(
             levelBefore.Median(), levelBefore.Median() + shift, shift,
-            shift - Both(shift - differences[rank], byDrift), shift + Both(differences[^(rank + 1)] - shift, byDrift), before.Length, after.Length)
+            shift - Both(shift - differences[rank], byDrift), shift + Both(differences[^(rank + 1)] - shift, byDrift), before.Count, after.Count)
         {
             BeforeIsUpperBound = FigureTrend.AreBounds(before),
             AfterIsUpperBound = FigureTrend.AreBounds(after),

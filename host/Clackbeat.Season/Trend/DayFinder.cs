@@ -14,14 +14,15 @@ internal sealed class DayFinder(TimeZoneInfo zone)
         if (time < _from || time >= _to)
         {
             _day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(time, zone).DateTime);
-            _from = StartOf(_day);
-            _to = StartOf(_day.AddDays(1));
+            _from = StartOf(_day, zone);
+            _to = StartOf(_day.AddDays(1), zone);
         }
 
         return (_day, _to);
     }
 
-    private DateTimeOffset StartOf(DateOnly day)
+    /// <summary>The instant at which a day begins.</summary>
+    public static DateTimeOffset StartOf(DateOnly day, TimeZoneInfo zone)
     {
         var local = day.ToDateTime(TimeOnly.MinValue);
 

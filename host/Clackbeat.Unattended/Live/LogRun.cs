@@ -1,9 +1,11 @@
 using Clackbeat.Recording.Files;
+using Clackbeat.Season.Packets;
 using Clackbeat.Season.Schedule;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Unattended.Alerts;
 using Clackbeat.Unattended.Delivery;
+using Clackbeat.Unattended.Forwarding;
 using Clackbeat.Unattended.Raw;
 using Clackbeat.Unattended.Settings;
 using Clackbeat.Unattended.Surroundings;
@@ -58,7 +60,7 @@ public sealed class LogRun : IRamListener, IDisposable
         string bursts = Path.Combine(settings.Folder, "bursts");
         FolderSync.Create(bursts);
         _lock = Lock(Path.Combine(settings.Folder, "log.lock"));
-        _store = new StoreGate(() => world.OpenStore(settings.Store));
+        _store = new StoreGate(OpenStore);
         RawFolder[] folders = [.. settings.Rams.Select(r => new RawFolder(bursts, r.Site.Name))];
         var disk = new DiskKeeper(folders, settings.Disk, world.FreeBytes, Precious);
         _ways = Ways.Of(settings.Alerts);
@@ -94,6 +96,7 @@ public sealed class LogRun : IRamListener, IDisposable
         _loops.AddRange(_settings.Rams.Select(r => new RamLoop(r, _settings, _world, _shared, this)));
         Task[] running = [.. _loops.Select(l => Task.Factory.StartNew(() => l.Run(stop), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))];
         var delivering = Task.Run(() => new Deliverer(_book, _ways, _world.Time, Tell).Run(stop), CancellationToken.None);
+        Task forwarding = _settings.Forward is { } forward ? Task.Run(() => Forward(forward, stop), CancellationToken.None) : Task.CompletedTask;
         var steps = new StepWatch(_world.Time);
         while (!Task.WaitAll(running, _world.LookEvery))
         {
@@ -106,7 +109,7 @@ public sealed class LogRun : IRamListener, IDisposable
             }
         }
 
-        delivering.Wait(CancellationToken.None);
+        Task.WaitAll([delivering, forwarding], CancellationToken.None);
     }
 
     /// <inheritdoc/>
@@ -121,6 +124,24 @@ public sealed class LogRun : IRamListener, IDisposable
     void IRamListener.Stored(SeasonBurst burst) => Guarded(() => _desk.Stored(burst));
 
     void IRamListener.Tell(LogNews news) => Tell(news);
+
+    private ISeasonStore OpenStore()
+    {
+        ISeasonStore own = _world.OpenStore(_settings.Store);
+        return _settings.Forward is null ? own : new ForwardingSeasonStore(own, BurstOutbox.Open(Path.Combine(_settings.Folder, "forward.db")));
+    }
+
+    private async Task Forward(ForwardSettings forward, CancellationToken stop)
+    {
+        using var outbox = BurstOutbox.Open(Path.Combine(_settings.Folder, "forward.db"));
+        using var refused = BurstOutbox.Open(Path.Combine(_settings.Folder, "refused.db"));
+        using WebCarrier? web = forward.Web is null ? null : new WebCarrier(forward);
+        var forwarder = new Forwarder(outbox, refused, (ICarrier?)web ?? new BrokerCarrier(forward), Tell)
+        {
+            Marks = () => _store.Use(store => _settings.Rams.SelectMany(r => store.Marks(r.Site.Name)).ToList()),
+        };
+        await forwarder.Run(stop).ConfigureAwait(false);
+    }
 
     // What stands in the way of an alert must not end the log that would raise the next one.
     private void Guarded(Action alerts)

@@ -2,6 +2,7 @@ using System.Globalization;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Reading;
 using Clackbeat.Records.Sources;
+using Clackbeat.Season.Packets;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Model;
@@ -230,7 +231,7 @@ internal sealed class PendingBursts
     // A server's bursts wait in a file beside while it can't be reached; the keeper should know, and needn't do anything in haste.
     private void TellOfServer()
     {
-        if (_store.Use(s => (s as BufferedSeasonStore)?.Trouble) is { } trouble)
+        if (_store.Use(s => (((s as ForwardingSeasonStore)?.Own ?? s) as BufferedSeasonStore)?.Trouble) is { } trouble)
         {
             _news.Trouble("server", Phrases.Say("unattended.server-away", ("why", trouble)));
         }

@@ -11,8 +11,6 @@ internal static class AlertReader
     private const int MailSubmission = 587;
     private const int MailTls = 465;
     private const int MailOpen = 25;
-    private const int MqttOpen = 1883;
-    private const int MqttTls = 8883;
 
     public static AlertSettings Read(ConfigDocument document, string folder)
     {
@@ -48,7 +46,7 @@ internal static class AlertReader
     private static WebhookSettings? Webhook(ConfigDocument document, string folder)
     {
         string? text = document.Text("alerts.webhook", "url");
-        Secret? token = Secret(document, "alerts.webhook", "token", folder);
+        var token = Secret.In(document, "alerts.webhook", "token", folder);
         if (!document.Has("alerts.webhook"))
         {
             return null;
@@ -74,7 +72,7 @@ internal static class AlertReader
         string? from = document.Text(Table, "from");
         IReadOnlyList<string> to = document.Texts(Table, "to");
         string? user = document.Text(Table, "user");
-        Secret? password = Secret(document, Table, "password", folder);
+        var password = Secret.In(document, Table, "password", folder);
         if (!document.Has(Table))
         {
             return null;
@@ -95,7 +93,7 @@ internal static class AlertReader
             document.Refuse(Table, "to", Fact.Of("config.to"));
         }
 
-        RefuseOpenPassword(document, Table, security == MailSecurity.None, user, password, server);
+        BrokerReader.RefuseOpenPassword(document, Table, security == MailSecurity.None, user, password, server);
         return new MailSettings(server ?? "", port, security, from ?? "", to, user, password);
     }
 
@@ -104,10 +102,10 @@ internal static class AlertReader
         const string Table = "alerts.mqtt";
         string? server = document.Text(Table, "server");
         bool tls = document.Flag(Table, "tls", false);
-        int port = document.Integer(Table, "port", tls ? MqttTls : MqttOpen, 1, 65_535);
+        int port = document.Integer(Table, "port", BrokerReader.PortOf(tls), 1, 65_535);
         string topic = document.Text(Table, "topic") ?? "clackbeat";
         string? user = document.Text(Table, "user");
-        Secret? password = Secret(document, Table, "password", folder);
+        var password = Secret.In(document, Table, "password", folder);
         if (!document.Has(Table))
         {
             return null;
@@ -118,37 +116,8 @@ internal static class AlertReader
             document.Refuse(Table, "server", Fact.Of("config.broker"));
         }
 
-        if (topic.AsSpan().ContainsAny('+', '#'))
-        {
-            document.Refuse(Table, "topic", Fact.Of("config.topic"));
-        }
-
-        RefuseOpenPassword(document, Table, !tls, user, password, server);
+        BrokerReader.RefuseTopic(document, Table, topic);
+        BrokerReader.RefuseOpenPassword(document, Table, !tls, user, password, server);
         return new MqttSettings(server ?? "", port, tls, topic.Trim('/'), user, password);
-    }
-
-    private static void RefuseOpenPassword(ConfigDocument document, string table, bool isOpen, string? user, Secret? password, string? server)
-    {
-        if (user is not null && password is null)
-        {
-            document.Refuse(table, "user", Fact.Of("config.password"));
-        }
-
-        if (isOpen && password is not null && server is not ("localhost" or "127.0.0.1" or "::1"))
-        {
-            document.Refuse(table, "password_env", Fact.Of("config.password-open"));
-        }
-    }
-
-    private static Secret? Secret(ConfigDocument document, string table, string key, string folder)
-    {
-        string? variable = document.Text(table, $"{key}_env");
-        string? file = document.Text(table, $"{key}_file");
-        return (variable, file) switch
-        {
-            (null, null) => null,
-            (not null, _) => new Secret(variable, null),
-            _ => new Secret(null, Path.GetFullPath(file!, folder)),
-        };
     }
 }

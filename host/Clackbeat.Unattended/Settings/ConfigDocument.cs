@@ -144,9 +144,9 @@ internal sealed class ConfigDocument
     }
 
     /// <summary>Texts; one alone may stand without brackets.</summary>
-    public IReadOnlyList<string> Texts(string table, string key)
+    public IReadOnlyList<string> Texts(string table, string key, int block = -1)
     {
-        if (Find(table, key) is not { } entry)
+        if (Find(table, key, block) is not { } entry)
         {
             return [];
         }

@@ -53,6 +53,7 @@ public static class LogFile
             Between = Between(document),
             Disk = Disk(document),
             Alerts = AlertReader.Read(document, folder),
+            Forward = ForwardReader.Read(document, folder),
             Rams = Rams(document, folder),
         };
         if (settings.Length >= settings.Every)
@@ -65,7 +66,7 @@ public static class LogFile
     }
 
     // A server's address is no path and goes to the store as it is written.
-    private static string StorePlace(string? written, string folder) =>
+    internal static string StorePlace(string? written, string folder) =>
         written is not null && SeasonStores.IsServer(written)
         ? written
         : Path.GetFullPath(written ?? "season.db", folder);

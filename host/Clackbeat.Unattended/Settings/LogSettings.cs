@@ -36,6 +36,9 @@ public sealed record LogSettings
 
     /// <summary>Whom to tell, and when.</summary>
     public AlertSettings Alerts { get; init; } = new();
+
+    /// <summary>Another computer that is to have the bursts too; null for none.</summary>
+    public ForwardSettings? Forward { get; init; }
 }
 
 /// <summary>One ram of the log.</summary>

@@ -32,6 +32,19 @@ public sealed record Secret(string? Variable, string? File)
         return System.IO.File.ReadAllText(File!).Trim();
     }
 
+    /// <summary>What the keys <c>…_env</c> and <c>…_file</c> of a table name; null for neither.</summary>
+    internal static Secret? In(ConfigDocument document, string table, string key, string folder)
+    {
+        string? variable = document.Text(table, $"{key}_env");
+        string? file = document.Text(table, $"{key}_file");
+        return (variable, file) switch
+        {
+            (null, null) => null,
+            (not null, _) => new Secret(variable, null),
+            _ => new Secret(null, Path.GetFullPath(file!, folder)),
+        };
+    }
+
     /// <summary>Never shows the password.</summary>
     public override string ToString() => Variable ?? File ?? "";
 }

@@ -2,8 +2,10 @@ using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Unicode;
+using Clackbeat.Report.Html;
 using Clackbeat.Season.Overview;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 
 namespace Clackbeat.Watch.Overview;
@@ -24,34 +26,25 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
 
     /// <summary>The page.</summary>
     /// <param name="head">What brings in the style: a link, or the style itself.</param>
-    /// <param name="isServed">Whether a server answers its form and links.</param>
-    public string Write(string head, bool isServed)
+    /// <param name="visitor">Who looks at it; null where no server answers its form and links.</param>
+    public string Write(Markup head, Visitor? visitor)
     {
+        bool isServed = visitor is not null;
         RamVisit[] shown = [.. visits.Where(IsAsked)];
         string map = OverviewMap.Of(shown, asked.Units, Encoder);
-        return $"""
-            <!doctype html>
-            <html lang="{Catalogue.Current.Language.Code}">
-            <head>
-            <meta charset="utf-8">
-            <meta name="viewport" content="width=device-width, initial-scale=1">
-            <meta name="color-scheme" content="light dark">
-            <title>{Say("overview.title")}</title>
-            {head}
-            </head>
-            <body>
-            <main>
-            <h1>{Encode(OverviewWords.Headline(visits))}</h1>
-            <p class="small">{Encode(Phrases.Say("overview.made", ("when", atUtc.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture))))}</p>
-            {(isServed ? Form() : "")}
-            {(shown.Length == 0 ? $"<p>{Say("overview.nothing-found")}</p>" : Table(shown, isServed))}
-            {(map.Length == 0 ? "" : $"<h2>{Say("overview.map")}</h2>{map}")}
-            <p class="small">{Say("overview.how")}{(shown.Any(v => v.DailyM3PerS is { IsUpperBound: true }) ? " " + Say("overview.how-bound") : "")}</p>
-            </main>
-            </body>
-            </html>
-
-            """;
+        return PageShell.Write(
+            Phrases.Say("overview.title"),
+            head,
+            Markup.Trusted(
+                $"""
+                {visitor?.Line()}
+                <h1>{Encode(OverviewWords.Headline(visits))}</h1>
+                <p class="small">{Encode(Phrases.Say("overview.made", ("when", atUtc.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture))))}</p>
+                {(isServed ? Form() : "")}
+                {(shown.Length == 0 ? $"<p>{Say("overview.nothing-found")}</p>" : Table(shown, isServed))}
+                {(map.Length == 0 ? "" : $"<h2>{Say("overview.map")}</h2>{map}")}
+                <p class="small">{Say("overview.how")}{(shown.Any(v => v.DailyM3PerS is { IsUpperBound: true }) ? " " + Say("overview.how-bound") : "")}</p>
+                """));
     }
 
     private bool IsAsked(RamVisit visit) =>
@@ -61,7 +54,7 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
 
     private string Form() => $"""
         <form action="/" method="get">
-        {Hidden(Web.Reader.Language, Catalogue.Current.Language.Code)}
+        {Hidden(Reader.Language, Catalogue.Current.Language.Code)}
         <div><label for="show">{Say("overview.show")}</label><select id="show" name="show">{Option("all", "overview.show-all", !asked.VisitsOnly)}{Option("visits", "overview.show-visits", asked.VisitsOnly)}</select></div>
         <div><label for="find">{Say("overview.find")}</label><input id="find" name="find" value="{Encode(asked.Find)}" autocomplete="off"></div>
         <div><label for="units">{Say("overview.units")}</label><select id="units" name="units">{Option("metric", "overview.metric", asked.Units == Units.Metric)}{Option("us", "overview.us", asked.Units == Units.Us)}</select></div>
@@ -71,7 +64,7 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
 
     private string Table(IEnumerable<RamVisit> shown, bool isServed)
     {
-        var html = new StringBuilder("<table><thead><tr>");
+        var html = new StringBuilder("<table class=\"rams\"><thead><tr>");
         foreach (string column in (string[])[Say("overview.ram"), Say("overview.state"), Say("overview.water"), Say("overview.pipe"), Say("overview.to-do")])
         {
             html.Append("<th scope=\"col\">").Append(column).Append("</th>");
@@ -103,7 +96,7 @@ internal sealed class OverviewPage(IReadOnlyList<RamVisit> visits, DateTimeOffse
     }
 
     private string SeasonOf(string ram) =>
-        $"/season?ram={Uri.EscapeDataString(ram)}&{Web.Reader.Language}={Catalogue.Current.Language.Code}&units={(asked.Units == Units.Us ? "us" : "metric")}";
+        $"/season?ram={Uri.EscapeDataString(ram)}&{Reader.Language}={Catalogue.Current.Language.Code}&units={(asked.Units == Units.Us ? "us" : "metric")}";
 
     private static string Urgency(RamVisit visit) => Lines(
         OverviewWords.Urgency(visit), visit.Entry is { Keeper.Length: > 0 } entry ? Phrases.Say("overview.keeper", ("keeper", entry.Keeper)) : null);

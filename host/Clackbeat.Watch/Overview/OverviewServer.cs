@@ -1,10 +1,12 @@
 using System.Text;
+using Clackbeat.Report.Html;
 using Clackbeat.Season.Overview;
 using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Accounts;
+using Clackbeat.Watch.Seasons;
 using Clackbeat.Watch.Web;
-using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 
@@ -25,28 +27,38 @@ public sealed record OverviewOptions
     /// <summary>Units where a reader asked for none.</summary>
     public Units Units { get; init; } = Units.Metric;
 
-    /// <summary>Makes one ram's season as an HTML page.</summary>
+    /// <summary>Who may see the page and who may correct; null for everybody on this computer, who may only look.</summary>
+    public AccountFile? Accounts { get; init; }
+
+    /// <summary>Makes one ram's report for a meeting as an HTML page.</summary>
     public required Func<string, Units, byte[]> SeasonOf { get; init; }
 }
 
 /// <summary>
-/// The page of all rams in a browser on this computer. It runs no script and changes nothing; the live page's doorkeeper stands before it.
+/// The pages of all rams and of each in a browser. They run no script. The live page's doorkeeper stands before them, and where there are
+/// accounts everybody has to sign in; only keepers may correct.
 /// </summary>
 public sealed class OverviewServer : IAsyncDisposable
 {
-    private const string Style = "overview.css";
+    private static readonly string[] Styles = ["pages.css", "overview.css"];
 
     private readonly OverviewOptions _options;
     private readonly WebApplication _web;
+    private readonly SignInLimits? _limits;
 
-    private OverviewServer(OverviewOptions options, int port)
+    private OverviewServer(OverviewOptions options, PageReach reach)
     {
         _options = options;
-        _web = LocalPage.Build(port);
-        var reader = new Reader(Catalogue.Current);
-        _web.Use((context, next) => reader.Hear(context, next));
+        AccountDoor? door = options.Accounts is { } accounts ? new AccountDoor(accounts, reach.IsPublic) : null;
+        _web = LocalPage.Build(reach, door is null ? null : door.AddTo, door is null ? null : AccountDoor.Use);
         _web.MapGet("/", Overview);
-        _web.MapGet("/season", Season);
+        new SeasonFeature(options.Store, options.Entries, options.Now, options.Units, options.SeasonOf).Map(_web);
+        if (options.Accounts is { } file)
+        {
+            _limits = new SignInLimits();
+            new SignInFeature(file, _limits).Map(_web);
+            new KeeperFeature((ICorrectableStore)options.Store, options.Now).Map(_web);
+        }
     }
 
     /// <summary>Port of the page.</summary>
@@ -54,12 +66,17 @@ public sealed class OverviewServer : IAsyncDisposable
 
     /// <summary>Begins to serve.</summary>
     /// <param name="options">What the page is made of.</param>
-    /// <param name="port">Port; 0 takes any that is free.</param>
+    /// <param name="reach">From where it can be reached.</param>
     /// <param name="cancellation">Ends the start early.</param>
-    /// <exception cref="InputException">The port is taken or may not be used.</exception>
-    public static async Task<OverviewServer> Start(OverviewOptions options, int port, CancellationToken cancellation = default)
+    /// <exception cref="InputException">The port is taken or may not be used, or there are no accounts for readers elsewhere.</exception>
+    public static async Task<OverviewServer> Start(OverviewOptions options, PageReach reach, CancellationToken cancellation = default)
     {
-        var server = new OverviewServer(options, port);
+        if (reach.IsPublic && (options.Accounts is not { } accounts || accounts.All().Count == 0))
+        {
+            throw InputException.Of("account.needs-accounts");
+        }
+
+        var server = new OverviewServer(options, reach);
         try
         {
             await server._web.StartAsync(cancellation);
@@ -68,7 +85,7 @@ public sealed class OverviewServer : IAsyncDisposable
         catch (IOException)
         {
             await server.DisposeAsync();
-            throw InputException.Of("overview.port-taken", ("port", port), ("next", port + 1));
+            throw InputException.Of("overview.port-taken", ("port", reach.Port), ("next", reach.Port + 1));
         }
     }
 
@@ -78,10 +95,14 @@ public sealed class OverviewServer : IAsyncDisposable
     /// <param name="units">Units.</param>
     public static string File(IReadOnlyList<RamVisit> visits, DateTimeOffset atUtc, Units units) =>
         new OverviewPage(visits, atUtc, new OverviewAsked(units, false, "")).Write(
-            $"<style>{Encoding.UTF8.GetString(PageFiles.Find(Style)!)}</style>", isServed: false);
+            Markup.Trusted($"<style>{string.Concat(Styles.Select(s => Encoding.UTF8.GetString(PageFiles.Find(s)!)))}</style>"), null);
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _web.DisposeAsync();
+    public async ValueTask DisposeAsync()
+    {
+        await _web.DisposeAsync();
+        _limits?.Dispose();
+    }
 
     private IResult Overview(HttpContext context)
     {
@@ -89,21 +110,9 @@ public sealed class OverviewServer : IAsyncDisposable
         IQueryCollection query = context.Request.Query;
         var asked = new OverviewAsked(UnitsOf(context), query["show"] == "visits", query["find"].ToString().Trim());
         string page = new OverviewPage(VisitRules.Judge(_options.Store.Summaries(), _options.Entries, now), now, asked).Write(
-            $"<link rel=\"icon\" href=\"/page/icon.svg\"><link rel=\"stylesheet\" href=\"/page/{Style}\">", isServed: true);
+            PageShell.Links(Styles), Visitor.Of(context));
         context.Response.Headers.ContentSecurityPolicy = LocalPage.Policy;
         return Results.Text(page, "text/html; charset=utf-8", Encoding.UTF8);
-    }
-
-    private IResult Season(HttpContext context)
-    {
-        string ram = context.Request.Query["ram"].ToString();
-        if (!_options.Store.Rams().Contains(ram))
-        {
-            return Results.Text(Phrases.Say("overview.no-ram"), "text/plain; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound);
-        }
-
-        context.Response.Headers.ContentSecurityPolicy = ReportFeature.ReportPolicy;
-        return Results.Bytes(_options.SeasonOf(ram, UnitsOf(context)), "text/html; charset=utf-8");
     }
 
     private Units UnitsOf(HttpContext context) => Reader.UnitsOf(context.Request.Query["units"], _options.Units);

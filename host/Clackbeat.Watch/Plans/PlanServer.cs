@@ -27,7 +27,7 @@ public sealed class PlanServer : IAsyncDisposable
     private PlanServer(int port, Units units, Catalogue words)
     {
         (_units, _words) = (units, words);
-        _web = LocalPage.Build(port);
+        _web = LocalPage.Build(new PageReach(port));
         _web.MapGet("/", (HttpContext context) => Form(context, null));
         _web.MapGet("/plan", (HttpContext context, CancellationToken stop) => Answer(context, stop));
     }

@@ -19,10 +19,16 @@ internal sealed class Doorkeeper(Sessions? sessions, IReadOnlySet<IPAddress> own
         "/page/NotoSans-Regular.latin.woff2", "/page/NotoSans-Bold.latin.woff2",
     };
 
+    /// <summary>Further names of this page, for readers elsewhere.</summary>
+    public Func<string, bool> IsNamed { get; init; } = _ => false;
+
+    /// <summary>A link elsewhere may lead here: whoever follows it has to have an account.</summary>
+    public bool MayBeLinked { get; init; }
+
     /// <summary>Lets a request through or answers it.</summary>
     public Task Look(HttpContext context, RequestDelegate next)
     {
-        SetHeaders(context.Response.Headers);
+        SetHeaders(context);
         return Refusal(context) is not { } refusal ? next(context) : Refuse(context, refusal.Status, refusal.Words);
     }
 
@@ -49,25 +55,28 @@ internal sealed class Doorkeeper(Sessions? sessions, IReadOnlySet<IPAddress> own
 
     private bool IsOwnName(HostString host) =>
         string.Equals(host.Host, "localhost", StringComparison.OrdinalIgnoreCase)
+        || IsNamed(host.Host)
         || (IPAddress.TryParse(host.Host.Trim('[', ']'), out IPAddress? address) && ownAddresses.Contains(address));
 
     /// <summary>
     /// Browsers say where a request comes from (Fetch standard: Origin with each POST; W3C Fetch Metadata). Only the
     /// page itself may change anything; reading may also be asked for by typing the address.
     /// </summary>
-    private static bool IsForeign(HttpRequest request)
+    private bool IsForeign(HttpRequest request)
     {
         if (HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method))
         {
             string site = request.Headers["Sec-Fetch-Site"].ToString();
-            return site is not ("" or "same-origin" or "none");
+            bool isFollowed = MayBeLinked && request.Headers["Sec-Fetch-Mode"] == "navigate" && request.Headers["Sec-Fetch-Dest"] == "document";
+            return site is not ("" or "same-origin" or "none") && !isFollowed;
         }
 
         return request.Headers.Origin.ToString() != $"{request.Scheme}://{request.Host}";
     }
 
-    private static void SetHeaders(IHeaderDictionary headers)
+    private static void SetHeaders(HttpContext context)
     {
+        IHeaderDictionary headers = context.Response.Headers;
         headers.ContentSecurityPolicy =
             "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; connect-src 'self'; img-src 'self'; "
             + "base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
@@ -77,6 +86,10 @@ internal sealed class Doorkeeper(Sessions? sessions, IReadOnlySet<IPAddress> own
         headers["Cross-Origin-Resource-Policy"] = "same-origin";
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
         headers.CacheControl = "no-store";
+        if (context.Request.IsHttps)
+        {
+            headers.StrictTransportSecurity = "max-age=31536000";
+        }
     }
 
     private static Task Refuse(HttpContext context, int status, string words)

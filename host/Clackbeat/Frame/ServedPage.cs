@@ -10,14 +10,16 @@ internal static class ServedPage
     /// <param name="session">Where the address goes, and what ends the wait.</param>
     /// <param name="server">The page's server, started; it is ended with the command.</param>
     /// <param name="port">The port on which it listens.</param>
+    /// <param name="scheme">http or https.</param>
+    /// <param name="told">The phrase that says who can open it.</param>
     /// <returns>The exit code.</returns>
-    public static int Run(Session session, IAsyncDisposable server, int port)
+    public static int Run(Session session, IAsyncDisposable server, int port, string scheme = "http", string told = "plan-page.open-it")
     {
         try
         {
-            session.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{port}/"));
+            session.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{scheme}://127.0.0.1:{port}/"));
             session.Out.Flush();
-            session.Say(Phrases.Say("plan-page.open-it"));
+            session.Say(Catalogue.Current.Say(told));
             session.Stop.WaitHandle.WaitOne();
         }
         finally

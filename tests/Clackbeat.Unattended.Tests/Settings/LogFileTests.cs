@@ -3,6 +3,7 @@ using Clackbeat.Site;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Unattended.Settings;
+using Clackbeat.Unattended.Tests.Bench;
 
 namespace Clackbeat.Unattended.Tests.Settings;
 
@@ -27,7 +28,8 @@ public sealed class LogFileTests : IDisposable
     [Fact]
     public void Every_remark_of_the_template_that_is_a_key_works_when_its_mark_is_taken_away()
     {
-        string whole = Regex.Replace(LogFile.Template, @"^# (?=\[alerts|[a-z_]+ = )", "", RegexOptions.Multiline);
+        TestCertificate.Write(_folder["their-server.pem"]);
+        string whole = Regex.Replace(LogFile.Template, @"^# (?=\[alerts|\[forward|[a-z_]+ = )", "", RegexOptions.Multiline);
         LogSettings settings = LogFile.Parse(whole, "log.toml", _folder.Path);
         Assert.Equal(["command", "webhook", "email", "mqtt"], Delivery.Ways.Of(settings.Alerts).Select(w => w.Name));
         Assert.Equal(["/usr/local/bin/tell-me", "--loud"], settings.Alerts.Command!.Run);
@@ -35,6 +37,7 @@ public sealed class LogFileTests : IDisposable
         Assert.Equal(_folder["mail-password"], settings.Alerts.Mail.Password!.File);
         Assert.Equal("24dcc3a1b2c30001", settings.Rams[0].Logger);
         Assert.Equal(["/dev/ttyUSB*"], settings.LookIn);
+        Assert.Equal(("mill", new Uri("https://rams.example.org:8443"), null), (settings.Forward!.Site, settings.Forward.Web, settings.Forward.Broker));
     }
 
     [Theory]
@@ -44,6 +47,11 @@ public sealed class LogFileTests : IDisposable
     [InlineData("[alerts.email]\nserver = \"m\"\nsecurity = \"none\"\nfrom = \"a@b.org\"\nto = \"c@d.org\"\nuser = \"a\"\npassword_env = \"P\"\n", "travel in the open")]
     [InlineData("[alerts.mqtt]\nserver = \"m\"\ntopic = \"a/#\"\n", "no + and no #")]
     [InlineData("[alerts.mqtt]\nserver = \"m\"\nuser = \"a\"\ntls = true\n", "needs its password")]
+    [InlineData("[forward]\nto = \"http://far.example.org\"\nsite = \"mill\"\nsecret_env = \"S\"\n", "travel in the open")]
+    [InlineData("[forward]\nto = \"ftp://x\"\nsite = \"mill\"\nsecret_env = \"S\"\n", "begins with https:// or mqtts://")]
+    [InlineData("[forward]\nto = \"https://x\"\nsite = \"The Mill\"\nsecret_env = \"S\"\n", "small letters")]
+    [InlineData("[forward]\nto = \"https://x\"\nsite = \"mill\"\n", "secret_env or secret_file")]
+    [InlineData("[forward]\nto = \"https://x\"\nsite = \"mill\"\nsecret_env = \"S\"\ntrusted = \"none.pem\"\n", "no certificate")]
     [InlineData("[alerts.mqtt]\nserver = \"m\"\npassword = \"secret\"\n", "there is no key alerts.mqtt.password")]
     public void A_way_that_cannot_work_is_refused(string text, string words) =>
         A_mistake_is_told_with_its_line_and_what_to_write(text, words);

@@ -32,6 +32,7 @@ internal static class LogCommand
         command.Add(LogService.Create(session));
         command.Add(LogAlerts.Create(session));
         command.Add(LogAlerts.CreateAck(session));
+        command.Add(LogIntake.Create(session));
         return command;
     }
 

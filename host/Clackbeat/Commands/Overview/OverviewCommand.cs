@@ -8,6 +8,7 @@ using Clackbeat.Season.Store;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Overview;
+using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 
 namespace Clackbeat.Commands.Overview;
@@ -15,13 +16,15 @@ namespace Clackbeat.Commands.Overview;
 /// <summary><c>overview</c>: all rams of a store on one page, the one that needs a visit most first.</summary>
 internal static class OverviewCommand
 {
-    private const int UsualPort = 8080;
-
     /// <summary>Creates the command.</summary>
     public static Command Create(Session session)
     {
-        var name = new Argument<string>("STORE") { Description = "Season store, made by 'clackbeat log': a file, or postgres://user@host/database" };
-        var http = new Option<int?>("--http") { Description = $"Serve the page on this port of this computer; without a number {UsualPort}", HelpName = "PORT", Arity = ArgumentArity.ZeroOrOne };
+        var name = new Argument<string?>("STORE")
+        {
+            Description = "Season store, made by 'clackbeat log': a file, or postgres://user@host/database",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
+        var reach = new ReachOptions();
         var list = new Option<string?>("--rams") { Description = "Table of the rams with the columns ram, latitude, longitude, need, keeper", HelpName = "FILE.csv" };
         var at = new Option<string?>("--at") { Description = "As of this time; left out: now", HelpName = "TIME" };
         var output = new Option<string?>("--out") { Description = "Write the page as a file", HelpName = "FILE.html" };
@@ -34,26 +37,31 @@ internal static class OverviewCommand
             "overview my-rams.db",
             "overview my-rams.db --out rams.html",
             "overview my-rams.db --rams rams.csv --http 8080",
+            "overview my-rams.db --http 8443 --accounts accounts.json --certificate rams.pem --key rams.key",
             "overview postgres://anna@server/rams --json")
         {
-            name, http, list, at, output, us, overwrite, json,
+            name, list, at, output, us, overwrite, json,
         };
+        command.SharesArguments = true;
+        reach.AddTo(command);
+        command.Add(AccountCommand.Create(session));
         command.SetAction(line =>
         {
-            using ISeasonStore open = SeasonStores.Open(line.GetRequiredValue(name), create: false);
+            using ISeasonStore open = SeasonStores.Open(line.GetValue(name) ?? throw InputException.Of("trend.needs-store"), create: false);
             var store = (IOverviewStore)open;
             IReadOnlyDictionary<string, RamEntry> entries = line.GetValue(list) is { } file ? RamList.Read(file) : new Dictionary<string, RamEntry>();
             DateTimeOffset? fixedAt = SeasonTime.Parse("--at", line.GetValue(at));
             DateTimeOffset Now() => fixedAt ?? DateTimeOffset.UtcNow;
             Units units = line.GetValue(us) ? Units.Us : Units.Metric;
-            if (line.GetResult(http) is { Implicit: false })
+            if (reach.IsAsked(line))
             {
-                return Serve(session, line.GetValue(http) ?? UsualPort, new OverviewOptions
+                return Serve(session, reach.Reach(line), new OverviewOptions
                 {
                     Store = store,
                     Entries = entries,
                     Now = Now,
                     Units = units,
+                    Accounts = reach.Accounts(line),
                     SeasonOf = (ram, chosen) => SeasonOf(store, ram, chosen),
                 });
             }
@@ -91,9 +99,9 @@ internal static class OverviewCommand
         return page.ToArray();
     }
 
-    private static int Serve(Session session, int port, OverviewOptions options)
+    private static int Serve(Session session, PageReach reach, OverviewOptions options)
     {
-        OverviewServer server = OverviewServer.Start(options, port, session.Stop).GetAwaiter().GetResult();
-        return ServedPage.Run(session, server, server.Port);
+        OverviewServer server = OverviewServer.Start(options, reach, session.Stop).GetAwaiter().GetResult();
+        return ServedPage.Run(session, server, server.Port, reach.Certificate is null ? "http" : "https", reach.IsPublic ? "account.served-to-others" : "plan-page.open-it");
     }
 }

@@ -2,6 +2,7 @@ using Clackbeat.Report.Plots;
 using Clackbeat.Report.Seasons;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using Clackbeat.Site;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Words;
@@ -47,7 +48,7 @@ internal static class SeasonStories
             Changes =
             [
                 .. new[] { efficiency, Trend(SeasonFigure.Irregularity), Trend(SeasonFigure.Rate) }
-                    .SelectMany(t => t.Changes.Where(c => TrendOverview.IsSeen(t, c)).Select(c => Change(t, c))).OrderBy(c => c.Day),
+                    .SelectMany(t => t.Changes.Where(c => SeasonText.IsSeen(t, c)).Select(c => Change(t, c))).OrderBy(c => c.Day),
             ],
             Hours = [.. BeatCalendar.Of(store, ram, span, TimeZoneInfo.Local).Select(h => new PlottedHour(h.Day, h.Hour, h.BeatingShare, h.RatePerMin))],
             Stoppages = [.. stopped.Select(Stretch)],

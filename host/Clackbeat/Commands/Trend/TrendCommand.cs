@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
+using Clackbeat.Season.Trend;
 
 namespace Clackbeat.Commands.Trend;
 
@@ -34,7 +35,7 @@ internal static class TrendCommand
             }
 
             using ISeasonStore open = store.Open(line);
-            var overview = TrendOverview.Of(open, store.RamOf(line, open));
+            RamSeason overview = TrendOverview.Of(open, store.RamOf(line, open));
             if (line.GetValue(json))
             {
                 JsonOut.Write(session, TrendJson.Of(overview));
@@ -49,7 +50,7 @@ internal static class TrendCommand
         foreach (Command part in new[]
         {
             TrendReportCommand.Create(session, store), TrendPlotCommand.Create(session, store), TrendCalendarCommand.Create(session, store),
-            TrendTotalsCommand.Create(session, store), TrendMarkCommand.Create(session, store), TrendForecastCommand.Create(session, store),
+            TrendTotalsCommand.Create(session, store), TrendMarkCommand.Create(session, store), TrendForecastCommand.Create(session, store), TrendUpkeepCommand.Create(session, store),
             TrendListCommands.CreateBursts(session, store), TrendCorrectCommand.CreateCorrect(session, store), TrendCorrectCommand.CreateRemove(session, store),
             TrendListCommands.CreateJournal(session, store), TrendCorrectCommand.CreateUndo(session, store),
             TrendBackupCommand.Create(session, store), TrendBackupCommand.CreateRestore(session, store), TrendExportCommand.Create(session, store),

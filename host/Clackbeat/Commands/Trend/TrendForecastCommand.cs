@@ -2,6 +2,7 @@ using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using Clackbeat.Words;
 using static Clackbeat.Commands.Trend.TrendText;
 

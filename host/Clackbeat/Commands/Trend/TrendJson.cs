@@ -2,6 +2,7 @@ using System.Text.Json.Nodes;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using static Clackbeat.Commands.Trend.TrendText;
 
 namespace Clackbeat.Commands.Trend;
@@ -10,7 +11,7 @@ namespace Clackbeat.Commands.Trend;
 internal static class TrendJson
 {
     /// <summary>The overview.</summary>
-    public static JsonObject Of(TrendOverview overview) => new()
+    public static JsonObject Of(RamSeason overview) => new()
     {
         ["schema"] = "clackbeat.trend/1",
         ["ram"] = overview.Ram,
@@ -103,7 +104,7 @@ internal static class TrendJson
             ["trend_per_month"] = trend.Recent is { } line
                 ? new JsonObject { ["value"] = Number(line.Slope * 30), ["low"] = Number(line.Low * 30), ["high"] = Number(line.High * 30), ["since"] = When(trend.RecentFrom), ["mixes_bounds"] = trend.RecentMixesBounds }
                 : null,
-            ["changes"] = new JsonArray([.. trend.Changes.Where(c => TrendOverview.IsSeen(trend, c)).Select(c => (JsonNode)new JsonObject
+            ["changes"] = new JsonArray([.. trend.Changes.Where(c => SeasonText.IsSeen(trend, c)).Select(c => (JsonNode)new JsonObject
             {
                 ["day"] = Day(c.At),
                 ["earliest"] = Day(c.Earliest),

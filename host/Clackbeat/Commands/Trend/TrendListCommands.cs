@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json.Nodes;
 using Clackbeat.Frame;
 using Clackbeat.Season.Store;
+using Clackbeat.Season.Wording;
 using Clackbeat.Words;
 
 namespace Clackbeat.Commands.Trend;
@@ -69,27 +70,12 @@ internal static class TrendListCommands
             }
             else
             {
-                Layout.Bullets(session, entries.Select(Sentence));
+                Layout.Bullets(session, entries.Select(JournalText.Of));
             }
 
             return ExitCode.Done;
         });
         return command;
-    }
-
-    private static string Sentence(JournalEntry e)
-    {
-        string was = TrendCorrectCommand.Shown(e.WasUtc);
-        string what = e.Action switch
-        {
-            JournalAction.BurstMoved => Phrases.Say("trend.journal-moved", ("was", was), ("file", Path.GetFileName(e.Was)), ("to", TrendCorrectCommand.Shown(e.IsUtc!.Value))),
-            JournalAction.BurstRemoved => Phrases.Say("trend.journal-removed", ("was", was), ("file", Path.GetFileName(e.Was))),
-            JournalAction.BurstReplaced => Phrases.Say("trend.journal-replaced", ("was", was), ("file", Path.GetFileName(e.Was))),
-            JournalAction.MarkChanged => Phrases.Say("trend.journal-mark-changed", ("was", was), ("words", e.Was), ("to", TrendCorrectCommand.Shown(e.IsUtc!.Value)), ("becomes", e.Becomes ?? "")),
-            JournalAction.MarkRemoved => Phrases.Say("trend.journal-mark-removed", ("was", was), ("words", e.Was)),
-            _ => Phrases.Say("trend.journal-undone", ("number", e.Becomes ?? "")),
-        };
-        return Phrases.Say("trend.journal-entry", ("number", e.Number), ("at", TrendCorrectCommand.Shown(e.AtUtc)), ("who", e.Who), ("what", what), ("why", e.Why));
     }
 
     private static JsonObject Json(JournalEntry e) => new()

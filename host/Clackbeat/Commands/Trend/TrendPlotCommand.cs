@@ -3,6 +3,7 @@ using Clackbeat.Frame;
 using Clackbeat.Report.Plots;
 using Clackbeat.Season.Store;
 using Clackbeat.Season.Trend;
+using Clackbeat.Season.Wording;
 using Clackbeat.Site;
 using Clackbeat.Words;
 
@@ -44,7 +45,7 @@ internal static class TrendPlotCommand
             [.. trend.Measured.Select(d => new PlottedDay(d.Day, d.Value * unit.Factor, d.Low * unit.Factor, d.High * unit.Factor) { IsUpperBound = d.IsUpperBound })],
             [
                 .. store.Marks(ram).Select(m => new PlottedMark(DateOnly.FromDateTime(m.AtUtc.LocalDateTime), m.Words, ByHand: true)),
-                .. trend.Changes.Where(c => TrendOverview.IsSeen(trend, c))
+                .. trend.Changes.Where(c => SeasonText.IsSeen(trend, c))
                     .Select(c => new PlottedMark(DateOnly.FromDayNumber((int)c.At), Phrases.Say("trend.change-found"), ByHand: false)),
             ]);
     }

@@ -16,11 +16,6 @@ internal static class TrendText
     /// <summary>A day.</summary>
     public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    /// <summary>When a change came: a day, and within which days where that isn't certain.</summary>
-    public static string Days(double at, double earliest, double latest) => (int)earliest == (int)latest
-        ? Day(at)
-        : Phrases.Say("trend.day-between", ("day", Day(at)), ("earliest", Day(earliest)), ("latest", Day(latest)));
-
     /// <summary>A number to so many decimals.</summary>
     public static string Fixed(double value, int decimals) => Phrases.Number(Rounding.Fixed(value, decimals));
 }

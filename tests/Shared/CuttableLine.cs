@@ -2,7 +2,7 @@ using System.Collections.Concurrent;
 using System.Net;
 using System.Net.Sockets;
 
-namespace Clackbeat.Season.Tests;
+namespace Clackbeat.Testing;
 
 /// <summary>A way to a server that can be cut in the middle of a message, and mended.</summary>
 internal sealed class CuttableLine : IDisposable
