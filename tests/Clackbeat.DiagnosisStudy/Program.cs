@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Clackbeat.DiagnosisStudy.Flow;
+using Clackbeat.DiagnosisStudy.Leaks;
 using Clackbeat.DiagnosisStudy.Published;
 using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.DiagnosisStudy.Training;
@@ -14,8 +15,12 @@ simulate.SetAction(line => RecordMaker.Make(line.GetRequiredValue(folder), line.
 var table = new Argument<string>("TABLE");
 var measure = new Command("measure", "Analyse the kept records and write their features, a row a record") { folder, table, first, count };
 measure.SetAction(line => FeatureTable.Measure(line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(first), line.GetValue(count)));
+var shut = new Command("shut", "Make the test with gate and waste valve shut on rams that are well or leak, and write what the program reads") { table, first, count };
+shut.SetAction(line => ShutStudy.Write(line.GetRequiredValue(table), line.GetValue(first), line.GetValue(count)));
 var traces = new Command("measure-traces", "The same for traces of another origin, with their truth beside them") { folder, table };
 traces.SetAction(line => FeatureTable.MeasureTraces(line.GetRequiredValue(folder), line.GetRequiredValue(table)));
+var remarks = new Command("remarks", "Count the signs that name no condition over the kept records") { folder, first, count };
+remarks.SetAction(line => Console.WriteLine(RemarkTable.Count(line.GetRequiredValue(folder), line.GetValue(first), line.GetValue(count))));
 var tables = new Argument<string[]>("TABLES");
 var into = new Option<string>("--out") { Required = true };
 var docs = new Option<string>("--docs") { DefaultValueFactory = _ => "docs" };
@@ -73,4 +78,4 @@ shift.SetAction(line => ShiftTable.Write(
 var coverage = new Command("flow-coverage", "Write what the ± of flows is made of beside the errors, one record a ram: the frozen table of a test") { folder, table, set, count };
 coverage.SetAction(line => CoverageTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(count)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, published }.Parse(args).Invoke();
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, remarks, shut, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, published }.Parse(args).Invoke();

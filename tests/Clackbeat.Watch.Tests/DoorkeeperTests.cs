@@ -14,7 +14,7 @@ public sealed class DoorkeeperTests : IDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
 
     private static readonly string[] Changing =
-        ["/recording/begin", "/recording/end", "/recording/mark", "/tuning/begin", "/tuning/open", "/tuning/do"];
+        ["/recording/begin", "/recording/end", "/recording/mark", "/tuning/begin", "/tuning/open", "/tuning/do", "/baseline", "/check/begin", "/check/next", "/check/cancel"];
 
     private readonly string _folder = Directory.CreateTempSubdirectory("clackbeat-watch-").FullName;
     private readonly List<string> _codes = [];

@@ -6,7 +6,7 @@ namespace Clackbeat.Words.Tests;
 public sealed partial class SourceTests
 {
     // Tables whose keys are made from names elsewhere; other tests compare them.
-    private static readonly string[] Composed = ["facts.", "conditions.", "advice.", "features.", "page.", "dates.", "materials.", "plan.", "plan-page.", "tests.", "kinds.", "exits.", "guide-see.", "guide-look.", "guide-then.", "slow.", "twin.", "upkeep-task.", "upkeep-done."];
+    private static readonly string[] Composed = ["facts.", "conditions.", "advice.", "features.", "page.", "dates.", "materials.", "plan.", "plan-page.", "tests.", "kinds.", "exits.", "guide-see.", "guide-look.", "guide-then.", "causes.", "slow.", "twin.", "upkeep-task.", "upkeep-done."];
 
     private static readonly ILookup<string, string[]> Made = Read();
 

@@ -3,6 +3,7 @@ using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
+using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Words;
 
@@ -21,6 +22,7 @@ internal sealed class FaultGuide(FaultPortraits portraits, Units units)
         [
             new Section("where", Phrases.Say("guide.where-title"), [Where()]),
             .. portraits.Faults.Select(Fault),
+            .. portraits.Further.Select(f => Further(f.Cause, f.Record)),
             new Section("stops", Phrases.Say("guide.stops-title"), [AtAGlance()]),
         ])
     {
@@ -48,7 +50,9 @@ internal sealed class FaultGuide(FaultPortraits portraits, Units units)
         [Phrases.Say("guide.where-see"), Phrases.Say("guide.where-look"), Phrases.Say("guide.where-then")],
         [
             new TableGroup(null, [.. portraits.Faults.Select(f => new TableRow(
-                ReportWords.Capital(Phrases.Say($"guide-see.{f.Condition}")), Rich.Empty, [Phrases.Say($"guide-look.{f.Condition}"), Phrases.Say($"guide-then.{f.Condition}")]))]),
+                ReportWords.Capital(Phrases.Say($"guide-see.{f.Condition}")), Rich.Empty, [Phrases.Say($"guide-look.{f.Condition}"), Phrases.Say($"guide-then.{f.Condition}")])),
+                .. portraits.Further.Select(f => new TableRow(
+                    ReportWords.Capital(Phrases.Say($"causes.{f.Cause.Code}.see")), Rich.Empty, [Phrases.Say($"causes.{f.Cause.Code}.look"), Phrases.Say($"causes.{f.Cause.Code}.then")]))]),
         ])
     {
         IsText = true,
@@ -74,6 +78,43 @@ internal sealed class FaultGuide(FaultPortraits portraits, Units units)
         }
 
         return new Section(code, ReportWords.Capital(ReportWords.Condition(code)), blocks);
+    }
+
+    /// <summary>A cause that no model names: what one tap can say of it, and what tells it.</summary>
+    private Section Further(FurtherCause cause, RamAnalysis? record)
+    {
+        string Said(string part) => Phrases.Say($"causes.{cause.Code}.{part}");
+        var blocks = new List<Block> { new Terms([(Phrases.Say("guide.where-see"), Said("see"))]) };
+        string title = ReportWords.Capital(Said("name"));
+        if (record is not null && SignaturePlot.CanDraw(record.Signature, [cause.Where]))
+        {
+            blocks.Add(new PictureBlock(Picture(cause, title, record)));
+        }
+
+        Fact[] signs = [.. record?.Findings.Where(BeatRemarks.IsOne) ?? []];
+        if (signs.Length > 0)
+        {
+            blocks.Add(new Callout(Tone.Plain, Phrases.Say("report.what-in-the-beat-says-so"), [.. Catalogue.Current.Say(signs).Select(s => (Rich)s)]));
+        }
+
+        blocks.Add(new Terms([(Phrases.Say("guide.part-sure"), Said("sure"))]));
+        blocks.Add(new Terms([(Label("check"), Said("check"))]));
+        blocks.Add(new Callout(Tone.Stop, Label("caution"), [Phrases.Say($"page.caution.{cause.Caution}")]));
+        blocks.Add(new Terms([(Label("repair"), Said("repair"))]));
+        blocks.Add(new Terms([(Label("after"), Said("after"))]));
+        return new Section("cause-" + cause.Code, title, blocks);
+    }
+
+    private Drawing Picture(FurtherCause cause, string title, RamAnalysis record)
+    {
+        bool isRhythm = cause.Where == BeatPart.Rhythm;
+        string kind = isRhythm ? Phrases.Say("guide.rhythm-picture") : Phrases.Say("guide.beat-title");
+        return new Drawing("cause-" + cause.Code, kind, $"{title}. {kind}.", Rich.Empty, frame => isRhythm
+            ? BeatsPlot.Draw(record, portraits.Well, cause.Code == "two-rams", frame)
+            : SignaturePlot.Draw(record.Signature!, portraits.Well.Signature, [cause.Where], frame))
+        {
+            Height = 0.8,
+        };
     }
 
     private static string Label(string part) => part switch

@@ -17,8 +17,11 @@ public sealed record HandTest(string Code, IReadOnlyList<string> Decides, bool I
     public static IReadOnlyList<HandTest> All { get; } =
     [
         new("intake", [Conditions.SupplyStarved], false),
-        new("bucket", [Conditions.DeliveryRestricted], false),
+        new("level", [Conditions.SupplyStarved], true),
         new("shut", [Conditions.DeliveryValveLeaking, Conditions.WasteValveLeaking], true),
+
+        // A main and a delivery valve that leak leave the bucket short alike, so the valves are tested first.
+        new("bucket", [Conditions.DeliveryRestricted, Conditions.DeliveryMainLeaking], true),
         new("stroke", [Conditions.WasteValveSticking, Conditions.DeliveryValveLate], false),
         new("bleed", [Conditions.AirInDrivePipe], false),
         new("vent", [Conditions.AirVesselWaterlogged], false),

@@ -21,6 +21,21 @@ public enum ShutVerdict
     BothLeak,
 }
 
+/// <summary>Verdicts as they are written: lower case with hyphens.</summary>
+public static class VerdictCodes
+{
+    /// <summary>The code of a verdict.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static string Code(this ShutVerdict verdict) => Hyphened(verdict.ToString());
+
+    /// <summary>The code of a verdict.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static string Code(this TestVerdict verdict) => Hyphened(verdict.ToString());
+
+    private static string Hyphened(string name) =>
+        string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+}
+
 /// <summary>A reading of the test with gate and waste valve shut.</summary>
 /// <param name="Verdict">What it showed.</param>
 /// <param name="Evidence">What was seen, or what was missing.</param>

@@ -34,9 +34,23 @@ public static class FaultEffects
             RamCondition.DeliveryRestricted => Restrict(ram, severity),
             RamCondition.DeliveryMainLeaking => ram with { DeliveryMain = LeakyMain(ram, fault) },
             RamCondition.WasteValveWorn => ram with { WasteValve = Worn(ram.WasteValve, severity) },
+            RamCondition.OutletDrowned => ram with { Body = ram.Body with { TailwaterM = ram.Body.TailwaterM + 0.4 * severity * ram.Supply.HeadM } },
+            RamCondition.SecondRam => SecondRam(ram, severity),
+            RamCondition.DrivePipeSilted => Silted(ram, severity),
+            RamCondition.SnifterTooLarge => ram with
+            {
+                Body = ram.Body with { SnifterAreaM2 = ram.Body.SnifterAreaM2 + 0.006 * severity * ram.DrivePipe.AreaM2 },
+            },
             _ => ram,
         };
     }
+
+    /// <summary>The waste valve once its lock nut has slipped: up to three tenths more stroke, while weight and spring stay.</summary>
+    internal static ValveParameters Slipped(ValveParameters valve, double severity) => valve with
+    {
+        TravelM = valve.TravelM * (1 + 0.3 * severity),
+        PreloadN = valve.PreloadN * (valve.Floats ? 1 + 0.3 * severity : 1),
+    };
 
     /// <summary>The sensor with the lasting part of a sensor fault in its parameters.</summary>
     public static SensorParameters Apply(SensorParameters sensor, Fault fault)
@@ -112,6 +126,31 @@ public static class FaultEffects
             SeatStiffnessNPerM = valve.SeatStiffnessNPerM * (1 - 0.5 * severity),
             Flap = flap,
         };
+    }
+
+    /// <summary>A ram that beats a seventh faster, and at severity 1 delivers as much as this one.</summary>
+    private static RamParameters SecondRam(RamParameters ram, double severity)
+    {
+        var own = Design.RigidCycle.Of(ram);
+        return ram with
+        {
+            DeliveryMain = ram.DeliveryMain with
+            {
+                NeighbourM3PerS = ram.DeliveryMain.NeighbourM3PerS + severity * own.DeliveryM3PerS,
+                NeighbourPeriodS = severity > 0 ? own.PeriodS / (1 + 1 / 7.0) : ram.DeliveryMain.NeighbourPeriodS,
+            },
+        };
+    }
+
+    /// <summary>Up to three tenths of every section filled, and the wall up to a millimetre rougher.</summary>
+    private static RamParameters Silted(RamParameters ram, double severity)
+    {
+        PipeParameters Of(PipeParameters pipe) => pipe with
+        {
+            BoreM = pipe.BoreM * Math.Sqrt(1 - 0.3 * severity),
+            RoughnessM = pipe.RoughnessM + 1e-3 * severity,
+        };
+        return ram with { DrivePipe = Of(ram.DrivePipe), Upstream = ram.Upstream.Count == 0 ? ram.Upstream : [.. ram.Upstream.Select(Of)] };
     }
 
     /// <summary>

@@ -46,4 +46,19 @@ public enum RamCondition
 
     /// <summary>The rubber of the waste valve is worn: the stroke is longer, the seat soft and no longer quite tight.</summary>
     WasteValveWorn,
+
+    /// <summary>The lock nut of the waste valve slips in mid-record, and its stroke grows at once.</summary>
+    LockNutSlips,
+
+    /// <summary>The outlet of the waste valve stands under water.</summary>
+    OutletDrowned,
+
+    /// <summary>Another ram delivers into the same main, beside the vessel.</summary>
+    SecondRam,
+
+    /// <summary>Silt or rust along the drive pipe.</summary>
+    DrivePipeSilted,
+
+    /// <summary>The hole of the snifter is too large.</summary>
+    SnifterTooLarge,
 }

@@ -148,6 +148,9 @@ public sealed record BodyParameters
     /// <summary>Effective area of the snifter, with its discharge coefficient [m²]; 0 without one.</summary>
     public double SnifterAreaM2 { get; init; }
 
+    /// <summary>Water over the outlet of the waste valve [m]; 0 where it runs out freely at the datum.</summary>
+    public double TailwaterM { get; init; }
+
     /// <summary>Volume of the body [m³]: as much delivered water carries the snifter's air on to the vessel.</summary>
     public double VolumeM3 { get; init; } = 5e-4;
 }
@@ -188,4 +191,10 @@ public sealed record MainParameters
 
     /// <summary>Where that hole is: share of the length from the vessel.</summary>
     public double LeakAt { get; init; } = UsualLeakAt;
+
+    /// <summary>Mean flow that another ram delivers beside the vessel [m³/s].</summary>
+    public double NeighbourM3PerS { get; init; }
+
+    /// <summary>Time of that ram's beat [s]; it delivers through the first fifth of each.</summary>
+    public double NeighbourPeriodS { get; init; } = 1;
 }

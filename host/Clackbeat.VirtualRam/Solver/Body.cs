@@ -22,7 +22,8 @@ internal sealed class Body
     private readonly double _impedance;
     private readonly double _compliance;
     private readonly double _ownGasTimesHead;
-    private readonly double _gateLoss;
+    private double _gateLoss;
+    private readonly double _tailwaterM;
     private readonly Snifter? _snifter;
     private readonly double _vapourHead;
     private readonly double _inertance;
@@ -43,6 +44,7 @@ internal sealed class Body
         _ownGasTimesHead = _gasTimesHead = ram.Body.GasM3 * -_vapourHead;
         double area = ram.DrivePipe.AreaM2;
         _gateLoss = ram.Body.GateLoss / (2 * Constants.GravityMPerS2 * area * area);
+        _tailwaterM = ram.Body.TailwaterM;
         _snifter = ram.Body.SnifterAreaM2 > 0 ? new Snifter(ram) : null;
         _inertance = ram.DeliveryValve.InertanceS2PerM2 / _stepS;
         HeadM = ram.Supply.HeadM;
@@ -54,8 +56,14 @@ internal sealed class Body
     /// <summary>Head at the pipe's end, before the gate [m].</summary>
     internal double PipeEndHeadM { get; private set; }
 
+    /// <summary>Shuts the gate beside the ram, all but an area that leaks [m²].</summary>
+    internal void ShutGate(double leakAreaM2) => _gateLoss = 1 / (2 * Constants.GravityMPerS2 * leakAreaM2 * leakAreaM2);
+
     /// <summary>Water that the snifter spits [m³/s].</summary>
     internal double SpitM3PerS => _snifter?.WaterM3PerS(HeadM, out _) ?? 0;
+
+    /// <summary>Head difference across the waste valve [m].</summary>
+    internal double WasteDifferenceM => HeadM - _tailwaterM;
 
     /// <summary>Head difference across the delivery valve's plug [m].</summary>
     internal double DeliveryDifferenceM => _deliveryDifference;
@@ -131,7 +139,7 @@ internal sealed class Body
 
     private double Surplus(double h, double deliveryFlow, in Terms before, out double slope)
     {
-        double wasteFlow = _waste.Flow(h, out double wasteSlope);
+        double wasteFlow = _waste.Flow(h - _tailwaterM, out double wasteSlope);
         double gas = GasAt(h);
         double taken = (_compliance * h - gas - before.Stored) / _stepS;
         double inflow = Inflow(before.Arriving - h, out double inflowSlope);

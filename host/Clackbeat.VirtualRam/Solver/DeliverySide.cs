@@ -20,6 +20,7 @@ internal sealed class DeliverySide
     private readonly double _holeM;
     private readonly double _hole;
     private double _holeHeadM;
+    private double _timeS;
 
     internal DeliverySide(RamParameters ram, double stepS)
     {
@@ -49,7 +50,7 @@ internal sealed class DeliverySide
     /// <summary>Takes one step with what came through the delivery valve.</summary>
     internal void Advance(double deliveryFlowM3PerS)
     {
-        GasM3 += _stepS * (MainFlowM3PerS - deliveryFlowM3PerS);
+        GasM3 += _stepS * (MainFlowM3PerS - deliveryFlowM3PerS - Neighbour());
         double restPa = _ram.Water.AtmospherePa + _weight * _ram.DeliveryMain.OutletHeadM;
         double pressure = restPa * Math.Pow(_ram.AirVessel.GasM3 / GasM3, _ram.AirVessel.PolytropicExponent);
         HeadM = (pressure - _ram.Water.AtmospherePa) / _weight;
@@ -92,6 +93,20 @@ internal sealed class DeliverySide
         {
             beyond.Rest();
         }
+    }
+
+    /// <summary>What the other ram delivers now: all of it through the first fifth of its beat.</summary>
+    private double Neighbour()
+    {
+        const double Share = 0.2;
+        MainParameters main = _ram.DeliveryMain;
+        if (main.NeighbourM3PerS == 0)
+        {
+            return 0;
+        }
+
+        _timeS += _stepS;
+        return _timeS / main.NeighbourPeriodS % 1 < Share ? main.NeighbourM3PerS / Share : 0;
     }
 
     private double Jet(double headM, out double slope)

@@ -28,7 +28,7 @@ internal sealed class LiftValve
 
     private static readonly double RootTwoG = Math.Sqrt(2 * Constants.GravityMPerS2);
 
-    private readonly ValveParameters _valve;
+    private ValveParameters _valve;
     private readonly double _pressurePerHead;
     private readonly double _sign;
     private readonly double _stepS;
@@ -82,6 +82,9 @@ internal sealed class LiftValve
 
     /// <summary>Extra opening force [N]: a keeper's hand.</summary>
     internal double PushN { get; set; }
+
+    /// <summary>Gives the running valve another stroke or force; mass and facing stay.</summary>
+    internal void Refit(ValveParameters valve) => _valve = valve;
 
     /// <summary>Lets the seated plug come to rest under a head difference that keeps it shut.</summary>
     internal void RestUnder(double differenceM)

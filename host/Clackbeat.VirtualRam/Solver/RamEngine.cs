@@ -1,3 +1,4 @@
+using Clackbeat.Hydraulics.Water;
 using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Parameters;
 using MathNet.Numerics.Distributions;
@@ -24,6 +25,8 @@ public sealed class RamEngine
     private long _steps;
     private bool _wasAtStop;
     private bool _unattended;
+    private bool _slipped;
+    private bool _holds;
 
     /// <summary>A ram at rest under its supply head, waste valve shut, vessel at the static delivery head, with a keeper beside it who pushes the valve open until it beats by itself.</summary>
     /// <param name="ram">What it is like; conditions other than the stopping and sticking ones are already in here, see <see cref="FaultEffects"/>.</param>
@@ -44,7 +47,7 @@ public sealed class RamEngine
         _delivery = new LiftValve(ram.DeliveryValve, pressureShuts: false, density, StepS);
         _body = new Body(ram, _pipe, _waste, _delivery);
         _deliverySide = new DeliverySide(ram, StepS);
-        _waste.RestUnder(_body.HeadM);
+        _waste.RestUnder(_body.WasteDifferenceM);
         _delivery.RestUnder(_body.HeadM - _deliverySide.HeadM);
         _keeper = new Keeper(ram, _waste);
         _random = new Xoshiro256StarStar(seed, threadSafe: false);
@@ -118,10 +121,32 @@ public sealed class RamEngine
         _waste.OpenAtRest();
     }
 
+    /// <summary>A keeper holds the waste valve shut from its next closure on.</summary>
+    public void HoldWasteValve()
+    {
+        _holds = true;
+        _unattended = true;
+        _waste.PushN = 0;
+    }
+
+    /// <summary>A keeper pushes the waste valve open against whatever pressure stands on it, and holds it there.</summary>
+    public void PushWasteValveOpen()
+    {
+        _holds = false;
+        _waste.Hold = PlugHold.None;
+        double weight = _ram.Water.DensityKgPerM3 * Constants.GravityMPerS2;
+        _waste.PushN = 2 * weight * _ram.WasteValve.SeatAreaM2 * Math.Max(_ram.DeliveryMain.OutletHeadM, _body.HeadM);
+    }
+
+    /// <summary>A keeper shuts the gate beside the ram.</summary>
+    /// <param name="leakAreaM2">Effective area at which the shut gate leaks [m²], above 0.</param>
+    public void ShutGate(double leakAreaM2) => _body.ShutGate(leakAreaM2);
+
     /// <summary>Takes one step.</summary>
     public void Step()
     {
         HoldIfStopped();
+        SlipOnce();
         if (!_unattended)
         {
             _keeper.Act(StepS, _body.HeadM);
@@ -131,7 +156,7 @@ public sealed class RamEngine
         _delivery.Prepare();
         double arriving = _pipe.Advance();
         double flow = _body.Solve(arriving, _deliverySide.HeadM);
-        double? seated = _waste.Move(_body.HeadM);
+        double? seated = _waste.Move(_body.WasteDifferenceM);
         _delivery.Move(_body.DeliveryDifferenceM);
         _pipe.Finish(_body.PipeEndHeadM, flow);
         _deliverySide.Advance(_delivery.FlowM3PerS);
@@ -142,6 +167,11 @@ public sealed class RamEngine
 
     private void HoldIfStopped()
     {
+        if (_holds && _waste.Hold == PlugHold.None && _waste.Seated)
+        {
+            _waste.Hold = PlugHold.Shut;
+        }
+
         if (TimeS < _fault.StopsAtS || _waste.Hold != PlugHold.None)
         {
             return;
@@ -154,6 +184,15 @@ public sealed class RamEngine
         else if (_fault.Condition == RamCondition.StoppedOpen && _waste.WideOpen)
         {
             _waste.Hold = PlugHold.Open;
+        }
+    }
+
+    private void SlipOnce()
+    {
+        if (_fault.Condition == RamCondition.LockNutSlips && !_slipped && TimeS >= _fault.StopsAtS)
+        {
+            _slipped = true;
+            _waste.Refit(FaultEffects.Slipped(_ram.WasteValve, _fault.Severity));
         }
     }
 

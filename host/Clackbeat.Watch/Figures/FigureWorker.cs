@@ -32,8 +32,8 @@ internal sealed class FigureWorker
     private static readonly TimeSpan PollInterval = TimeSpan.FromMilliseconds(200);
 
     private readonly LivePipeline _pipeline;
-    private readonly LiveBaseline? _baseline;
-    private readonly FigureMaker _maker;
+    private volatile LiveBaseline? _baseline;
+    private volatile FigureMaker _maker;
     private readonly double _flowRateHz;
     private FlowPart? _flow;
     private FigureSet? _beating;
@@ -72,6 +72,35 @@ internal sealed class FigureWorker
                 Round();
             }
         }
+    }
+
+    /// <summary>Makes the newest minute the ram when it was well: what follows is compared with it.</summary>
+    /// <param name="isWell">The keeper says that it is well, whatever it looks like.</param>
+    /// <param name="save">Keeps the minute's times [s] and gauge pressures [Pa]; gives the name of the file.</param>
+    /// <returns>What the minute lacks, or the name.</returns>
+    public (BaselineLack? Lack, string? Name) Adopt(bool isWell, Func<double[], double[], string> save)
+    {
+        LiveWindow window = _pipeline.Window();
+        if (Analyse(window, withFlow: true) is not { } analysis)
+        {
+            return (BaselineLack.Beats, null);
+        }
+
+        if (BaselineRules.Lack(analysis, isWell) is { } lack)
+        {
+            return (lack, null);
+        }
+
+        string name = save(window.TimesS, window.PressuresPa);
+        var baseline = new LiveBaseline(analysis.AsWell(), name);
+        (_baseline, _maker) = (baseline, new FigureMaker(_pipeline.Site, baseline));
+        if (BaselineBand.Of(analysis, _pipeline.Scale, isGiven: true) is { } band)
+        {
+            Band = band;
+            BandMade?.Invoke(band);
+        }
+
+        return (null, name);
     }
 
     /// <summary>The newest minute as a whole record; null where it holds nothing.</summary>

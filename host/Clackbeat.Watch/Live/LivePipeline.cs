@@ -67,6 +67,7 @@ public sealed class LivePipeline
                 {
                     _newestS = timesS[i];
                     Take(timesS[i], pressuresPa[i]);
+                    Sampled?.Invoke(timesS[i], pressuresPa[i]);
                 }
             }
 
@@ -126,6 +127,9 @@ public sealed class LivePipeline
 
         Marked?.Invoke(mark);
     }
+
+    /// <summary>Told of each sample, on the source's thread.</summary>
+    internal Action<double, double>? Sampled { get; set; }
 
     /// <summary>Told of each mark.</summary>
     internal Action<LiveMark>? Marked { get; set; }

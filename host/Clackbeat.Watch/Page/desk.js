@@ -45,7 +45,7 @@ function row(recording) {
 
 const clock = s => `${Math.floor(s / 60)}:${String(Math.floor(s % 60)).padStart(2, "0")}`;
 
-async function post(address, body) {
+export async function post(address, body) {
   const answer = await fetch(asked(address), {
     method: "POST",
     headers: { "content-type": "application/json" },

@@ -3,6 +3,7 @@ import { applyTheme, prefs } from "./prefs.js";
 import { label, languageName, nextLanguage, say } from "./words.js";
 import * as desk from "./desk.js";
 import * as figures from "./figures.js";
+import * as hand from "./hand.js";
 import * as overlay from "./overlay.js";
 import * as trace from "./trace.js";
 import { showVerdict } from "./verdict.js";
@@ -17,6 +18,7 @@ function showAbout() {
   by("site").textContent = about.site;
   by("source").textContent = say("source." + about.source, { name: about.sourceName });
   document.title = say("page.title", { site: about.site });
+  hand.showHand(about);
 }
 
 /** How old the newest beat behind the figures is, in seconds, where they are no longer of now; null while they are. */
@@ -164,6 +166,11 @@ const heard = {
   },
   mark(message) { trace.takeMarks([message], false); },
   band(message) { overlay.takeBand(message); },
+  about(message) {
+    live.about = message;
+    showAbout();
+    showFigures();
+  },
   figures(message) {
     live.figures = message;
     showFigures();
@@ -212,6 +219,7 @@ by("language").addEventListener("click", () => {
 by("tune").addEventListener("click", () => toggleTuning(!isTuningOpen));
 by("tuning-hide").addEventListener("click", () => toggleTuning(false));
 desk.begin();
+hand.begin();
 // The page brings its first picture along; the stream's own follows and goes on from there.
 const first = by("first")?.textContent;
 if (first) heard.picture(JSON.parse(first));

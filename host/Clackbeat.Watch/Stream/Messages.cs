@@ -21,6 +21,12 @@ internal sealed record About(
 
     /// <summary>Upper end of the sensor's range [Pa gauge].</summary>
     public double SensorHighPa { get; init; }
+
+    /// <summary>The newest minute can be made the baseline.</summary>
+    public bool MayKeepBaseline { get; init; }
+
+    /// <summary>The test for leaks can be made from the page.</summary>
+    public bool MayCheck { get; init; }
 }
 
 /// <summary>New columns of the trace.</summary>

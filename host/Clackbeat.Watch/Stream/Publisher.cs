@@ -17,7 +17,7 @@ internal sealed class Publisher
     private readonly RecordingDesk? _desk;
     private readonly (TuningDesk Desk, TrialWatch Watch)? _tuning;
     private readonly EventHub _hub;
-    private readonly About _about;
+    private volatile About _about;
     private readonly Queue<byte[]> _waiting = new();
     private FigureSet? _figures;
     private StatusMessage? _said;
@@ -29,7 +29,7 @@ internal sealed class Publisher
     /// <summary>Makes a publisher.</summary>
     public Publisher(
         LivePipeline pipeline, FigureWorker worker, RecordingDesk? desk, (TuningDesk Desk, TrialWatch Watch)? tuning, EventHub hub,
-        LiveSource source, LiveBaseline? baseline)
+        LiveSource source, LiveBaseline? baseline, bool mayKeepBaseline = false, bool mayCheck = false)
     {
         (_pipeline, _worker, _desk, _tuning, _hub) = (pipeline, worker, desk, tuning, hub);
         var hydraulics = SiteHydraulics.Of(pipeline.Site);
@@ -43,6 +43,8 @@ internal sealed class Publisher
             Keeper = pipeline.Site.Keeper,
             SensorLowPa = pipeline.Site.Sensor.RangeLowPa,
             SensorHighPa = pipeline.Site.Sensor.RangeHighPa,
+            MayKeepBaseline = mayKeepBaseline,
+            MayCheck = mayCheck,
         };
         worker.Made = figures => Post("figures", figures, () => _figures = figures);
         worker.BandMade = band => Post("band", BandMessage.Of(band), () => { });
@@ -60,6 +62,13 @@ internal sealed class Publisher
         {
             _hub.Send(News);
         }
+    }
+
+    /// <summary>Tells that the ram is compared with another baseline from now on.</summary>
+    public void TellBaseline(string name)
+    {
+        About told = _about with { Baseline = name };
+        Post("about", told, () => _about = told);
     }
 
     /// <summary>Adds a page; null when too many listen.</summary>

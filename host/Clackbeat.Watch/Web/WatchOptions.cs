@@ -1,3 +1,4 @@
+using Clackbeat.Signal.HandTests;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
 using Clackbeat.Watch.Figures;
@@ -30,6 +31,12 @@ public sealed record WatchOptions
 
     /// <summary>The same ram when it was well; null without such a record.</summary>
     public LiveBaseline? Baseline { get; init; }
+
+    /// <summary>Keeps times [s] and gauge pressures [Pa] as the ram's baseline and gives the name of the file; null where nothing can be kept.</summary>
+    public Func<double[], double[], string>? SaveBaseline { get; init; }
+
+    /// <summary>Keeps what a test by hand showed and the recording of it, if there is one; null where no test can be made.</summary>
+    public Action<ShutResult, string?>? KeepCheck { get; init; }
 
     /// <summary>Port of the page; 0 takes any that is free.</summary>
     public int Port { get; init; } = 8080;

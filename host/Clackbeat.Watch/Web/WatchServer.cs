@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.NetworkInformation;
 using System.Net.Sockets;
 using Clackbeat.Site;
+using Clackbeat.Watch.Checks;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Stream;
@@ -64,7 +65,7 @@ public sealed class WatchServer : IAsyncDisposable
         var worker = new FigureWorker(pipeline, options.Baseline);
         var hub = new EventHub();
         (TuningDesk Desk, TrialWatch Watch)? tuning = Tuning(options, pipeline);
-        var publisher = new Publisher(pipeline, worker, options.Desk, tuning, hub, options.Source, options.Baseline);
+        var publisher = new Publisher(pipeline, worker, options.Desk, tuning, hub, options.Source, options.Baseline, options.SaveBaseline is not null, options.KeepCheck is not null);
         OneTimeCode? code = null;
         WebApplication? web = null;
         try
@@ -168,6 +169,18 @@ public sealed class WatchServer : IAsyncDisposable
         web.MapGet("/page/{name}", PageFiles.Answer);
         DeskFeature? desk = options.Desk is { } own ? new DeskFeature(own, pipeline) : null;
         features.Add(new ReportFeature(options, worker, desk));
+        if (options.SaveBaseline is { } save)
+        {
+            features.Add(new BaselineFeature(worker, publisher, save));
+        }
+
+        if (options.KeepCheck is { } keep)
+        {
+            var check = new CheckDesk(options.Site, options.Desk, keep);
+            pipeline.Sampled = check.Take;
+            features.Add(new CheckFeature(check));
+        }
+
         features.AddRange(desk is null ? [] : [desk]);
         features.AddRange(code is null || sessions is null ? [] : [new SessionFeature(code, sessions)]);
         features.ForEach(f => f.Map(web));

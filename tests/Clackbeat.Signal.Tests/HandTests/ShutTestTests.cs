@@ -58,6 +58,8 @@ public sealed class ShutTestTests
         Assert.Equal("shut", HandTest.For([Of(Conditions.Healthy, 0.5), Of(Conditions.DeliveryValveLeaking, 0.4)])!.Code);
         Assert.Equal("shut", HandTest.For([Of(Conditions.WasteValveLeaking, 0.5), Of(Conditions.DeliveryValveLeaking, 0.4)])!.Code);
         Assert.Equal("intake", HandTest.For([Of(Conditions.SupplyStarved, 0.5), Of(Conditions.AirInDrivePipe, 0.3)])!.Code);
+        Assert.Equal("shut", HandTest.For([Of(Conditions.DeliveryMainLeaking, 0.5), Of(Conditions.DeliveryValveLeaking, 0.4)])!.Code);
+        Assert.Equal("bucket", HandTest.For([Of(Conditions.Healthy, 0.5), Of(Conditions.DeliveryMainLeaking, 0.4)])!.Code);
         Assert.Null(HandTest.For([Of(Conditions.SupplyStarved, 0.9), Of(Conditions.AirInDrivePipe, 0.2)]));
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using Clackbeat.Frame;
 using Clackbeat.Report.Wording;
 using Clackbeat.Signal.Analysis;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Signal.Flow;
 using Clackbeat.Site.Facts;
@@ -27,8 +28,8 @@ internal static class AnalysisText
         Figures(session, site, analysis, baseline, (a, u) => Chosen(a, u, isFirst: true));
         session.Out.WriteLine();
 
-        // Whoever filled a bucket for this record waits for what it tells.
-        Fact[] told = [.. analysis.Findings.Concat(analysis.Limits).Where(f => OfBuckets.Contains(f.Code))];
+        // Whoever filled a bucket for this record waits for what it tells; and a sign that names no condition asks for a look.
+        Fact[] told = [.. analysis.Findings.Concat(analysis.Limits).Where(f => OfBuckets.Contains(f.Code) || BeatRemarks.IsOne(f))];
         if (told.Length > 0)
         {
             Layout.Bullets(session, [.. Catalogue.Current.Say(told)]);

@@ -2,7 +2,6 @@ using System.CommandLine;
 using Clackbeat.Frame;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Diagnosis;
-using Clackbeat.Signal.States;
 using Clackbeat.Site;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
@@ -13,12 +12,6 @@ namespace Clackbeat.Commands.Analyse;
 /// <summary>baseline: this record is the ram when it was well; compare with it from now on.</summary>
 internal static class BaselineCommand
 {
-    // The scatter of the beats is known within a fifth from some dozen of them.
-    private const int LeastBeats = 15;
-
-    // From here on "healthy" would contradict what the record shows.
-    private const double LooksIll = 0.6;
-
     public static Command Create(Session session)
     {
         var input = new Argument<string>("INPUT") { Description = "Record of the ram while it is well, of about a minute" };
@@ -53,20 +46,15 @@ internal static class BaselineCommand
 
     private static void Refuse(string path, RamAnalysis analysis, bool isWell)
     {
-        if (analysis.State != RamState.Beating || analysis.Signature is null || analysis.Beats.Count < LeastBeats)
-        {
-            throw InputException.Of("option.baseline-short", ("file", path), ("beats", analysis.Beats.Count), ("least", LeastBeats));
-        }
-
         Finding? first = analysis.Diagnosis.Count > 0 ? analysis.Diagnosis[0] : null;
-        if (first is { Condition: Conditions.SensorFault })
+        switch (BaselineRules.Lack(analysis, isWell))
         {
-            throw InputException.Of("option.baseline-sensor", ("file", path), ("evidence", string.Join(' ', Catalogue.Current.Say(first.Evidence))));
-        }
-
-        if (!isWell && first is { Probability: >= LooksIll } && first.Condition != Conditions.Healthy)
-        {
-            throw InputException.Of("option.baseline-ill", ("file", path), ("condition", Catalogue.Current.Condition(first.Condition)), ("odds", 20 * first.Probability));
+            case BaselineLack.Beats:
+                throw InputException.Of("option.baseline-short", ("file", path), ("beats", analysis.Beats.Count), ("least", BaselineRules.LeastBeats));
+            case BaselineLack.Sensor:
+                throw InputException.Of("option.baseline-sensor", ("file", path), ("evidence", string.Join(' ', Catalogue.Current.Say(first!.Evidence))));
+            case BaselineLack.Ill:
+                throw InputException.Of("option.baseline-ill", ("file", path), ("condition", Catalogue.Current.Condition(first!.Condition)), ("odds", 20 * first.Probability));
         }
     }
 }

@@ -34,6 +34,25 @@ internal static class SavedBaseline
     /// <summary>The baseline saved for a site file; null where there is none.</summary>
     public static string? Find(string? sitePath) => sitePath is not null && PathOf(sitePath) is var path && File.Exists(path) ? path : null;
 
+    /// <summary>Saves samples as the baseline of a site file, in place of the one that is there.</summary>
+    /// <returns>Name of the file.</returns>
+    public static string Save(string sitePath, double[] timesS, double[] pressuresPa)
+    {
+        using var file = OutputFile.Create(PathOf(sitePath), overwrite: true);
+        file.WriteAndCommit(writer =>
+        {
+            writer.Write(Header + "\n");
+            for (int i = 0; i < timesS.Length; i++)
+            {
+                writer.Write(Row(timesS[i] - timesS[0], pressuresPa[i]));
+            }
+        });
+        return Path.GetFileName(file.Path);
+    }
+
+    private static string Row(double timeS, double pressurePa) =>
+        string.Create(CultureInfo.InvariantCulture, $"{timeS:R},{pressurePa / 1000:G7}\n");
+
     /// <summary>Saves a record as the baseline of a site file.</summary>
     /// <returns>Number of samples.</returns>
     public static long Save(Session session, ISampleSource source, OutputFile file)
@@ -46,7 +65,7 @@ internal static class SavedBaseline
             {
                 foreach (ref readonly Sample sample in samples)
                 {
-                    writer.Write(string.Create(CultureInfo.InvariantCulture, $"{sample.TimeS:R},{sample.PressurePa / 1000:G7}\n"));
+                    writer.Write(Row(sample.TimeS, sample.PressurePa));
                     count++;
                 }
             }, null, session.Stop);

@@ -12,6 +12,8 @@ internal static class CheckCommand
         var check = new Command("check", "Tests by hand: which one decides, how to do it safely, and what its recording shows");
         check.Add(CheckPlanCommand.Create(session));
         check.Add(CheckShutCommand.Create(session));
+        check.Add(CheckReadingCommands.Bucket(session));
+        check.Add(CheckReadingCommands.Level(session));
         return check;
     }
 }

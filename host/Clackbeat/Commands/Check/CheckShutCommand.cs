@@ -1,15 +1,12 @@
 using System.CommandLine;
-using System.Globalization;
 using System.Text.Json.Nodes;
 using Clackbeat.Commands.Analyse;
 using Clackbeat.Frame;
 using Clackbeat.Records.Sources;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.HandTests;
-using Clackbeat.Site.Facts;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Model;
-using Clackbeat.Words;
 
 namespace Clackbeat.Commands.Check;
 
@@ -38,31 +35,21 @@ internal static class CheckShutCommand
             RamSite ram = SiteFile.Load(sitePath);
             string path = line.GetRequiredValue(columns.Input);
             ShutResult result = Read(session, RecordFile.Open(session, path, columns.Reading(line), ram), ram, line.GetValue(intake));
-            JsonObject kept = Json(path, result);
-            if (line.GetValue(json))
-            {
-                JsonOut.Write(session, kept);
-            }
-            else
-            {
-                session.Out.WriteLine(Catalogue.Current.Say(new Fact("tests.verdict." + Code(result.Verdict), [])));
-                Layout.Bullets(session, [.. Catalogue.Current.Say(result.Evidence)]);
-            }
-
-            if (result.Verdict == ShutVerdict.Unclear)
-            {
-                return ExitCode.DonePartly;
-            }
-
-            string log = Path.ChangeExtension(SavedBaseline.PathOf(sitePath), null)[..^".baseline".Length] + ".checks.jsonl";
-            File.AppendAllText(log, kept.ToJsonString() + "\n");
-            session.Say(Phrases.Say("wrote.kept", ("file", log)));
-            return ExitCode.Done;
+            return CheckLog.Keep(
+                session, sitePath, Line(path, result), result.Evidence,
+                result.Verdict == ShutVerdict.Unclear, line.GetValue(json));
         });
         return command;
     }
 
     private static ShutResult Read(Session session, ISampleSource source, RamSite ram, bool isGateAtIntake)
+    {
+        (double[] times, double[] pressures) = Samples(session, source);
+        return ShutTest.Read(times, pressures, ram, isGateAtIntake);
+    }
+
+    /// <summary>All samples of a recording of a test, which lasts a minute at most.</summary>
+    internal static (double[] TimesS, double[] PressuresPa) Samples(Session session, ISampleSource source)
     {
         var times = new List<double>();
         var pressures = new List<double>();
@@ -71,28 +58,17 @@ internal static class CheckShutCommand
             times.AddRange(t);
             pressures.AddRange(p);
         }, null, session.Stop);
-        return ShutTest.Read([.. times], [.. pressures], ram, isGateAtIntake);
+        return ([.. times], [.. pressures]);
     }
 
-    private static JsonObject Json(string path, ShutResult result) => new()
-    {
-        ["test"] = "shut",
-        ["file"] = Path.GetFileName(path),
-        ["read_utc"] = DateTimeOffset.UtcNow.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
-        ["verdict"] = Code(result.Verdict),
-        ["static_kpa"] = JsonOut.Number(result.StaticPa / 1000, 2),
-        ["slope_kpa_per_s"] = JsonOut.Number(result.SlopePaPerS / 1000, 3),
-        ["end_kpa"] = JsonOut.Number(result.EndPa / 1000, 2),
-        ["leak_at_least_l_per_min"] = JsonOut.Number(result.LeastLeakM3PerS * 60_000, 3),
-        ["evidence"] = new JsonArray([.. Catalogue.Current.Say(result.Evidence).Select(e => (JsonNode)JsonValue.Create(e))]),
-    };
+    /// <summary>A line of the log.</summary>
+    internal static JsonObject Line(string? path, ShutResult result) => CheckLog.Line("shut", path ?? "", result.Verdict.Code(), Figures(result), result.Evidence);
 
-    private static string Code(ShutVerdict verdict) => verdict switch
-    {
-        ShutVerdict.BothHold => "both-hold",
-        ShutVerdict.DeliveryValveLeaks => "delivery-valve-leaks",
-        ShutVerdict.WasteValveLeaks => "waste-valve-leaks",
-        ShutVerdict.BothLeak => "both-leak",
-        _ => "unclear",
-    };
+    private static IEnumerable<(string Name, JsonNode? Value)> Figures(ShutResult result) =>
+    [
+        ("static_kpa", JsonOut.Number(result.StaticPa / 1000, 2)),
+        ("slope_kpa_per_s", JsonOut.Number(result.SlopePaPerS / 1000, 3)),
+        ("end_kpa", JsonOut.Number(result.EndPa / 1000, 2)),
+        ("leak_at_least_l_per_min", JsonOut.Number(result.LeastLeakM3PerS * 60_000, 3)),
+    ];
 }

@@ -14,6 +14,9 @@ namespace Clackbeat.Commands.Guide;
 internal static class VirtualPortraits
 {
     private const double LengthS = 30;
+
+    // A slow swing takes longer to show.
+    private const double SwingS = 60;
     private const double Severity = 0.5;
 
     private static readonly RamSite Invented = new()
@@ -35,16 +38,30 @@ internal static class VirtualPortraits
         RamDesign design = RamDesigner.Design(site);
         RamAnalysis well = Analyse(site, design, Fault.None, null);
         RamCondition[] conditions = [.. ConditionTraits.Codes.Where(c => c != Conditions.Healthy).Select(ConditionCodes.Parse<RamCondition>)];
-        var records = new RamAnalysis[conditions.Length];
-        Parallel.For(0, conditions.Length, new ParallelOptions { CancellationToken = stop, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => records[i] = Analyse(
-            site, design, new Fault { Condition = conditions[i], Severity = Severity, SensorFault = SensorFaultKind.AirInTap }, well.Signature));
-        return new FaultPortraits(site, own is not null, well, [.. conditions.Select((c, i) => (c.Code(), records[i]))]);
+        RamCondition[] further = [.. FurtherCause.All.Select(c => c.Simulated).OfType<string>().Select(ConditionCodes.Parse<RamCondition>)];
+        RamCondition[] all = [.. conditions, .. further];
+        var records = new RamAnalysis[all.Length];
+        Parallel.For(0, all.Length, new ParallelOptions { CancellationToken = stop, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => records[i] = Analyse(
+            site, design, FaultOf(all[i]), well.Signature));
+        var drawn = all.Zip(records).ToDictionary(r => r.First.Code(), r => r.Second, StringComparer.Ordinal);
+        return new FaultPortraits(
+            site, own is not null, well, [.. conditions.Select(c => (c.Code(), drawn[c.Code()]))],
+            [.. FurtherCause.All.Select(c => (c, c.Simulated is null ? null : drawn[c.Simulated]))]);
     }
+
+    // A nut that slips does so in the middle of the record.
+    private static Fault FaultOf(RamCondition condition) => new()
+    {
+        Condition = condition,
+        Severity = Severity,
+        SensorFault = SensorFaultKind.AirInTap,
+        StopsAtS = condition == RamCondition.LockNutSlips ? LengthS / 2 : Fault.None.StopsAtS,
+    };
 
     private static RamAnalysis Analyse(RamSite site, RamDesign design, Fault fault, Signature? well)
     {
         var ram = new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { Fault = fault, Seed = fault == Fault.None ? 1 : 2 });
-        VirtualSample[] samples = [.. ram.Samples(LengthS)];
+        VirtualSample[] samples = [.. ram.Samples(fault.Condition == RamCondition.SecondRam ? SwingS : LengthS)];
         var analyser = new RamAnalyser(site, well);
         analyser.Add([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
         return analyser.Finish("virtual");

@@ -91,7 +91,7 @@ internal sealed class SimulateOptions
 
     private readonly Option<string> _duration = Quantity("--for", "How long", "60s");
 
-    private readonly Option<string> _stopAt = Quantity("--stop-at", "When a stopping condition stops the ram", "8s");
+    private readonly Option<string> _stopAt = Quantity("--stop-at", "When a stopping condition stops the ram, or its lock nut slips", "8s");
 
     private readonly Option<string?> _noise = new("--noise")
     {

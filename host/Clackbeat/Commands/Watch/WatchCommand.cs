@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Clackbeat.Commands.Analyse;
+using Clackbeat.Commands.Check;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Frame;
 using Clackbeat.Recording.Files;
@@ -57,6 +58,8 @@ internal static class WatchCommand
                 TuningFolder = input.ReplayPath is null ? request.Folder : null,
                 RamKnob = input.Knob,
                 Baseline = baseline,
+                SaveBaseline = input.ReplayPath is null ? (times, pressures) => SavedBaseline.Save(sitePath, times, pressures) : null,
+                KeepCheck = input.ReplayPath is null ? (result, file) => CheckLog.Append(sitePath, CheckShutCommand.Line(file, result)) : null,
                 Port = request.HttpPort,
                 IsOpenToLan = request.IsOpenToLan,
                 ReplayPath = input.ReplayPath,
