@@ -48,13 +48,14 @@ internal sealed class ColumnFit
     /// <param name="noiseM">Standard deviation of the sensor's noise [m].</param>
     /// <param name="openedShare">Part of the open phase after which the waste valve is fully open.</param>
     /// <param name="floatingUncertaintyPerM">Standard uncertainty of c of a valve that floats [1/m]; 0 for one that has a stop.</param>
+    /// <param name="followsValve">Whether the law of the open valve is fitted; else the balance of a steady beat stands in for it.</param>
     public ColumnFit(
         IReadOnlyList<FlowWindow> windows, ColumnModel prior, double supplyUncertaintyM, double noiseM,
-        double openedShare = OpenPhaseLaw.OpenedShare, double floatingUncertaintyPerM = 0)
+        double openedShare = OpenPhaseLaw.OpenedShare, double floatingUncertaintyPerM = 0, bool followsValve = true)
     {
         (_windows, _prior, SupplyUncertaintyM, NoiseM, OpenedShare) = (windows, prior, supplyUncertaintyM, noiseM, openedShare);
-        FloatingUncertaintyPerM = floatingUncertaintyPerM;
-        _stretches = [.. windows.Select(w => OpenPhaseLaw.Stretches(w, prior.PeriodS, openedShare))];
+        (FloatingUncertaintyPerM, FollowsValve) = (floatingUncertaintyPerM, followsValve);
+        _stretches = [.. windows.Select(w => StretchesOf(w))];
         int longest = windows.Max(w => w.TimeS.Length);
         (_velocity, _sensitivities) = (new double[longest], new ColumnSensitivity[longest]);
         double bias = FirstGuess.BiasM(windows);
@@ -71,6 +72,9 @@ internal sealed class ColumnFit
 
     /// <summary>Standard uncertainty c of a floating valve came with [1/m]; 0 where the valve has a stop.</summary>
     public double FloatingUncertaintyPerM { get; }
+
+    /// <summary>Whether the law of the open valve is fitted; else the balance of a steady beat stands in for it.</summary>
+    public bool FollowsValve { get; }
 
     /// <summary>Sum of the weighted squares that are left over, priors included.</summary>
     public double Misfit { get; private set; }
@@ -144,7 +148,7 @@ internal sealed class ColumnFit
     /// <summary>Fits the starting velocity of a single window with the shared numbers held.</summary>
     public double FitStart(FlowWindow window, double guess)
     {
-        List<Stretch> stretches = OpenPhaseLaw.Stretches(window, _prior.PeriodS, OpenedShare);
+        List<Stretch> stretches = StretchesOf(window);
         double[] velocity = new double[window.TimeS.Length];
         var sensitivities = new ColumnSensitivity[window.TimeS.Length];
         for (int step = 0; step < 2; step++)
@@ -326,7 +330,24 @@ internal sealed class ColumnFit
         double anchorWeight = late * shareOfOne / (uncertainty * uncertainty);
         normal.Add(miss, anchorWeight, rows, means.Length);
         Misfit += anchorWeight * miss * miss;
+        if (!FollowsValve)
+        {
+            AddBalance(window, velocity, sensitivities, shareOfOne, normal);
+        }
     }
+
+    private void AddBalance(
+        FlowWindow window, ReadOnlySpan<double> velocity, ReadOnlySpan<ColumnSensitivity> sensitivities, double shareOfOne, WindowEquations normal)
+    {
+        (double gain, ColumnSensitivity sensitivity) = SteadyBeat.Gain(window, velocity, sensitivities);
+        double[,] rows = new double[1, SharedCount + 1];
+        SetRow(rows, 0, sensitivity, 1);
+        double weight = shareOfOne / (SteadyBeat.UncertaintyMPerS * SteadyBeat.UncertaintyMPerS);
+        normal.Add(-gain, weight, rows, 0);
+        Misfit += weight * gain * gain;
+    }
+
+    private List<Stretch> StretchesOf(FlowWindow window) => FollowsValve ? OpenPhaseLaw.Stretches(window, _prior.PeriodS, OpenedShare) : [];
 
     /// <summary>What moves a velocity moves what is expected in a row; the bias does it as the supply head does.</summary>
     private static void SetRow(double[,] rows, int row, in ColumnSensitivity sensitivity, double expectedPerVelocity)

@@ -27,6 +27,9 @@ internal readonly record struct ColumnSensitivity(double Supply, double Losses, 
     public static ColumnSensitivity operator +(in ColumnSensitivity a, in ColumnSensitivity b) =>
         new(a.Supply + b.Supply, a.Losses + b.Losses, a.Start + b.Start);
 
+    public static ColumnSensitivity operator -(in ColumnSensitivity a, in ColumnSensitivity b) =>
+        new(a.Supply - b.Supply, a.Losses - b.Losses, a.Start - b.Start);
+
     public static ColumnSensitivity operator /(in ColumnSensitivity a, double b) =>
         new(a.Supply / b, a.Losses / b, a.Start / b);
 }

@@ -9,7 +9,7 @@ namespace Clackbeat.Signal.Flow;
 /// <param name="AnchorsApart">How far the anchors stand apart beyond what both allow, as a share of the delivered flow.</param>
 /// <param name="Bore">Uncertainty of the bore.</param>
 /// <param name="Coarse">The record has few samples in a pipe period.</param>
-/// <param name="Floats">The waste valve floats.</param>
+/// <param name="Floats">The waste valve floats, or follows no law that could be used.</param>
 internal readonly record struct FlowEvidence(
     double FittedDelivered, double FittedWaste, double FittedShare, double Share, double WaveShare, double AnchorsApart, double Bore, bool Coarse,
     bool Floats)

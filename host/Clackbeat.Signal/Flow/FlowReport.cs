@@ -54,16 +54,16 @@ internal sealed class FlowReport(
             {
                 WaveSpeedMPerS = wave.Clear ? new Figure(wave.MPerS, 2 * wave.Uncertainty * wave.MPerS) : null,
                 PipePeriodS = 2 * site.DrivePipe.LengthM / wave.MPerS,
-                SensorBiasPa = fit.Model.BiasM * _pascals,
+                SensorBiasPa = fit.FollowsValve ? fit.Model.BiasM * _pascals : null,
             },
             FoundSupplyHeadM = supply.Found ? new Figure(supply.HeadM, 2 * supply.UncertaintyM) : null,
-            SensorBiasUncertaintyPa = 2 * _pascals * StandardUncertainty.Combine(uncertainty.BiasM, BiasFloorM),
+            SensorBiasUncertaintyPa = !fit.FollowsValve ? null : 2 * _pascals * StandardUncertainty.Combine(uncertainty.BiasM, BiasFloorM),
             Beats = beats.ToDictionary(
                 b => b.Key,
                 b => new BeatFlow(
                     Closing(beats, b.Key), b.Value.DeliveredM * _areaM2 * dScale, b.Value.WasteM * _areaM2 * wScale)),
             Energy = Split([.. beats.Values], supply),
-            Features = Features(fit, ends, [.. beats.Values], supply, evidence),
+            Features = !fit.FollowsValve ? null : Features(fit, ends, [.. beats.Values], supply, evidence),
             Findings = facts.Findings,
             Limits = facts.Limits,
         };
@@ -80,7 +80,8 @@ internal sealed class FlowReport(
 
         return new FlowEvidence(
             uncertainty.Delivered / figures.Delivered, uncertainty.Waste / figures.Waste, uncertainty.Share / figures.Share, figures.Share, waveShare,
-            2 * AnchorMisfit(fit, end) / Math.Max(0.1, figures.ClosingVelocity), siteUncertainty.Bore, coarse, floats);
+            2 * AnchorMisfit(fit, end) / Math.Max(0.1, figures.ClosingVelocity), siteUncertainty.Bore, coarse,
+            floats || !fit.FollowsValve);
     }
 
     /// <summary>Flows with their uncertainties, calibrated by bucket tests of this record, or by the scale of an earlier one.</summary>

@@ -1,3 +1,4 @@
+using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Physics;
@@ -48,31 +49,68 @@ internal sealed class FlowSolution(
         SayWave(wave);
         column = column with { WaveSpeedMPerS = 2 * column.LengthM / sampling.FollowedPeriodS(2 * column.LengthM / wave.MPerS) };
         ColumnFit? first = MakeWhole(column, siteUncertainty, noiseM, steps);
-        if (OfValve(first, column, siteUncertainty, noiseM, steps) is not { } fit)
-        {
-            facts.Limits.Add(Fact.Of("flow-withheld-no-open-law"));
-            return null;
-        }
+        return OfValve(first, column, siteUncertainty, noiseM, steps) is { } fit
+            ? ByValve(fit, column, siteUncertainty, wave, steps) ?? ByBalance(column, siteUncertainty, wave, noiseM, steps, "flow-withheld-backwards")
+            : ByBalance(column, siteUncertainty, wave, noiseM, steps, "flow-withheld-no-open-law");
+    }
 
+    /// <summary>The result by the law of the open valve; null where it leads to a flow against its direction.</summary>
+    private FlowResult? ByValve(ColumnFit fit, ColumnModel column, SiteUncertainty siteUncertainty, FoundWaveSpeed wave, int steps)
+    {
         if (_stand is not null)
         {
             (column, siteUncertainty) = BehindStandPipe(column, siteUncertainty, fit.Model, fit.StartVelocity);
             fit = Fitted(
-                new ColumnFit(windows, column, siteUncertainty.SupplyM, noiseM, floatingUncertaintyPerM: fit.FloatingUncertaintyPerM), fit, steps) ?? fit;
+                new ColumnFit(windows, column, siteUncertainty.SupplyM, fit.NoiseM, floatingUncertaintyPerM: fit.FloatingUncertaintyPerM), fit, steps) ?? fit;
         }
 
         fit = FromOpening(fit, column, siteUncertainty, steps);
         (fit, SupplyHead supply) = WithFreeSupply(fit, column, siteUncertainty, steps);
-        FlowFigures uncertainty = UncertaintyBudget.Of(fit, windows, column, siteUncertainty, wave.Uncertainty);
-        var report = new FlowReport(site, hydraulics, windows, store, _coarse, facts);
-        if (report.Of(fit, uncertainty, wave, siteUncertainty, supply) is { } result)
+        FlowResult? result = Reported(fit, column, siteUncertainty, wave, supply);
+        if (result is not null && supply.Found)
         {
-            return result;
+            facts.Findings.Add(supply.Told(site.Supply.HeadM));
         }
 
-        facts.Limits.Add(Fact.Of("flow-withheld-backwards"));
-        return null;
+        return result;
     }
+
+    /// <summary>
+    /// The result without a law of the open valve: nothing flows at the end of a delivery, and each beat closes as the last did. What such a fit
+    /// says of valve, zero and supply is not used.
+    /// </summary>
+    /// <param name="column">The column.</param>
+    /// <param name="siteUncertainty">What the site file leaves open.</param>
+    /// <param name="wave">The wave speed.</param>
+    /// <param name="noiseM">Noise of the heads [m].</param>
+    /// <param name="steps">Steps of a fit.</param>
+    /// <param name="why">Why the law of the valve gives nothing, as the code of a limit.</param>
+    private FlowResult? ByBalance(
+        ColumnModel column, SiteUncertainty siteUncertainty, FoundWaveSpeed wave, double noiseM, int steps, string why)
+    {
+        int told = facts.Limits.Count;
+        ColumnFit? fit = Fitted(new ColumnFit(windows, column, siteUncertainty.SupplyM, noiseM, followsValve: false), null, steps);
+        FlowResult? result = fit is null
+            ? null
+            : Reported(fit, column, siteUncertainty, wave, SupplyHead.Site(site.Supply.HeadM, siteUncertainty, _feedLossM));
+        if (result is null || IsNoFigure(result.Flow.DeliveredM3PerS))
+        {
+            facts.Limits.RemoveRange(told, facts.Limits.Count - told);
+            facts.Limits.Add(Fact.Of(why));
+            return null;
+        }
+
+        facts.Limits.Add(Fact.Of("flow-by-balance"));
+        return result;
+    }
+
+    // With a ± as large as itself the flow may as well be nothing.
+    private static bool IsNoFigure(Figure? flow) => flow is not { } f || f.U >= f.Value;
+
+    private FlowResult? Reported(
+        ColumnFit fit, ColumnModel column, SiteUncertainty siteUncertainty, FoundWaveSpeed wave, SupplyHead supply) =>
+        new FlowReport(site, hydraulics, windows, store, _coarse, facts)
+            .Of(fit, UncertaintyBudget.Of(fit, windows, column, siteUncertainty, wave.Uncertainty), wave, siteUncertainty, supply);
 
     /// <summary>
     /// A wave speed found far from the site's, and the site's: the whole fit, which knows the open valve's law and when nothing flows, must
@@ -224,7 +262,6 @@ internal sealed class FlowSolution(
             return (fit, own);
         }
 
-        facts.Findings.Add(believed.Told(site.Supply.HeadM));
         return (free, believed);
     }
 

@@ -40,7 +40,7 @@ internal static class UncertaintyBudget
 
         double[] Refit(ColumnFit from, IReadOnlyList<FlowWindow> moved, ColumnModel with)
         {
-            var again = new ColumnFit(moved, with, from.SupplyUncertaintyM, from.NoiseM, from.OpenedShare, from.FloatingUncertaintyPerM);
+            var again = new ColumnFit(moved, with, from.SupplyUncertaintyM, from.NoiseM, from.OpenedShare, from.FloatingUncertaintyPerM, from.FollowsValve);
             again.StartFrom(from);
             return again.Solve(RefitSteps) ? Figures(again, again.Shared, again.StartVelocity, moved) : centre;
         }

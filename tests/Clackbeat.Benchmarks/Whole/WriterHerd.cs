@@ -46,7 +46,7 @@ internal sealed class WriterHerd(string store, ManyRamsPlan plan)
     /// <param name="batch">Bursts a transaction.</param>
     public static void Write(string store, string ram, int first, int batch)
     {
-        var told = Task.Run(Console.In.ReadLine);
+        Task<string?> told = Task.Run(Console.In.ReadLine);
         ISeasonStore? open = null;
         for (int number = first; !told.IsCompleted;)
         {

@@ -19,7 +19,7 @@ public static class FeatureTable
     public static void Measure(string folder, string table, int first, int count)
     {
         var rows = new ConcurrentBag<string>();
-        Parallel.For(first, first + count, number =>
+        Parallel.For(first, first + count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, number =>
         {
             if (StudyRam.Make(number) is not { } ram)
             {

@@ -9,10 +9,10 @@ namespace Clackbeat.DiagnosisStudy.Training;
 internal sealed record TrainingSettings(double WellCounts, TreeSettings Trees)
 {
     /// <summary>For changes against a baseline. Chosen by cross-validation over the rams to train on (command: choose).</summary>
-    public static TrainingSettings AgainstBaseline { get; } = new(8, new(Trees: 160, Depth: 3, Rate: 0.07, LeastRows: 12, Ridge: 4, RowShare: 0.7, ColumnShare: 0.5));
+    public static TrainingSettings AgainstBaseline { get; } = new(16, new(Trees: 160, Depth: 3, Rate: 0.07, LeastRows: 12, Ridge: 4, RowShare: 0.7, ColumnShare: 0.5));
 
     /// <summary>By the site file alone what a feature means depends on more of the others: one question more helps there.</summary>
-    public static TrainingSettings AgainstSite { get; } = new(9, new(Trees: 200, Depth: 4, Rate: 0.06, LeastRows: 12, Ridge: 4, RowShare: 0.7, ColumnShare: 0.5));
+    public static TrainingSettings AgainstSite { get; } = new(12, new(Trees: 200, Depth: 4, Rate: 0.06, LeastRows: 12, Ridge: 4, RowShare: 0.7, ColumnShare: 0.5));
 
     /// <summary>The settings of one of the two.</summary>
     public static TrainingSettings Of(bool changes) => changes ? AgainstBaseline : AgainstSite;
