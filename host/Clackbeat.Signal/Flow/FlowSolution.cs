@@ -50,8 +50,8 @@ internal sealed class FlowSolution(
         column = column with { WaveSpeedMPerS = 2 * column.LengthM / sampling.FollowedPeriodS(2 * column.LengthM / wave.MPerS) };
         ColumnFit? first = MakeWhole(column, siteUncertainty, noiseM, steps);
         return OfValve(first, column, siteUncertainty, noiseM, steps) is { } fit
-            ? ByValve(fit, column, siteUncertainty, wave, steps) ?? ByBalance(column, siteUncertainty, wave, noiseM, steps, "flow-withheld-backwards")
-            : ByBalance(column, siteUncertainty, wave, noiseM, steps, "flow-withheld-no-open-law");
+            ? ByValve(fit, column, siteUncertainty, wave, steps) ?? ByBalance(column, siteUncertainty, wave, noiseM, steps, Fact.Of("flow-withheld-backwards"))
+            : ByBalance(column, siteUncertainty, wave, noiseM, steps, Fact.Of("flow-withheld-no-open-law"));
     }
 
     /// <summary>The result by the law of the open valve; null where it leads to a flow against its direction.</summary>
@@ -84,9 +84,9 @@ internal sealed class FlowSolution(
     /// <param name="wave">The wave speed.</param>
     /// <param name="noiseM">Noise of the heads [m].</param>
     /// <param name="steps">Steps of a fit.</param>
-    /// <param name="why">Why the law of the valve gives nothing, as the code of a limit.</param>
+    /// <param name="why">Why the law of the valve gives nothing.</param>
     private FlowResult? ByBalance(
-        ColumnModel column, SiteUncertainty siteUncertainty, FoundWaveSpeed wave, double noiseM, int steps, string why)
+        ColumnModel column, SiteUncertainty siteUncertainty, FoundWaveSpeed wave, double noiseM, int steps, Fact why)
     {
         int told = facts.Limits.Count;
         ColumnFit? fit = Fitted(new ColumnFit(windows, column, siteUncertainty.SupplyM, noiseM, followsValve: false), null, steps);
@@ -96,7 +96,7 @@ internal sealed class FlowSolution(
         if (result is null || IsNoFigure(result.Flow.DeliveredM3PerS))
         {
             facts.Limits.RemoveRange(told, facts.Limits.Count - told);
-            facts.Limits.Add(Fact.Of(why));
+            facts.Limits.Add(why);
             return null;
         }
 
