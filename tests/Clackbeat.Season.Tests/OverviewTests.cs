@@ -91,7 +91,8 @@ public class OverviewTests
         IReadOnlyDictionary<string, RamEntry> rams = RamList.Read(folder["rams.csv"]);
         Assert.Equal((new Position(-13.25, 33.5), "Anna"), (rams["Mill"].Place, rams["Mill"].Keeper));
         Assert.Equal(3000, 86_400_000 * rams["Mill"].NeedM3PerS!.Value, 1e-6);
-        Assert.Equal(new RamEntry("Ford", null, null, ""), rams["Ford"]);
+        Assert.Equal(("Ford", null, null, ""), (rams["Ford"].Ram, rams["Ford"].Place, rams["Ford"].NeedM3PerS, rams["Ford"].Keeper));
+        Assert.Empty(rams["Ford"].Intervals);
     }
 
     [Theory]
