@@ -141,7 +141,8 @@ public sealed class TrendCommandTests : IDisposable
     public void The_store_is_exported_by_site_and_day()
     {
         var exported = Outcome.Of("trend", _store, "export", "--out", _folder["parquet"], "--from", "2025-03-02T00:00Z", "--to", "2025-03-04T00:00Z");
-        Assert.Equal($"{Ram}: 2 days, 24 bursts, 0 beats", exported.Out.Trim());
+        Assert.Equal([$"{Ram}: 2 days, 24 bursts, 0 beats", "1 mark"], exported.Out.Trim().Split('\n').Select(l => l.Trim()));
+        Assert.True(File.Exists(Path.Combine(_folder["parquet"], "marks.parquet")));
         Assert.True(File.Exists(Path.Combine(_folder["parquet"], "bursts", $"site={Ram}", "day=2025-03-02", "part-0.parquet")));
     }
 

@@ -30,7 +30,7 @@ internal static class TrendExportCommand
             }
 
             int marks = MarksExport.Write(open, rams, Directory.CreateDirectory(line.GetRequiredValue(folder)).FullName);
-            session.Out.WriteLine(FormattableString.Invariant($"{marks} marks"));
+            session.Out.WriteLine(FormattableString.Invariant($"{marks} {(marks == 1 ? "mark" : "marks")}"));
             session.Say(Phrases.Say("wrote.file", ("file", line.GetRequiredValue(folder))));
             return ExitCode.Done;
         });

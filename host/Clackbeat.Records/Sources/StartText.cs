@@ -1,9 +1,8 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using Clackbeat.Records.Sources;
 using Clackbeat.Site.Facts;
 
-namespace Clackbeat.Records.Tables;
+namespace Clackbeat.Records.Sources;
 
 /// <summary>
 /// When a record began, as its file's name or the remarks above its table tell: 2026-03-14T0600, 20260314-060000, 2026-03-14 06.00.30 and the

@@ -3,7 +3,7 @@ using Clackbeat.Records.Sources;
 using Clackbeat.Records.Tables;
 using Clackbeat.Testing;
 
-namespace Clackbeat.Records.Tests.Tables;
+namespace Clackbeat.Records.Tests.Sources;
 
 /// <summary>When a file began, by its name and by the remarks in it. Instants were worked out by hand from the zone's rule: an hour ahead of UTC, two in summer.</summary>
 public class StartTextTests
