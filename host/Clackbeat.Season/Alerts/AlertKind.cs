@@ -1,3 +1,5 @@
+using System.Text.Json;
+
 namespace Clackbeat.Season.Alerts;
 
 /// <summary>What an alert is about.</summary>
@@ -33,6 +35,5 @@ public static class AlertKinds
 {
     /// <summary>The code: the name in lower case with hyphens.</summary>
     /// <param name="kind">The kind.</param>
-    public static string Code(this AlertKind kind) => string.Concat(kind.ToString().Select(
-        (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+    public static string Code(this AlertKind kind) => JsonNamingPolicy.KebabCaseLower.ConvertName(kind.ToString());
 }

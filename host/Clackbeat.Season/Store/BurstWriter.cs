@@ -1,4 +1,3 @@
-using System.Data;
 using System.Data.Common;
 using System.Globalization;
 
@@ -10,7 +9,7 @@ namespace Clackbeat.Season.Store;
 /// </summary>
 internal sealed class BurstWriter(DbConnection connection) : IDisposable
 {
-    private readonly Dictionary<string, DbCommand> _commands = [];
+    private readonly StoreCommands _commands = new(connection);
 
     private const string InsertBurst =
         """
@@ -74,7 +73,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
         }
 
         var near = new HashSet<SeasonBurst>();
-        using DbBatch message = Message(transaction, all.Select(b => (FindNear, StartsNear(ram, b))));
+        using DbBatch message = _commands.Batch(transaction, all.Select(b => (FindNear, StartsNear(ram, b))));
         using DbDataReader rows = message.ExecuteReader();
         foreach (SeasonBurst burst in all)
         {
@@ -99,7 +98,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     private bool GivesWay(long ram, SeasonBurst burst, DbTransaction transaction)
     {
         List<(string Source, long StartUs, double DurationS, byte[] Hash, IReadOnlyList<SeasonBeat> Beats)> stored = [];
-        using (DbDataReader rows = Filled(ReadNear, transaction, StartsNear(ram, burst)).ExecuteReader())
+        using (DbDataReader rows = _commands.Of(ReadNear, transaction, StartsNear(ram, burst)).ExecuteReader())
         {
             while (rows.Read())
             {
@@ -148,7 +147,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     {
         var rams = bursts.Select(b => b.Ram).Distinct().ToDictionary(name => name, name => (Id: RamOf(name, transaction), Other: OtherNameOf(name, transaction)));
         var fresh = new List<(SeasonBurst Burst, long Id)>();
-        using (DbBatch first = Message(transaction, bursts.Select(b => (InsertBurst, Values(b, rams[b.Ram].Id, rams[b.Ram].Other)))))
+        using (DbBatch first = _commands.Batch(transaction, bursts.Select(b => (InsertBurst, Values(b, rams[b.Ram].Id, rams[b.Ram].Other)))))
         using (DbDataReader ids = first.ExecuteReader())
         {
             foreach (SeasonBurst burst in bursts)
@@ -164,35 +163,11 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
 
         if (fresh.Count > 0)
         {
-            using DbBatch second = Message(transaction, fresh.SelectMany(f => Rest(f.Burst, rams[f.Burst.Ram].Id, f.Id)));
+            using DbBatch second = _commands.Batch(transaction, fresh.SelectMany(f => Rest(f.Burst, rams[f.Burst.Ram].Id, f.Id)));
             second.ExecuteNonQuery();
         }
 
         return fresh.Count;
-    }
-
-    private DbBatch Message(DbTransaction transaction, IEnumerable<(string Sql, object?[] Values)> statements)
-    {
-        DbBatch batch = connection.CreateBatch();
-        batch.Transaction = transaction;
-        foreach ((string sql, object?[] values) in statements)
-        {
-            DbBatchCommand command = batch.CreateBatchCommand();
-#pragma warning disable CA2100 // The statements stand in this class, values go in as parameters.
-            command.CommandText = sql;
-#pragma warning restore CA2100
-            for (int i = 0; i < values.Length; i++)
-            {
-                DbParameter parameter = command.CreateParameter();
-                Name(parameter, i);
-                Fill(parameter, values[i]);
-                command.Parameters.Add(parameter);
-            }
-
-            batch.BatchCommands.Add(command);
-        }
-
-        return batch;
     }
 
     private static object?[] Values(SeasonBurst burst, long ram, long? otherName) =>
@@ -252,13 +227,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
         mark.Ram, StoreTime.Of(mark.AtUtc), mark.Words);
 
     /// <inheritdoc/>
-    public void Dispose()
-    {
-        foreach (DbCommand command in _commands.Values)
-        {
-            command.Dispose();
-        }
-    }
+    public void Dispose() => _commands.Dispose();
 
     internal long RamOf(string name, DbTransaction transaction)
     {
@@ -283,49 +252,7 @@ internal sealed class BurstWriter(DbConnection connection) : IDisposable
     private static string Row(int first, int columns) =>
         "(" + string.Join(", ", Enumerable.Range(first, columns).Select(i => string.Create(CultureInfo.InvariantCulture, $"@p{i}"))) + ")";
 
-    internal void Run(DbTransaction transaction, string sql, params object?[] values) => Filled(sql, transaction, values).ExecuteNonQuery();
+    internal void Run(DbTransaction transaction, string sql, params object?[] values) => _commands.Of(sql, transaction, values).ExecuteNonQuery();
 
-    internal object? Scalar(DbTransaction transaction, string sql, params object?[] values) => Filled(sql, transaction, values).ExecuteScalar();
-
-    // Commands are kept, since their statements stay compiled.
-    private DbCommand Filled(string sql, DbTransaction transaction, object?[] values)
-    {
-        if (!_commands.TryGetValue(sql, out DbCommand? command))
-        {
-            command = connection.CreateCommand();
-#pragma warning disable CA2100 // The statements stand above, values go in as parameters.
-            command.CommandText = sql;
-#pragma warning restore CA2100
-            for (int i = 0; i < values.Length; i++)
-            {
-                DbParameter parameter = command.CreateParameter();
-                Name(parameter, i);
-                command.Parameters.Add(parameter);
-            }
-
-            _commands.Add(sql, command);
-        }
-
-        command.Transaction = transaction;
-        for (int i = 0; i < values.Length; i++)
-        {
-            Fill(command.Parameters[i], values[i]);
-        }
-
-        return command;
-    }
-
-    private static void Name(DbParameter parameter, int i) => parameter.ParameterName = string.Create(CultureInfo.InvariantCulture, $"@p{i}");
-
-    private static void Fill(DbParameter parameter, object? value)
-    {
-        parameter.Value = value ?? DBNull.Value;
-        parameter.DbType = value switch
-        {
-            null or double => DbType.Double,
-            long => DbType.Int64,
-            byte[] => DbType.Binary,
-            _ => DbType.String,
-        };
-    }
+    internal object? Scalar(DbTransaction transaction, string sql, params object?[] values) => _commands.Of(sql, transaction, values).ExecuteScalar();
 }

@@ -1,3 +1,5 @@
+using System.Text.Json;
+
 namespace Clackbeat.Season.Store;
 
 /// <summary>
@@ -94,7 +96,7 @@ public enum SeasonFigure
 /// <summary>Codes of figures, in the store and on the command line.</summary>
 public static class SeasonFigures
 {
-    private static readonly string[] InOrder = [.. Enum.GetNames<SeasonFigure>().Select(Spell)];
+    private static readonly string[] InOrder = [.. Enum.GetNames<SeasonFigure>().Select(JsonNamingPolicy.KebabCaseLower.ConvertName)];
 
     private static readonly Dictionary<string, SeasonFigure> ByCode =
         Enum.GetValues<SeasonFigure>().ToDictionary(Code, StringComparer.Ordinal);
@@ -133,7 +135,4 @@ public static class SeasonFigures
     /// <summary>A part of the ram by its twin: it doesn't go with the supply level.</summary>
     /// <param name="figure">The figure.</param>
     public static bool IsPart(this SeasonFigure figure) => figure >= SeasonFigure.TwinOpening;
-
-    private static string Spell(string name) => string.Concat(name.Select(
-        (c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
 }

@@ -63,10 +63,17 @@ public sealed record FigureTrend
     public static FigureTrend Of(
         ISeasonStore store, string ram, SeasonFigure figure, TimeSpanUtc span, TimeZoneInfo zone, bool atOneLevel = true)
     {
-        IReadOnlyList<DayValue> measured = DailySeries.Of(store.Series(ram, figure, span), zone);
-        IReadOnlyList<DayValue> heads = atOneLevel && figure is not (SeasonFigure.SupplyHead or SeasonFigure.Battery) && !figure.IsPart()
-            ? DailySeries.Of(store.Series(ram, SeasonFigure.SupplyHead, span), zone)
-            : [];
+        IReadOnlyList<DayValue> heads = atOneLevel && GoesWithLevel(figure) ? DailySeries.Of(store.Series(ram, SeasonFigure.SupplyHead, span), zone) : [];
+        return Of(figure, DailySeries.Of(store.Series(ram, figure, span), zone), heads);
+    }
+
+    /// <summary>Works it out from days.</summary>
+    /// <param name="figure">The figure.</param>
+    /// <param name="measured">Its days.</param>
+    /// <param name="heads">Days of the supply head whose effect is taken out of figures that go with it; none to leave it in.</param>
+    internal static FigureTrend Of(SeasonFigure figure, IReadOnlyList<DayValue> measured, IReadOnlyList<DayValue> heads)
+    {
+        heads = GoesWithLevel(figure) ? heads : [];
         var correction = HeadCorrection.Learn(measured, heads);
         IReadOnlyList<DayValue> days = correction?.Apply(measured, heads) ?? measured;
         IReadOnlyList<ChangePoint> changes = ChangePoints.Find(days);
@@ -90,4 +97,6 @@ public sealed record FigureTrend
             Months = MonthLevel.Of(days),
         };
     }
+
+    private static bool GoesWithLevel(SeasonFigure figure) => figure is not (SeasonFigure.SupplyHead or SeasonFigure.Battery) && !figure.IsPart();
 }

@@ -34,7 +34,8 @@ public sealed record RamSeason(string Ram, IReadOnlyList<FigureTrend> Trends, IR
     /// <param name="zone">Where the days begin.</param>
     public static RamSeason? Of(ISeasonStore store, string ram, TimeSpanUtc span, TimeZoneInfo zone)
     {
-        FigureTrend[] trends = [.. Followed.Concat(Parts).Select(f => FigureTrend.Of(store, ram, f, span, zone)).Where(t => t.Days.Count > 0)];
+        var days = Followed.Concat(Parts).ToDictionary(f => f, f => DailySeries.Of(store.Series(ram, f, span), zone));
+        FigureTrend[] trends = [.. days.Where(d => d.Value.Count > 0).Select(d => FigureTrend.Of(d.Key, d.Value, days[SeasonFigure.SupplyHead]))];
         if (trends.Length == 0)
         {
             return null;
@@ -42,7 +43,7 @@ public sealed record RamSeason(string Ram, IReadOnlyList<FigureTrend> Trends, IR
 
         IReadOnlyList<DayValue> efficiency = trends.FirstOrDefault(t => t.Figure == SeasonFigure.Efficiency)?.Days ?? [];
         MaintenanceMark[] marks = [.. store.Marks(ram).Where(m => m.AtUtc >= span.From && m.AtUtc < span.To)];
-        DateOnly[] days = [.. marks.Select(m => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(m.AtUtc, zone).DateTime))];
-        return new RamSeason(ram, trends, [.. marks.Zip(days, (mark, day) => (mark, Comparison.Around(efficiency, day, days)))]);
+        DateOnly[] dated = [.. marks.Select(m => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(m.AtUtc, zone).DateTime))];
+        return new RamSeason(ram, trends, [.. marks.Zip(dated, (mark, day) => (mark, Comparison.Around(efficiency, day, dated)))]);
     }
 }

@@ -12,6 +12,9 @@ namespace Clackbeat.Signal.Diagnosis;
 internal static class ForeignRate
 {
     private const int LeastBeats = 20;
+
+    // The search grows with the square of the beats: of an hour the newest minutes tell.
+    private const int MostBeats = 500;
     private const double LeastCycles = 3;
     private const double HighestPerBeat = 0.45;
     private const int Oversampling = 4;
@@ -27,7 +30,7 @@ internal static class ForeignRate
     private static readonly double[] OwnRhythms = [1 / 3.0, 1 / 4.0, 1 / 5.0, 2 / 5.0];
 
     /// <summary>The foreign rate; null where the record shows none.</summary>
-    /// <param name="beats">Beats of the steady part in order.</param>
+    /// <param name="beats">Beats of the steady part in order; of a long record the newest 500 are read.</param>
     public static Fact? Find(IReadOnlyList<Beat> beats)
     {
         if (beats.Count < LeastBeats)
@@ -35,11 +38,12 @@ internal static class ForeignRate
             return null;
         }
 
-        double[] times = [.. beats.Select(b => b.ClosureS)];
+        Beat[] newest = [.. beats.TakeLast(MostBeats)];
+        double[] times = [.. newest.Select(b => b.ClosureS)];
         Line[] lines =
         [
             .. new Func<Beat, double>[] { b => b.DeliveryPa, b => b.IntervalS }
-                .Select(figure => Strongest(times, [.. beats.Select(figure)])).OfType<Line>(),
+                .Select(figure => Strongest(times, [.. newest.Select(figure)])).OfType<Line>(),
         ];
         if (lines.Length == 0)
         {
@@ -47,7 +51,7 @@ internal static class ForeignRate
         }
 
         Line found = lines.MaxBy(l => l.Explained);
-        double own = (beats.Count - 1) / (times[^1] - times[0]);
+        double own = (newest.Length - 1) / (times[^1] - times[0]);
         return Fact.Of(
             "foreign-rate",
             ("swing_s", 1 / found.Hz), ("slower_per_min", 60 * (own - found.Hz)), ("faster_per_min", 60 * (own + found.Hz)));

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.HandTests;
@@ -26,14 +27,11 @@ public static class VerdictCodes
 {
     /// <summary>The code of a verdict.</summary>
     /// <param name="verdict">The verdict.</param>
-    public static string Code(this ShutVerdict verdict) => Hyphened(verdict.ToString());
+    public static string Code(this ShutVerdict verdict) => JsonNamingPolicy.KebabCaseLower.ConvertName(verdict.ToString());
 
     /// <summary>The code of a verdict.</summary>
     /// <param name="verdict">The verdict.</param>
-    public static string Code(this TestVerdict verdict) => Hyphened(verdict.ToString());
-
-    private static string Hyphened(string name) =>
-        string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()));
+    public static string Code(this TestVerdict verdict) => JsonNamingPolicy.KebabCaseLower.ConvertName(verdict.ToString());
 }
 
 /// <summary>A reading of the test with gate and waste valve shut.</summary>

@@ -1,4 +1,4 @@
-using System.Text;
+using System.Text.Json;
 
 namespace Clackbeat.VirtualRam.Conditions;
 
@@ -11,21 +11,7 @@ public static class ConditionCodes
 
     /// <summary>The code of a value, such as "waste-valve-leaking".</summary>
     public static string Code<TEnum>(this TEnum value)
-        where TEnum : struct, Enum
-    {
-        var text = new StringBuilder();
-        foreach (char letter in value.ToString())
-        {
-            if (char.IsUpper(letter) && text.Length > 0)
-            {
-                text.Append('-');
-            }
-
-            text.Append(char.ToLowerInvariant(letter));
-        }
-
-        return text.ToString();
-    }
+        where TEnum : struct, Enum => JsonNamingPolicy.KebabCaseLower.ConvertName(value.ToString());
 
     /// <summary>The value of a code that is known to have one.</summary>
     public static TEnum Parse<TEnum>(string code)

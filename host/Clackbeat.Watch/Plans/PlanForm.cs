@@ -5,8 +5,10 @@ using Clackbeat.Planning.Bills;
 using Clackbeat.Planning.Demand;
 using Clackbeat.Planning.Pipework;
 using Clackbeat.Planning.Wishes;
+using Clackbeat.Report.Html;
 using Clackbeat.Site.Files;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Web;
 using Clackbeat.Words;
 
 namespace Clackbeat.Watch.Plans;
@@ -23,19 +25,10 @@ internal sealed class PlanForm(Func<string, IReadOnlyList<string>> typed, Units 
 
     /// <summary>The page.</summary>
     /// <param name="trouble">A heading and what is to be told above the form; null for nothing.</param>
-    public string Write((string Heading, string Text)? trouble) => $"""
-        <!doctype html>
-        <html lang="{Catalogue.Current.Language.Code}">
-        <head>
-        <meta charset="utf-8">
-        <meta name="viewport" content="width=device-width, initial-scale=1">
-        <meta name="color-scheme" content="light dark">
-        <title>{Say("plan.title")}</title>
-        <link rel="icon" href="/page/icon.svg">
-        <link rel="stylesheet" href="/page/plan.css">
-        </head>
-        <body>
-        <main>
+    public string Write((string Heading, string Text)? trouble) =>
+        PageShell.Served(Catalogue.Current.Say("plan.title"), ["plan.css"], Markup.Trusted(Body(trouble)));
+
+    private string Body((string Heading, string Text)? trouble) => $"""
         <h1>{Say("plan.title")}</h1>
         <p>{Say("plan-page.lead")}</p>
         {Trouble(trouble)}
@@ -78,10 +71,6 @@ internal sealed class PlanForm(Func<string, IReadOnlyList<string>> typed, Units 
         <button name="as" value="pdf">{Say("plan-page.as-pdf")}</button>
         <button name="as" value="site">{Say("plan-page.as-site")}</button></p>
         </form>
-        </main>
-        </body>
-        </html>
-
         """;
 
     private static IEnumerable<string> NeedFields =>
