@@ -49,10 +49,7 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
             widths = Widths(covariance);
             if (round < MostRounds)
             {
-                foreach (double damping in Dampings)
-                {
-                    Look(Step(from, slopes, damping));
-                }
+                Look([.. Dampings.Select(damping => Step(from, slopes, damping))]);
             }
 
             idle = _best.Sum < (1 - LeastGain) * from.Sum ? 0 : idle + 1;
@@ -95,15 +92,17 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
     });
 
     // Central differences; a side on which the twin stands is left out.
-    private Matrix<double> Slopes(Point from, Vector<double> widths) =>
-        Matrix<double>.Build.DenseOfColumnVectors(Enumerable.Range(0, widths.Count).Select(i =>
+    private Matrix<double> Slopes(Point from, Vector<double> widths)
+    {
+        Point[] sides = Look([.. Enumerable.Range(0, widths.Count).SelectMany(i => new[] { Moved(from.Values, i, widths[i]), Moved(from.Values, i, -widths[i]) })]);
+        return Matrix<double>.Build.DenseOfColumnVectors(sides.Chunk(2).Select((pair, i) =>
         {
-            Point above = Look(Moved(from.Values, i, widths[i]));
-            Point below = Look(Moved(from.Values, i, -widths[i]));
+            (Point above, Point below) = (pair[0], pair[1]);
             Point high = above.Cycle is null && below.Cycle is not null ? from : above;
             Point low = below.Cycle is null ? from : below;
             return (high.Residuals - low.Residuals) / (high.Values[i] - low.Values[i]);
         }));
+    }
 
     private static Vector<double> Moved(Vector<double> values, int i, double by)
     {
@@ -112,15 +111,13 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
         return moved;
     }
 
-    private Point Look(Vector<double> values)
+    // Runs know nothing of each other, so every core takes some; the best is chosen in their order, whatever the number of cores.
+    private Point[] Look(Vector<double>[] places)
     {
-        Point point = At(values);
-        if (point.Cycle is not null && point.Sum < _best.Sum)
-        {
-            _best = point;
-        }
-
-        return point;
+        var points = new Point[places.Length];
+        Parallel.For(0, places.Length, new ParallelOptions { CancellationToken = cancellation }, i => points[i] = At(places[i]));
+        _best = points.Where(p => p.Cycle is not null).Append(_best).MinBy(p => p.Sum)!;
+        return points;
     }
 
     private Point At(Vector<double> values)

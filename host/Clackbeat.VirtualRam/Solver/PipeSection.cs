@@ -298,22 +298,65 @@ internal sealed class PipeSection
     /// </summary>
     private void AdvanceWithGas()
     {
-        double perB = _stepS / ImpedanceSPerM2;
-        for (int i = 1; i < Reaches; i++)
+        if (_unsteadyHead > 0)
         {
-            double plus = Plus(i - 1);
-            double minus = Minus(i + 1);
-            double b = _cavity[i] + perB * (2 * _vapourHead[i] - plus - minus);
-            double root = Math.Sqrt(b * b + 8 * perB * _gasTimesHead);
-            double above = b > 0 ? 2 * _gasTimesHead / (b + root) : (root - b) / (4 * perB);
-            double h = _vapourHead[i] + above;
-            _cavity[i] += perB * (2 * h - plus - minus);
-            _nextHead[i] = h;
-            _nextFlow[i] = (plus - h) / ImpedanceSPerM2;
-            _nextOut[i] = (h - minus) / ImpedanceSPerM2;
+            AdvanceGasVectors(new Unsteady(_unsteadyHead));
+        }
+        else
+        {
+            AdvanceGasVectors(default(Steady));
         }
 
         (_outFlow, _nextOut) = (_nextOut, _outFlow);
+    }
+
+    private void AdvanceGasVectors<T>(T extra)
+        where T : struct, IExtraSlope
+    {
+        int width = Vector<double>.Count;
+        double perB = _stepS / ImpedanceSPerM2;
+        var impedance = new Vector<double>(ImpedanceSPerM2);
+        var friction = new Vector<double>(_friction);
+        AdvanceGasNode(1, perB);
+        int i = 2;
+        for (; i + width < Reaches; i += width)
+        {
+            var left = new Vector<double>(_flow, i - 1);
+            var right = new Vector<double>(_flow, i + 1);
+            Vector<double> plus = new Vector<double>(_head, i - 1) + (impedance * new Vector<double>(_outFlow, i - 1)) - (friction * left * Vector.Abs(left));
+            Vector<double> minus = new Vector<double>(_head, i + 1) - (impedance * right) + (friction * right * Vector.Abs(right));
+            extra.Apply(ref plus, ref minus, left, right, _flow, _pastFlow, i);
+            var vapour = new Vector<double>(_vapourHead, i);
+            var cavity = new Vector<double>(_cavity, i);
+            Vector<double> b = cavity + (perB * ((2 * vapour) - plus - minus));
+            var root = Vector.SquareRoot((b * b) + new Vector<double>(8 * perB * _gasTimesHead));
+            var above = Vector.ConditionalSelect(
+                Vector.GreaterThan(b, Vector<double>.Zero), new Vector<double>(2 * _gasTimesHead) / (b + root), (root - b) / new Vector<double>(4 * perB));
+            Vector<double> h = vapour + above;
+            (cavity + (perB * ((2 * h) - plus - minus))).CopyTo(_cavity, i);
+            h.CopyTo(_nextHead, i);
+            ((plus - h) / impedance).CopyTo(_nextFlow, i);
+            ((h - minus) / impedance).CopyTo(_nextOut, i);
+        }
+
+        for (; i < Reaches; i++)
+        {
+            AdvanceGasNode(i, perB);
+        }
+    }
+
+    private void AdvanceGasNode(int i, double perB)
+    {
+        double plus = Plus(i - 1);
+        double minus = Minus(i + 1);
+        double b = _cavity[i] + perB * (2 * _vapourHead[i] - plus - minus);
+        double root = Math.Sqrt(b * b + 8 * perB * _gasTimesHead);
+        double above = b > 0 ? 2 * _gasTimesHead / (b + root) : (root - b) / (4 * perB);
+        double h = _vapourHead[i] + above;
+        _cavity[i] += perB * (2 * h - plus - minus);
+        _nextHead[i] = h;
+        _nextFlow[i] = (plus - h) / ImpedanceSPerM2;
+        _nextOut[i] = (h - minus) / ImpedanceSPerM2;
     }
 
     private bool Settled()
