@@ -41,6 +41,8 @@ internal sealed class StoreScripts(string dialect)
     public static void Execute(DbConnection connection, string sql)
     {
         using DbCommand command = Command(connection, sql);
+        // A script that makes an index anew over years of bursts takes its minutes.
+        command.CommandTimeout = 0;
         command.ExecuteNonQuery();
     }
 

@@ -16,7 +16,7 @@ internal sealed class SummaryReader(DbConnection connection)
             WHERE r.removed_of IS NULL)
         """;
 
-    private static readonly string Figures = string.Join(", ", new[] { SeasonFigure.Delivered, SeasonFigure.RatingUse }.Select(f => $"'{f.Code()}'"));
+    private static readonly string Asked = string.Join(" UNION ALL ", new[] { SeasonFigure.Delivered, SeasonFigure.RatingUse }.Select(f => $"SELECT '{f.Code()}' AS kind"));
 
     /// <summary>A summary of each ram that has a burst, by name.</summary>
     public List<RamSummary> Read()
@@ -66,18 +66,19 @@ internal sealed class SummaryReader(DbConnection connection)
     private List<(string Ram, string Code, RecentFigure Figure)> Recent() => [.. SqlRows.Of(
         connection,
         $"""
-        {Last}
-        SELECT l.name, t.kind,
-            AVG(CASE WHEN t.start_us > l.at_us - @week THEN t.value END), AVG(CASE WHEN t.start_us > l.at_us - @week THEN t.u END),
-            MAX(CASE WHEN t.start_us > l.at_us - @week AND t.bound = '{StoredBound.Upper}' THEN 1 ELSE 0 END),
-            AVG(CASE WHEN t.start_us <= l.at_us - @week THEN t.value END), AVG(CASE WHEN t.start_us <= l.at_us - @week THEN t.u END),
-            MAX(CASE WHEN t.start_us <= l.at_us - @week AND t.bound = '{StoredBound.Upper}' THEN 1 ELSE 0 END)
-        FROM last l JOIN figure t ON t.ram = l.ram AND t.kind IN ({Figures}) AND t.start_us > l.at_us - @weeks AND t.start_us <= l.at_us
-        GROUP BY l.name, t.kind
+        {Last}, asked AS ({Asked})
+        SELECT l.name, k.kind, {Means("l.at_us - @week", "l.at_us")}, {Means("l.at_us - @weeks", "l.at_us - @week")}
+        FROM last l CROSS JOIN asked k
         """,
         r => (Ram: r.GetString(0), Code: r.GetString(1), Week: Mean(r, 2), Before: Mean(r, 5)),
         ("@week", 7 * DayUs), ("@weeks", 35 * DayUs))
         .Where(f => f.Week is not null).Select(f => (f.Ram, f.Code, new RecentFigure(f.Week!.Value, f.Before)))];
+
+    // Asked one by one, since a server that joins misjudges how few rows a span has, and then reads the whole table.
+    private static string Means(string after, string upTo) => string.Join(
+        ", ",
+        new[] { "AVG(t.value)", "AVG(t.u)", $"MAX(CASE WHEN t.bound = '{StoredBound.Upper}' THEN 1 ELSE 0 END)" }.Select(figure =>
+            $"(SELECT {figure} FROM figure t WHERE t.ram = l.ram AND t.kind = k.kind AND t.start_us > {after} AND t.start_us <= {upTo})"));
 
     private List<(string Ram, string Code, double Probability)> Conditions() => SqlRows.Of(
         connection,

@@ -269,27 +269,61 @@ internal sealed class PipeSection
     /// </summary>
     private void AdvanceWithCavities()
     {
-        for (int i = 1; i < Reaches; i++)
+        if (_unsteadyHead > 0)
         {
-            double plus = Plus(i - 1);
-            double minus = Minus(i + 1);
-            double h = 0.5 * (plus + minus - ImpedanceSPerM2 * _cavity[i] / _stepS);
-            if (h >= _vapourHead[i])
-            {
-                _cavity[i] = 0;
-            }
-            else
-            {
-                h = _vapourHead[i];
-                _cavity[i] += _stepS * (2 * h - plus - minus) / ImpedanceSPerM2;
-            }
-
-            _nextHead[i] = h;
-            _nextFlow[i] = (plus - h) / ImpedanceSPerM2;
-            _nextOut[i] = (h - minus) / ImpedanceSPerM2;
+            AdvanceCavityVectors(new Unsteady(_unsteadyHead));
+        }
+        else
+        {
+            AdvanceCavityVectors(default(Steady));
         }
 
         (_outFlow, _nextOut) = (_nextOut, _outFlow);
+    }
+
+    private void AdvanceCavityVectors<T>(T extra)
+        where T : struct, IExtraSlope
+    {
+        int width = Vector<double>.Count;
+        var impedance = new Vector<double>(ImpedanceSPerM2);
+        var half = new Vector<double>(0.5);
+        var step = new Vector<double>(_stepS);
+        AdvanceCavityNode(1);
+        int i = 2;
+        for (; i + width < Reaches; i += width)
+        {
+            (Vector<double> plus, Vector<double> minus) = Characteristics(i, impedance, extra);
+            var vapour = new Vector<double>(_vapourHead, i);
+            var cavity = new Vector<double>(_cavity, i);
+            Vector<double> full = half * (plus + minus - (impedance * cavity / step));
+            var isFull = Vector.GreaterThanOrEqual(full, vapour);
+            var h = Vector.ConditionalSelect(isFull, full, vapour);
+            Vector.ConditionalSelect(isFull, Vector<double>.Zero, cavity + (step * ((2 * h) - plus - minus) / impedance)).CopyTo(_cavity, i);
+            Keep(i, plus, minus, h, impedance);
+        }
+
+        for (; i < Reaches; i++)
+        {
+            AdvanceCavityNode(i);
+        }
+    }
+
+    private void AdvanceCavityNode(int i)
+    {
+        double plus = Plus(i - 1);
+        double minus = Minus(i + 1);
+        double h = 0.5 * (plus + minus - ImpedanceSPerM2 * _cavity[i] / _stepS);
+        if (h >= _vapourHead[i])
+        {
+            _cavity[i] = 0;
+        }
+        else
+        {
+            h = _vapourHead[i];
+            _cavity[i] += _stepS * (2 * h - plus - minus) / ImpedanceSPerM2;
+        }
+
+        Keep(i, plus, minus, h);
     }
 
     /// <summary>
@@ -316,16 +350,11 @@ internal sealed class PipeSection
         int width = Vector<double>.Count;
         double perB = _stepS / ImpedanceSPerM2;
         var impedance = new Vector<double>(ImpedanceSPerM2);
-        var friction = new Vector<double>(_friction);
         AdvanceGasNode(1, perB);
         int i = 2;
         for (; i + width < Reaches; i += width)
         {
-            var left = new Vector<double>(_flow, i - 1);
-            var right = new Vector<double>(_flow, i + 1);
-            Vector<double> plus = new Vector<double>(_head, i - 1) + (impedance * new Vector<double>(_outFlow, i - 1)) - (friction * left * Vector.Abs(left));
-            Vector<double> minus = new Vector<double>(_head, i + 1) - (impedance * right) + (friction * right * Vector.Abs(right));
-            extra.Apply(ref plus, ref minus, left, right, _flow, _pastFlow, i);
+            (Vector<double> plus, Vector<double> minus) = Characteristics(i, impedance, extra);
             var vapour = new Vector<double>(_vapourHead, i);
             var cavity = new Vector<double>(_cavity, i);
             Vector<double> b = cavity + (perB * ((2 * vapour) - plus - minus));
@@ -334,9 +363,7 @@ internal sealed class PipeSection
                 Vector.GreaterThan(b, Vector<double>.Zero), new Vector<double>(2 * _gasTimesHead) / (b + root), (root - b) / new Vector<double>(4 * perB));
             Vector<double> h = vapour + above;
             (cavity + (perB * ((2 * h) - plus - minus))).CopyTo(_cavity, i);
-            h.CopyTo(_nextHead, i);
-            ((plus - h) / impedance).CopyTo(_nextFlow, i);
-            ((h - minus) / impedance).CopyTo(_nextOut, i);
+            Keep(i, plus, minus, h, impedance);
         }
 
         for (; i < Reaches; i++)
@@ -354,6 +381,31 @@ internal sealed class PipeSection
         double above = b > 0 ? 2 * _gasTimesHead / (b + root) : (root - b) / (4 * perB);
         double h = _vapourHead[i] + above;
         _cavity[i] += perB * (2 * h - plus - minus);
+        Keep(i, plus, minus, h);
+    }
+
+    // What arrives at the nodes from i on from above and from below, where what leaves a node differs from what enters it.
+    private (Vector<double> Plus, Vector<double> Minus) Characteristics<T>(int i, in Vector<double> impedance, T extra)
+        where T : struct, IExtraSlope
+    {
+        var friction = new Vector<double>(_friction);
+        var left = new Vector<double>(_flow, i - 1);
+        var right = new Vector<double>(_flow, i + 1);
+        Vector<double> plus = new Vector<double>(_head, i - 1) + (impedance * new Vector<double>(_outFlow, i - 1)) - (friction * left * Vector.Abs(left));
+        Vector<double> minus = new Vector<double>(_head, i + 1) - (impedance * right) + (friction * right * Vector.Abs(right));
+        extra.Apply(ref plus, ref minus, left, right, _flow, _pastFlow, i);
+        return (plus, minus);
+    }
+
+    private void Keep(int i, in Vector<double> plus, in Vector<double> minus, in Vector<double> h, in Vector<double> impedance)
+    {
+        h.CopyTo(_nextHead, i);
+        ((plus - h) / impedance).CopyTo(_nextFlow, i);
+        ((h - minus) / impedance).CopyTo(_nextOut, i);
+    }
+
+    private void Keep(int i, double plus, double minus, double h)
+    {
         _nextHead[i] = h;
         _nextFlow[i] = (plus - h) / ImpedanceSPerM2;
         _nextOut[i] = (h - minus) / ImpedanceSPerM2;
