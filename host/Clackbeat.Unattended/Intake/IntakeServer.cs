@@ -1,7 +1,6 @@
 using System.Net;
 using System.Net.Http.Headers;
 using System.Security.Cryptography;
-using System.Security.Cryptography.X509Certificates;
 using System.Text;
 using Clackbeat.Season.Packets;
 using Clackbeat.Site;
@@ -32,7 +31,7 @@ public sealed class IntakeServer : IAsyncDisposable
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { Args = [] });
         builder.Logging.ClearProviders();
         builder.WebHost.UseKestrelHttpsConfiguration();
-        X509Certificate2? certificate = settings.Certificate is { } file ? Load(file, settings.Key) : null;
+        ServerCertificate? certificate = settings.Certificate is { } file ? new ServerCertificate(file, settings.Key, null) : null;
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
@@ -43,7 +42,7 @@ public sealed class IntakeServer : IAsyncDisposable
             {
                 if (certificate is not null)
                 {
-                    listen.UseHttps(certificate);
+                    listen.UseHttps(tls => tls.ServerCertificateSelector = (_, _) => certificate.Current);
                 }
             });
         });
@@ -77,21 +76,6 @@ public sealed class IntakeServer : IAsyncDisposable
 
     /// <inheritdoc/>
     public ValueTask DisposeAsync() => _web.DisposeAsync();
-
-    private static X509Certificate2 Load(string certificate, string? key)
-    {
-        try
-        {
-            using var pem = X509Certificate2.CreateFromPemFile(certificate, key);
-
-            // Windows serves only a key that was imported.
-            return X509CertificateLoader.LoadPkcs12(pem.Export(X509ContentType.Pkcs12), null);
-        }
-        catch (Exception fault) when (fault is CryptographicException or IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            throw InputException.Of(fault, "intake.certificate", ("file", certificate), ("why", fault.Message.ReplaceLineEndings(" ")));
-        }
-    }
 
     private async Task Take(HttpContext context)
     {

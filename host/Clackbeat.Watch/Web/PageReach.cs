@@ -1,4 +1,5 @@
 using System.Net;
+using Clackbeat.Site;
 
 namespace Clackbeat.Watch.Web;
 

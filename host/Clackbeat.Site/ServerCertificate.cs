@@ -1,8 +1,7 @@
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
-using Clackbeat.Site;
 
-namespace Clackbeat.Watch.Web;
+namespace Clackbeat.Site;
 
 /// <summary>
 /// A server's certificate in a file: PEM with its key beside or within, or PFX. A renewed file is taken over within a minute; one that can't be
