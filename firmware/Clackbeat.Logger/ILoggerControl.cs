@@ -14,6 +14,9 @@ public interface ILoggerControl
     /// <summary>Measures what the board can do; null while it samples.</summary>
     Bench? Measure();
 
+    /// <summary>Sets how long and how often to record alone; the result is one of the protocol's.</summary>
+    int SetSchedule(SetSchedule schedule);
+
     /// <summary>Has the device start anew once the answer has left.</summary>
     void RequestRestart();
 }

@@ -77,4 +77,7 @@ public static class Kinds
 
     /// <summary>Command: measure what you can do.</summary>
     public const byte AskBench = 0x33;
+
+    /// <summary>Command, and what the card keeps of it: how long and how often to record alone.</summary>
+    public const byte SetSchedule = 0x34;
 }

@@ -13,7 +13,7 @@ internal static class FrameTarget
     private static readonly Message[] Messages =
     [
         new Identity(), new VersionAnswer(), new Hello(), new Answer(), new BurstStart(), new BurstEnd(), new Loss(), new Health(),
-        new TimeMark(), new Fault(), new BurstList(), new BurstData(), new ReadBurst(), new SetCalendar(), new StartCommand(),
+        new TimeMark(), new Fault(), new BurstList(), new BurstData(), new ReadBurst(), new SetCalendar(), new SetSchedule(), new StartCommand(),
     ];
 
     private static readonly FrameWriter Writer = new();

@@ -49,6 +49,7 @@ public class DeviceBuildVectorTests
         { "burst-list", "BurstList" },
         { "burst-data", "BurstData" },
         { "set-calendar", "SetCalendar" },
+        { "set-schedule", "SetSchedule" },
         { "read-burst", "ReadBurst" },
         { "bench", "Bench" },
     };

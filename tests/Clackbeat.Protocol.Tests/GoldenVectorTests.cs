@@ -177,6 +177,7 @@ public class GoldenVectorTests
         Kinds.BurstList => new BurstList(),
         Kinds.BurstData => new BurstData(),
         Kinds.SetCalendar => new SetCalendar(),
+        Kinds.SetSchedule => new SetSchedule(),
         Kinds.ReadBurst => new ReadBurst(),
         Kinds.Bench => new Bench(),
         _ => null,

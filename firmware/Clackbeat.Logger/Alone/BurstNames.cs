@@ -20,8 +20,12 @@ public static class BurstNames
     /// <summary>Number of the file that keeps what the board's bench found.</summary>
     public const int BenchSlot = 2;
 
-    /// <summary>One of the two files that remember over sleep, 0 or 1, or the bench's.</summary>
-    public static string State(int slot) => (slot == 0 ? "STATE-A" : slot == 1 ? "STATE-B" : "BENCH") + Ending;
+    /// <summary>Number of the file that keeps how long and how often to record.</summary>
+    public const int ScheduleSlot = 3;
+
+    /// <summary>One of the two files that remember over sleep, 0 or 1, the bench's, or the schedule's.</summary>
+    public static string State(int slot) =>
+        (slot == 0 ? "STATE-A" : slot == 1 ? "STATE-B" : slot == BenchSlot ? "BENCH" : "SCHEDULE") + Ending;
 
     /// <summary>Burst number of a file's name or path, whose ending may be in small letters; 0 for any other name.</summary>
     public static uint NumberOf(string path)

@@ -42,6 +42,7 @@ public sealed class LoneKeeper
     private readonly Reporter _reporter;
     private readonly CommandHandler _commands;
     private readonly LoneMemory _memory;
+    private readonly LoneSchedule _schedule;
     private readonly CardSink _sink;
     private readonly FrameWriter _writer = new();
     private readonly BurstStart _burstStart = new();
@@ -68,6 +69,7 @@ public sealed class LoneKeeper
         _reporter = reporter;
         _commands = commands;
         _memory = new LoneMemory(storage);
+        _schedule = new LoneSchedule(storage, settings);
         _sink = new CardSink(storage);
     }
 
@@ -80,6 +82,9 @@ public sealed class LoneKeeper
         _wokeAt = _board.NowMicroseconds();
         IsReady();
     }
+
+    /// <summary>How long and how often to record from the next burst on; the result is one of the protocol's.</summary>
+    public int SetSchedule(SetSchedule schedule) => _schedule.SetSchedule(schedule);
 
     /// <summary>Records one burst; false when a host spoke up and ended it.</summary>
     public bool RecordBurst()
@@ -144,6 +149,7 @@ public sealed class LoneKeeper
         {
             _remembers = true;
             _memory.Load();
+            _schedule.Load();
 
             // Sleep asked for counts only when the timer ended it; after a loss of power nobody knows how long it was.
             _slept = _board.WakeCause == WakeCauses.Timer ? _memory.Last.SleptMilliseconds : 0;

@@ -75,7 +75,7 @@ public interface IBurstStorage
     /// <summary>Reads a stretch of a burst's file; returns how many bytes, 0 at the end or when there is none.</summary>
     int Read(uint burst, uint offset, byte[] buffer, int count);
 
-    /// <summary>Reads one of the two state files, 0 or 1, or the bench's; returns how many bytes, 0 when there is none.</summary>
+    /// <summary>Reads one of the state files, by its number in <see cref="Alone.BurstNames"/>; returns how many bytes, 0 when there is none.</summary>
     int ReadState(int slot, byte[] buffer);
 
     /// <summary>Writes one of these files anew and closes it.</summary>

@@ -23,6 +23,7 @@ public sealed class CommandHandler
     private readonly Answer _answer = new();
     private readonly StartCommand _start = new();
     private readonly SetCalendar _setCalendar = new();
+    private readonly SetSchedule _setSchedule = new();
     private readonly ReadBurst _readBurst = new();
     private readonly BurstList _burstList = new();
     private readonly BurstData _burstData = new();
@@ -125,6 +126,9 @@ public sealed class CommandHandler
                 break;
             case Kinds.SetCalendar:
                 SetCalendar(body, length, now);
+                break;
+            case Kinds.SetSchedule:
+                Acknowledge(Kinds.SetSchedule, _setSchedule.TryRead(body, length) ? _control.SetSchedule(_setSchedule) : Results.OutOfRange);
                 break;
             case Kinds.ListBursts:
                 ListBursts();

@@ -132,6 +132,9 @@ public sealed class LoggerCore : ILoggerControl, IChores
     }
 
     /// <inheritdoc/>
+    public int SetSchedule(SetSchedule schedule) => _lone == null ? Results.NotNow : _lone.SetSchedule(schedule);
+
+    /// <inheritdoc/>
     public void RequestRestart() => _restart = true;
 
     /// <inheritdoc/>

@@ -1,4 +1,6 @@
 using System.Globalization;
+using Clackbeat.Protocol.Framing;
+using Clackbeat.Protocol.Messages;
 using Clackbeat.Site;
 
 namespace Clackbeat.Recording.Collecting;
@@ -8,6 +10,9 @@ namespace Clackbeat.Recording.Collecting;
 public sealed class CardSource(string root) : IBurstSource
 {
     private const string Ending = ".cbf";
+    private const string ScheduleName = "SCHEDULE.CBF";
+
+    private static readonly string[] StateNames = ["STATE-A.CBF", "STATE-B.CBF"];
 
     // A day at 5000 samples a second; a longer file is no burst.
     private const long MostBytes = 2L << 30;
@@ -37,12 +42,34 @@ public sealed class CardSource(string root) : IBurstSource
     }
 
     /// <inheritdoc/>
+    public ScheduleOutcome SetSchedule(SetSchedule schedule, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(schedule);
+        var writer = new FrameWriter();
+        schedule.Write(writer);
+        byte[] frame = writer.Buffer[..writer.Length];
+        string path = Path.Combine(StateFolder(), ScheduleName);
+        if (File.Exists(path) && File.ReadAllBytes(path).AsSpan().SequenceEqual(frame))
+        {
+            return ScheduleOutcome.Known;
+        }
+
+        File.WriteAllBytes(path, frame);
+        return ScheduleOutcome.Taken;
+    }
+
+    // Beside the state files, which may lie a folder deeper.
+    private string StateFolder() => Directory.EnumerateFiles(root, "*", SearchOption.AllDirectories)
+        .Where(path => StateNames.Contains(Path.GetFileName(path), StringComparer.OrdinalIgnoreCase))
+        .Select(Path.GetDirectoryName).FirstOrDefault() ?? root;
+
+    /// <inheritdoc/>
     public void Dispose()
     {
         // A folder needs no closing.
     }
 
-    // STATE-A and STATE-B have no number and are the logger's own.
+    // STATE-A, STATE-B and the like have no number and are the logger's own.
     private static uint NumberOf(string path) => uint.TryParse(
         Path.GetFileNameWithoutExtension(path), NumberStyles.None, CultureInfo.InvariantCulture, out uint number) ? number : 0;
 }

@@ -1,3 +1,5 @@
+using Clackbeat.Protocol.Messages;
+
 namespace Clackbeat.Recording.Collecting;
 
 /// <summary>Where a lone logger's bursts lie: its card, or the logger itself at the end of a line.</summary>
@@ -15,6 +17,28 @@ public interface IBurstSource : IDisposable
 
     /// <summary>Takes a burst away that is safe elsewhere; false where the source can't.</summary>
     bool Delete(BurstEntry entry);
+
+    /// <summary>Has the logger record as long and as often as is wished, from its next burst on.</summary>
+    /// <param name="schedule">The wish; within what a logger can keep to.</param>
+    /// <param name="cancellation">Ends the wait for an answer.</param>
+    /// <exception cref="IOException">The card can't be written.</exception>
+    ScheduleOutcome SetSchedule(SetSchedule schedule, CancellationToken cancellation);
+}
+
+/// <summary>What became of a wish how long and how often to record.</summary>
+public enum ScheduleOutcome
+{
+    /// <summary>The logger keeps to it from now on.</summary>
+    Taken,
+
+    /// <summary>It did so already.</summary>
+    Known,
+
+    /// <summary>The logger's firmware is older than this command.</summary>
+    TooOld,
+
+    /// <summary>The logger has no card, can't write it, or doesn't record by itself.</summary>
+    Refused,
 }
 
 /// <summary>A burst that a source holds.</summary>

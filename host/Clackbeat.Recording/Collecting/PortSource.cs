@@ -94,6 +94,18 @@ public sealed class PortSource : IBurstSource
     public bool Delete(BurstEntry entry) => false;
 
     /// <inheritdoc/>
+    public ScheduleOutcome SetSchedule(SetSchedule schedule, CancellationToken cancellation)
+    {
+        byte[] answer = Ask(() => _talk.TrySend(schedule), b => b is [Kinds.Answer, Kinds.SetSchedule, _, ..], cancellation);
+        return answer[2] switch
+        {
+            Results.Done => ScheduleOutcome.Taken,
+            Results.Unknown => ScheduleOutcome.TooOld,
+            _ => ScheduleOutcome.Refused,
+        };
+    }
+
+    /// <inheritdoc/>
     public void Dispose() => _talk.Dispose();
 
     private void ReadPieces(uint number, byte[] file, long from, CancellationToken cancellation)

@@ -1,3 +1,4 @@
+using Clackbeat.Logger.Alone;
 using Clackbeat.Protocol;
 using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
@@ -85,6 +86,45 @@ public sealed class VisitTests : IDisposable
         Assert.Equal(ClockSources.Host, mark.Source);
         Assert.InRange(mark.CalendarMilliseconds, toldMs, toldMs + 60_000);
         Assert.True(_bench.Numbers.Max() >= 2);
+    }
+
+    [Fact(Timeout = 60_000)]
+    public async Task AScheduleThatAHostSetsHoldsFromTheNextBurstOnAndAfterALossOfPower()
+    {
+        await Task.Run(() =>
+        {
+            Plug();
+            Assert.Equal(Results.OutOfRange, Set(lengthMs: 5_000, intervalMs: 14_999));
+            Assert.Equal(Results.OutOfRange, Set(lengthMs: 999, intervalMs: 60_000));
+            Assert.Equal(Results.OutOfRange, Set(lengthMs: 5_000, intervalMs: 604_800_001));
+            Assert.Equal(Results.Done, Set(lengthMs: 5_000, intervalMs: 120_000));
+            _served!.Dispose();
+            _served = null;
+        });
+        int before = _bench.Numbers.Count();
+
+        // The build's own settings are two seconds a minute, and a logger starts from them each time.
+        _bench.Settings.BurstLengthMilliseconds = LoneBench.BurstS * 1000;
+        _bench.Settings.BurstIntervalMilliseconds = LoneBench.IntervalS * 1000;
+        _bench.Run(3.5 * 120);
+        uint[] numbers = [.. _bench.Numbers.Skip(before)];
+        Assert.Equal(4, numbers.Length);
+        Assert.All(numbers, n => Assert.Equal((5_000u, 120_000u), (_bench.Read(n).Start.LengthMilliseconds, _bench.Read(n).Start.IntervalMilliseconds)));
+    }
+
+    [Fact]
+    public void ADamagedScheduleChangesNothing()
+    {
+        File.WriteAllBytes(_bench.StatePath(BurstNames.ScheduleSlot), [0, 5, 0x34, 0x90, 0x5f, 1, 4, 0x40, 0x77, 0x1b, 5, 8, 0x96, 9, 0xc7, 1, 0]);
+        _bench.Run(1.5 * LoneBench.IntervalS);
+        Assert.Equal(LoneBench.BurstS * 1000u, _bench.Read(1).Start.LengthMilliseconds);
+    }
+
+    private int Set(uint lengthMs, uint intervalMs)
+    {
+        new SetSchedule { LengthMilliseconds = lengthMs, IntervalMilliseconds = intervalMs }.Write(_writer);
+        Send();
+        return Await(Kinds.Answer)[2];
     }
 
     // A file alone says nothing: at its start the logger tries the card, and takes the file away again.

@@ -43,6 +43,19 @@ public sealed class CollectTests(ITestOutputHelper output) : IDisposable
     }
 
     [Fact(Timeout = 60_000)]
+    public async Task A_schedule_written_onto_the_card_is_kept_to_by_the_logger()
+    {
+        await Task.Run(() => LoneBench.FillCard(Card, 2));
+        using var card = new CardSource(Card);
+        var schedule = new Protocol.Messages.SetSchedule { LengthMilliseconds = 4_000, IntervalMilliseconds = 1_800_000 };
+        Assert.Equal(ScheduleOutcome.Taken, card.SetSchedule(schedule, CancellationToken.None));
+        Assert.Equal(ScheduleOutcome.Known, card.SetSchedule(schedule, CancellationToken.None));
+        await Task.Run(() => LoneBench.FillCard(Card, 2));
+        BurstFacts[] taken = [.. Collect(delete: false).Taken.OrderBy(b => b.Number)];
+        Assert.Equal([2000, 2000, 4000, 4000], taken.Select(b => 1000 * (int)Math.Round(b.Samples / 1000.0)).Take(4));
+    }
+
+    [Fact(Timeout = 60_000)]
     public async Task Only_what_is_whole_and_safe_leaves_the_card()
     {
         await Task.Run(() => LoneBench.FillCard(Card, 4));

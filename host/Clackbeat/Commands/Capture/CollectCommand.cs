@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text.Json;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Frame;
+using Clackbeat.Protocol.Messages;
 using Clackbeat.Recording.Collecting;
 using Clackbeat.Recording.Files;
 using Clackbeat.Recording.Link;
@@ -24,7 +26,7 @@ internal static class CollectCommand
         var source = new Argument<string>("CARD-OR-PORT") { Description = "Folder of the card, or serial port of the logger" };
         var folder = new Option<string>("--out") { Description = "Folder to take the bursts over to; made when missing", HelpName = "DIR", Required = true };
         Option<string?> started = StartedOption.Create();
-        var site = new Option<string?>("--site") { Description = "Site file to put into each recording", HelpName = "SITE" };
+        var site = new Option<string?>("--site") { Description = "Site file to put into each recording; the logger then records as long and as often as its [battery] says", HelpName = "SITE" };
         var delete = new Option<bool>("--delete") { Description = "Take each whole burst off the card once it is safe here" };
         var baud = new Option<int>("--baud") { Description = "Speed of the line", DefaultValueFactory = _ => SerialLine.UsualBaud };
         var command = new ExampleCommand(
@@ -85,8 +87,38 @@ internal static class CollectCommand
         IReadOnlyList<string> contradicted = index.Write(library);
         int code = Say(session, summary, library, folder, contradicted);
         SayBattery(session, summary, ram);
-        return code;
+        return ram is { Battery: { BurstLengthS: { } lengthS, BurstIntervalS: { } intervalS } } && !TellSchedule(session, source, lengthS, intervalS)
+            ? ExitCode.DonePartly
+            : code;
     }
+
+    // The logger records as the site file says, whatever it was built with.
+    private static bool TellSchedule(Session session, IBurstSource source, double lengthS, double intervalS)
+    {
+        var schedule = new SetSchedule { LengthMilliseconds = Milliseconds(lengthS), IntervalMilliseconds = Milliseconds(intervalS) };
+        FactValue[] told = [("length_s", lengthS), ("interval_min", intervalS / 60)];
+        if (!schedule.IsInRange)
+        {
+            session.Warn(Phrases.Say("collect.schedule-range", told));
+            return false;
+        }
+
+        ScheduleOutcome outcome = source.SetSchedule(schedule, session.Stop);
+        string words = Phrases.Say($"collect.schedule-{JsonNamingPolicy.KebabCaseLower.ConvertName(outcome.ToString())}", told);
+        bool isDone = outcome is ScheduleOutcome.Taken or ScheduleOutcome.Known;
+        if (isDone)
+        {
+            session.Say(words);
+        }
+        else
+        {
+            session.Warn(words);
+        }
+
+        return isDone;
+    }
+
+    private static uint Milliseconds(double seconds) => (uint)Math.Clamp(Math.Round(1000 * seconds), 0, uint.MaxValue);
 
     // Read by the data sheets' resistors and converter: good to a tenth before it was compared with a meter.
     private static void SayBattery(Session session, CollectSummary summary, RamSite? ram)
