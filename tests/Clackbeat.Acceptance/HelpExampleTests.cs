@@ -31,8 +31,8 @@ public sealed class HelpExampleTests : IDisposable
     // Some make what others read.
     private static readonly string[] Order = ["plan", "site", "simulate", "calibrate", "rating", "export", "share", "log", "tune"];
 
-    // Commands that fit a twin take seconds for each example: of these the first is run, and all of them with CLACKBEAT_LONG.
-    private static readonly string[] Slow = ["what-if ", "report "];
+    // Commands that fit a twin or draw every fault take seconds for each example: of these the first is run, and all of them with CLACKBEAT_LONG.
+    private static readonly string[] Slow = ["what-if ", "report ", "guide faults"];
 
     private static readonly string[] Folders = ["bursts", "season-parquet"];
 

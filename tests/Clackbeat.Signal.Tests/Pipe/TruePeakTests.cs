@@ -35,7 +35,7 @@ public class TruePeakTests
         foreach ((RamSite site, RamCharacter character) in Sites.SelectMany(s => Enum.GetValues<RamCharacter>().Select(c => (s, c))))
         {
             // 2000, 1000 and 500 samples a second of one ram: every sample, every second, every fourth.
-            (double[] timesS, double[] pressuresPa, List<VirtualBeat> truth) = Rams.Record(site, 20, 2000, character: character, seed: 3);
+            (double[] timesS, double[] pressuresPa, List<VirtualBeat> truth) = Rams.Record(site, 12, 2000, character: character, seed: 3);
             foreach (int nth in new[] { 1, 2, 4 })
             {
                 RamAnalysis found = Rams.Analyse(site, Every(nth, timesS), Every(nth, pressuresPa));
