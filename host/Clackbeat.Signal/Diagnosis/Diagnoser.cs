@@ -25,7 +25,7 @@ internal static class Diagnoser
     internal const double LeastToBeSure = 0.6;
     private const double LeastToMention = 0.15;
 
-    private const double LeastProbability = 0.05;
+    internal const double LeastProbability = 0.05;
     private const int MostFindings = 4;
 
     /// <summary>Judges a record.</summary>
@@ -54,7 +54,7 @@ internal static class Diagnoser
 
         return input.Baseline is { } well
             ? ByBaseline(input, signature, well)
-            : BySite(input.Site, signature, input.RateHz * input.Hydraulics.PipePeriodS);
+            : BySite(input, signature, input.RateHz * input.Hydraulics.PipePeriodS);
     }
 
     private static DiagnosisOutcome ByBaseline(DiagnosisInput input, Signature signature, Signature well)
@@ -67,14 +67,14 @@ internal static class Diagnoser
         }
 
         IReadOnlyList<(string Condition, double Probability)> judged = model.Judge(scores);
-        List<Finding> findings = Findings(model, judged, scores, true, input.Earlier.Count > 0 ? new Growth(signature, well, input.Earlier) : null);
-        return Sure(findings, [.. HeldBack(scores), .. IsUnsure(findings) ? [Fact.Of("diagnosis-undecided-baseline", FactValue.Of("likelihoods", Likelihoods(findings)))] : Array.Empty<Fact>()], judged);
+        List<Finding> findings = MainLeak.Split(Findings(model, judged, scores, true, input.Earlier.Count > 0 ? new Growth(signature, well, input.Earlier) : null), input);
+        return Sure(findings, [.. HeldBack(scores), .. ValveOrMain(findings), .. IsUnsure(findings) ? [Fact.Of("diagnosis-undecided-baseline", FactValue.Of("likelihoods", Likelihoods(findings)))] : Array.Empty<Fact>()], judged);
     }
 
-    private static DiagnosisOutcome BySite(Site.Model.RamSite site, Signature signature, double perPeriod)
+    private static DiagnosisOutcome BySite(DiagnosisInput input, Signature signature, double perPeriod)
     {
         ConditionModel model = ConditionModel.AgainstSite;
-        FeatureScores scores = model.Score(SiteEvidence.Of(Comparison.BySite(signature), site));
+        FeatureScores scores = model.Score(SiteEvidence.Of(Comparison.BySite(signature), input.Site));
         if (IsBeyond(perPeriod, scores.Novelty))
         {
             return Nothing(perPeriod < SamplesPerPeriod.Least
@@ -83,10 +83,14 @@ internal static class Diagnoser
         }
 
         IReadOnlyList<(string Condition, double Probability)> judged = model.Judge(scores);
-        List<Finding> findings = Findings(model, judged, scores, false, null);
+        List<Finding> findings = MainLeak.Split(Findings(model, judged, scores, false, null), input);
         return Sure(
-            findings, [.. HeldBack(scores), IsUnsure(findings) ? Fact.Of("diagnosis-undecided", FactValue.Of("likelihoods", Likelihoods(findings))) : Fact.Of("diagnosis-no-baseline")], judged);
+            findings, [.. HeldBack(scores), .. ValveOrMain(findings), IsUnsure(findings) ? Fact.Of("diagnosis-undecided", FactValue.Of("likelihoods", Likelihoods(findings))) : Fact.Of("diagnosis-no-baseline")], judged);
     }
+
+    /// <summary>Says that a small leak of the main looks like one of the delivery valve.</summary>
+    private static IEnumerable<Fact> ValveOrMain(List<Finding> findings) =>
+        findings is [{ Condition: Conditions.DeliveryValveLeaking }, ..] ? [Fact.Of("diagnosis-valve-or-main")] : [];
 
     /// <summary>Says that features outside the study have drawn the probabilities back.</summary>
     private static IEnumerable<Fact> HeldBack(FeatureScores scores) =>

@@ -41,11 +41,16 @@ public sealed record HandTest(string Code, IReadOnlyList<string> Decides, bool I
 
     /// <summary>
     /// The cheapest test that separates the likeliest condition from the next one; null where the first stands clear of the others. A well ram beside a fault
-    /// asks for the test of that fault.
+    /// asks for the test of that fault. A leaking delivery valve always asks for its test, since a small leak of the main looks the same.
     /// </summary>
     /// <param name="findings">Most probable first.</param>
     public static HandTest? For(IReadOnlyList<Finding> findings)
     {
+        if (findings is [{ Condition: Conditions.DeliveryValveLeaking }, ..])
+        {
+            return All.First(t => t.Decides.Contains(Conditions.DeliveryValveLeaking));
+        }
+
         if (findings.Count < 2 || findings[1].Probability < LeastToAsk || findings[0].Probability > Apart * findings[1].Probability)
         {
             return null;

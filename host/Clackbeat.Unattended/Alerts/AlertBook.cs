@@ -21,14 +21,6 @@ public sealed class AlertBook
     public const string Itself = "log";
 
     private const int MostAlerts = 1000;
-    private const int MostFailures = 20;
-    private static readonly TimeSpan FirstWait = TimeSpan.FromMinutes(1);
-    private static readonly TimeSpan LongestWait = TimeSpan.FromHours(1);
-    private static readonly TimeSpan GiveUpAfter = TimeSpan.FromDays(30);
-
-    // A day of them, an hour apart at most: a computer without a clock chip may raise an alert in 1970 and hear of the true date
-    // before it could send anything.
-    private const int LeastTries = 24;
 
     private static readonly JsonSerializerOptions Form = new() { WriteIndented = true, Converters = { new JsonStringEnumConverter() } };
 
@@ -51,8 +43,6 @@ public sealed class AlertBook
     }
 
     private string FilePath => PathIn(_folder);
-
-    private string SeenFolder => Path.Combine(_folder, "seen");
 
     /// <summary>Opens the book of a log's folder; one that can't be read is put aside and a new one begun.</summary>
     /// <param name="folder">The log's folder.</param>
@@ -163,13 +153,12 @@ public sealed class AlertBook
     {
         lock (_gate)
         {
-            // A calendar that was set back must not hold a message up.
             return
             [
                 .. from alert in _content.Alerts
                    from notice in alert.Notices
                    from way in notice.Ways
-                   where !way.Value.Done && (way.Value.NextUtc <= nowUtc || way.Value.NextUtc - nowUtc > LongestWait)
+                   where way.Value.IsDue(nowUtc)
                    select (alert.Number, notice.Message, way.Key),
             ];
         }
@@ -188,7 +177,7 @@ public sealed class AlertBook
         {
             int at = _content.Alerts.FindIndex(a => a.Number == alert);
             StoredAlert stored = _content.Alerts[at];
-            WayTries now = new(true, 0, nowUtc, "");
+            WayTries now = WayTries.Fresh(nowUtc) with { Done = true };
             _content.Alerts[at] = stored with
             {
                 Notices =
@@ -200,11 +189,7 @@ public sealed class AlertBook
                             return n;
                         }
 
-                        WayTries tries = n.Ways[way];
-                        int attempts = tries.Attempts + 1;
-                        TimeSpan wait = FirstWait * Math.Pow(2, Math.Min(attempts - 1, MostFailures));
-                        bool givenUp = error is not null && nowUtc - n.Message.AtUtc > GiveUpAfter && attempts >= LeastTries;
-                        now = new WayTries(error is null || givenUp, attempts, nowUtc + (wait < LongestWait ? wait : LongestWait), error ?? "");
+                        now = n.Ways[way].After(n.Message.AtUtc, nowUtc, error);
                         return n with { Ways = n.Ways.ToDictionary(w => w.Key, w => w.Key == way ? now : w.Value) };
                     }),
                 ],
@@ -214,45 +199,28 @@ public sealed class AlertBook
         }
     }
 
-    /// <summary>Leaves a note that somebody has seen an alert; the running log, or the next one, takes it into the book.</summary>
-    /// <param name="folder">The log's folder.</param>
-    /// <param name="number">The alert.</param>
-    /// <param name="nowUtc">Now.</param>
-    /// <param name="words">What they say.</param>
-    public static void LeaveSeen(string folder, int number, DateTimeOffset nowUtc, string words)
-    {
-        string seen = Path.Combine(folder, "seen");
-        Directory.CreateDirectory(seen);
-        AtomicFile.Write(Path.Combine(seen, number.ToString(CultureInfo.InvariantCulture)), JsonSerializer.Serialize(new Seen(nowUtc, words), Form));
-    }
-
     /// <summary>Takes notes of what was seen into the book.</summary>
     /// <param name="keep">Write the book and remove the notes; otherwise only look.</param>
     public IReadOnlyList<StoredAlert> TakeSeen(bool keep)
     {
-        if (!Directory.Exists(SeenFolder))
-        {
-            return [];
-        }
-
         lock (_gate)
         {
             var taken = new List<StoredAlert>();
-            string[] notes = [.. Directory.GetFiles(SeenFolder).Where(f => int.TryParse(Path.GetFileName(f), CultureInfo.InvariantCulture, out _))];
-            foreach (string note in notes)
+            IReadOnlyList<SeenNote> notes = SeenNote.In(_folder);
+            foreach (SeenNote note in notes)
             {
-                int at = _content.Alerts.FindIndex(a => a.Number == int.Parse(Path.GetFileName(note), CultureInfo.InvariantCulture));
-                if (at >= 0 && ReadSeen(note) is { } seen)
+                int at = _content.Alerts.FindIndex(a => a.Number == note.Alert);
+                if (at >= 0 && note.IsReadable)
                 {
-                    _content.Alerts[at] = _content.Alerts[at] with { SeenUtc = seen.AtUtc, SeenWords = seen.Words };
+                    _content.Alerts[at] = _content.Alerts[at] with { SeenUtc = note.AtUtc, SeenWords = note.Words };
                     taken.Add(_content.Alerts[at]);
                 }
             }
 
-            if (keep && notes.Length > 0)
+            if (keep && notes.Count > 0)
             {
                 Save();
-                Array.ForEach(notes, File.Delete);
+                SeenNote.Remove(_folder, notes);
             }
 
             return taken;
@@ -260,18 +228,6 @@ public sealed class AlertBook
     }
 
     private static string PathIn(string folder) => Path.Combine(folder, "alerts.json");
-
-    private static Seen? ReadSeen(string path)
-    {
-        try
-        {
-            return JsonSerializer.Deserialize<Seen>(File.ReadAllText(path), Form);
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
-    }
 
     private AlertMessage Raise(string ram, AlertReading reading, DateTimeOffset sinceUtc, DateTimeOffset nowUtc, Units units, IEnumerable<string> ways)
     {
@@ -334,7 +290,7 @@ public sealed class AlertBook
         };
 
     private static Notice NoticeOf(AlertMessage message, IEnumerable<string> ways, DateTimeOffset nowUtc) =>
-        new(message, ways.ToDictionary(w => w, _ => new WayTries(false, 0, nowUtc, "")));
+        new(message, ways.ToDictionary(w => w, _ => WayTries.Fresh(nowUtc)));
 
     private void Save() => AtomicFile.Write(FilePath, JsonSerializer.Serialize(_content, Form));
 
@@ -346,6 +302,4 @@ public sealed class AlertBook
 
         public List<StoredAlert> Alerts { get; init; } = [];
     }
-
-    private sealed record Seen(DateTimeOffset AtUtc, string Words);
 }

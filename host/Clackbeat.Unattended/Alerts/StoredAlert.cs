@@ -53,4 +53,35 @@ public sealed record Notice(AlertMessage Message, IReadOnlyDictionary<string, Wa
 /// <param name="Attempts">How often it was tried.</param>
 /// <param name="NextUtc">When to try again.</param>
 /// <param name="Error">What the last try met; empty for nothing.</param>
-public sealed record WayTries(bool Done, int Attempts, DateTimeOffset NextUtc, string Error);
+public sealed record WayTries(bool Done, int Attempts, DateTimeOffset NextUtc, string Error)
+{
+    private const int MostDoublings = 20;
+
+    // A day of them, an hour apart at most: a computer without a clock chip may raise an alert in 1970 and hear of the true date
+    // before it could send anything.
+    private const int LeastTries = 24;
+
+    private static readonly TimeSpan FirstWait = TimeSpan.FromMinutes(1);
+    private static readonly TimeSpan LongestWait = TimeSpan.FromHours(1);
+    private static readonly TimeSpan GiveUpAfter = TimeSpan.FromDays(30);
+
+    /// <summary>A way that was not tried yet.</summary>
+    /// <param name="nowUtc">Now.</param>
+    internal static WayTries Fresh(DateTimeOffset nowUtc) => new(false, 0, nowUtc, "");
+
+    /// <summary>Whether to try now. A calendar that was set back must not hold a message up.</summary>
+    /// <param name="nowUtc">Now.</param>
+    internal bool IsDue(DateTimeOffset nowUtc) => !Done && (NextUtc <= nowUtc || NextUtc - nowUtc > LongestWait);
+
+    /// <summary>How far the way is after another try: waits that double up to an hour, and an end after a month.</summary>
+    /// <param name="sentUtc">Time of the message.</param>
+    /// <param name="nowUtc">Now.</param>
+    /// <param name="error">What the try met; null when the message was taken over.</param>
+    internal WayTries After(DateTimeOffset sentUtc, DateTimeOffset nowUtc, string? error)
+    {
+        int attempts = Attempts + 1;
+        TimeSpan wait = FirstWait * Math.Pow(2, Math.Min(attempts - 1, MostDoublings));
+        bool givenUp = error is not null && nowUtc - sentUtc > GiveUpAfter && attempts >= LeastTries;
+        return new WayTries(error is null || givenUp, attempts, nowUtc + (wait < LongestWait ? wait : LongestWait), error ?? "");
+    }
+}

@@ -107,7 +107,7 @@ public sealed class AlertBookTests : IDisposable
     {
         Raise();
         var running = AlertBook.Open(_folder.Path, out _);
-        AlertBook.LeaveSeen(_folder.Path, 1, Start.AddHours(1), "on my way");
+        SeenNote.Leave(_folder.Path, 1, Start.AddHours(1), "on my way");
         Assert.Equal("on my way", Assert.Single(AlertBook.Look(_folder.Path).Alerts).SeenWords);
         Assert.Equal(1, Assert.Single(running.TakeSeen(keep: true)).Number);
         Assert.Empty(running.TakeSeen(keep: true));

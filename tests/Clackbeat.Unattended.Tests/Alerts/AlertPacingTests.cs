@@ -96,7 +96,7 @@ public sealed class AlertPacingTests : IDisposable
         var pacing = new AlertPacing(new AlertSettings { EscalateAfter = TimeSpan.FromHours(2) });
         Raise("mill", AlertKind.Stopped);
         Raise("ford", AlertKind.Stopped);
-        AlertBook.LeaveSeen(_folder.Path, 1, _clock.GetUtcNow(), "on my way");
+        SeenNote.Leave(_folder.Path, 1, _clock.GetUtcNow(), "on my way");
         _book.TakeSeen(keep: true);
         _book.Take("ford", Reading(AlertKind.Stopped, Standing.Within), _clock.GetUtcNow(), Units.Metric, []);
         Assert.Empty(Escalate(pacing, 5));

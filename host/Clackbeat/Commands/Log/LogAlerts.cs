@@ -65,7 +65,7 @@ internal static class LogAlerts
             int asked = line.GetRequiredValue(number);
             StoredAlert alert = AlertBook.Look(folder).Alerts.FirstOrDefault(a => a.Number == asked)
                 ?? throw InputException.Of("logging.no-such-alert", ("alert", asked));
-            AlertBook.LeaveSeen(folder, asked, DateTimeOffset.UtcNow, line.GetValue(words)?.Trim() ?? "");
+            SeenNote.Leave(folder, asked, DateTimeOffset.UtcNow, line.GetValue(words)?.Trim() ?? "");
             session.Say(Phrases.Say("logging.alert-seen", ("alert", asked), ("title", alert.Title)));
             return ExitCode.Done;
         });
