@@ -14,6 +14,10 @@ internal static class MainLeak
     // How well a keeper knows the height of the outlet, as a standard uncertainty: a judgement.
     private const double HeadShare = 0.02;
 
+    // Plateaus of leaking valves lie within a tenth above that height, those of leaking mains over the half below it (rams of the choosing set):
+    // near the height the valve is five times as likely.
+    private const double NearForValve = 5;
+
     // From here on it is a finding of its own, whatever else the beat shows.
     private const double Certain = 0.97;
 
@@ -32,7 +36,8 @@ internal static class MainLeak
         }
 
         Finding? valve = findings.FirstOrDefault(f => f.Condition == Conditions.DeliveryValveLeaking);
-        double main = below.Probability * (valve?.Probability ?? 0);
+        double ofMain = below.Probability / (below.Probability + (NearForValve * (1 - below.Probability)));
+        double main = ofMain * (valve?.Probability ?? 0);
         if (below.Probability > Certain)
         {
             main = Math.Max(main, below.Probability * (input.Baseline is null ? TrustInSite : TrustWithBaseline));
@@ -46,7 +51,7 @@ internal static class MainLeak
         // A leak that is in the main is not in the valve, and a ram that loses water below its outlet is not well.
         IEnumerable<Finding> others = findings.Select(f => f.Condition switch
         {
-            Conditions.DeliveryValveLeaking => f with { Probability = f.Probability * (1 - below.Probability) },
+            Conditions.DeliveryValveLeaking => f with { Probability = f.Probability * (1 - ofMain) },
             Conditions.Healthy => f with { Probability = f.Probability * (1 - main) },
             _ => f,
         });
