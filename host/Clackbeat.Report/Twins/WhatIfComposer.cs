@@ -132,6 +132,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         (Prediction now, TriedChange then) = (story.AsIs, story.Tried[0]);
         TableRow Row(string name, Kind kind, Func<Prediction, Figure?> figure) =>
             new(name, Rich.Empty, [Cell(Show.Of(kind, figure(now))), Cell(Show.Of(kind, figure(then.Ram)))]);
+        TableRow[] swing = then.Ram.VesselSwingPa is null ? [] : [Row(Phrases.Say("whatif.swing"), Kind.Pressure, p => p.VesselSwingPa)];
         return new Table(
             Phrases.Say("tried.table"), ["", Phrases.Say("whatif.as-it-is"), Phrases.Say("whatif.changed")],
             [
@@ -141,6 +142,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
                     Row(Phrases.Say("trend.delivered"), Kind.Flow, p => p.DeliveredM3PerS),
                     Row(Phrases.Say("trend.waste"), Kind.Flow, p => p.WasteM3PerS),
                     Row(Phrases.Say("trend.peak"), Kind.Pressure, p => p.PeakPa),
+                    .. swing,
                     Row(Phrases.Say("trend.efficiency"), Kind.Share, p => p.Efficiency),
                 ]),
             ]);

@@ -190,7 +190,8 @@ function show() {
 
 function run(now) {
   if (!playing) return;
-  place = (place + (now - last) / 1000 / Number(pace.value) / data.step) % count;
+  // A frame may be stamped with an instant before the one at which play began.
+  place = (place + Math.max(0, now - last) / 1000 / Number(pace.value) / data.step) % count;
   last = now;
   show();
   requestAnimationFrame(run);
@@ -217,11 +218,13 @@ one("back").addEventListener("click", () => step(-1));
 one("on").addEventListener("click", () => step(1));
 slider.addEventListener("input", () => { play(false); place = Number(slider.value); show(); });
 document.addEventListener("keydown", event => {
-  if (event.ctrlKey || event.metaKey || event.altKey || ["INPUT", "SELECT", "BUTTON"].includes(event.target.tagName)) return;
+  const { tagName } = event.target;
+  if (event.ctrlKey || event.metaKey || event.altKey || tagName === "SELECT") return;
+  // A button is pressed by space itself; the slider goes one step and home by itself, but no ten.
   const by = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-  if (by) step(by * (event.shiftKey ? 10 : 1));
-  else if (event.key === " ") play(!playing);
-  else if (event.key === "Home") step(-Math.floor(place));
+  if (by && (event.shiftKey || tagName !== "INPUT")) step(by * (event.shiftKey ? 10 : 1));
+  else if (event.key === " " && tagName !== "BUTTON") play(!playing);
+  else if (event.key === "Home" && tagName !== "INPUT") step(-Math.floor(place));
   else return;
   event.preventDefault();
 });

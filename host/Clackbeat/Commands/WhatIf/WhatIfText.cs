@@ -3,6 +3,7 @@ using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Twin.Air;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Words;
 
@@ -65,6 +66,11 @@ internal static class WhatIfText
         yield return [Phrases.Say("trend.delivered"), Of(QuantityKind.Flow, now.DeliveredM3PerS), Of(QuantityKind.Flow, then.DeliveredM3PerS)];
         yield return [Phrases.Say("trend.waste"), Of(QuantityKind.Flow, now.WasteM3PerS), Of(QuantityKind.Flow, then.WasteM3PerS)];
         yield return [Phrases.Say("trend.peak"), Of(QuantityKind.Pressure, now.PeakPa), Of(QuantityKind.Pressure, then.PeakPa)];
+        if (then.VesselSwingPa is not null)
+        {
+            yield return [Phrases.Say("whatif.swing"), Of(QuantityKind.Pressure, now.VesselSwingPa), Of(QuantityKind.Pressure, then.VesselSwingPa)];
+        }
+
         yield return [Phrases.Say("trend.efficiency"), Of(QuantityKind.Share, now.Efficiency), Of(QuantityKind.Share, then.Efficiency)];
         yield return [Phrases.Say("whatif.pipe"), Pipe(answer.PipeAsIs), Pipe(answer.Changed[0].Pipe)];
     }
@@ -101,6 +107,15 @@ internal static class WhatIfText
         if (answer.Twin.IsOfSoftSpring)
         {
             yield return Phrases.Say("whatif.soft-spring");
+        }
+
+        if (answer.Air is { } air)
+        {
+            string Say(double m3) => Phrases.Format(QuantityKind.Volume, m3, answer.Site.Units);
+            yield return air.IsOpen
+                ? Phrases.Say("whatif.air-least", ("low", Say(air.LowM3)))
+                : Phrases.Say("whatif.air-now", ("air", Say(air.M3)), ("low", Say(air.LowM3)), ("high", Say(air.HighM3)));
+            yield return Phrases.Say("whatif.air-what", ("full", Say(air.FullM3)), ("lost", Say(VesselAir.LostShare * air.FullM3)));
         }
 
         if (answer.Site.WasteValve.StrokeM is null)
