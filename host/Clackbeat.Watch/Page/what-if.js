@@ -74,19 +74,20 @@ function build() {
   if (twin.measured) {
     const plot = make("div", "plot twin-plot");
     plot.setAttribute("role", "img");
-    body.push(make("ul", "key twin-key"), plot, make("p", "axis small", say("overlay.axis")));
+    body.push(make("div", "twin-beat", make("ul", "key twin-key"), plot, make("p", "axis small", say("overlay.axis"))));
   }
   if (twin.phase === "ready") body.push(sliders(), answer());
   by("what-if-body").replaceChildren(...body);
   showHead();
   showAnswer();
-  // Whoever asked for the fit goes on at the first slider.
-  if (hadFocus) by("what-if-body").querySelector("input, button")?.focus({ preventScroll: true });
+  // Whoever asked for the fit waits beside its progress and goes on at the first slider.
+  if (hadFocus) (by("what-if-body").querySelector("input") ?? by("twin-fit") ?? by("what-if-body").querySelector(".twin-head")).focus({ preventScroll: true });
 }
 
 /** The button, how far a fit is, and of when the twin is. */
 function showHead() {
   const head = by("what-if-body").querySelector(".twin-head");
+  head.tabIndex = -1;
   const parts = [];
   if (twin.phase === "fitting") {
     const bar = make("progress");
@@ -102,7 +103,6 @@ function showHead() {
     go.addEventListener("click", fit);
     parts.push(go);
   }
-  const hadFocus = head.contains(document.activeElement);
   const isBegun = twin.phase === "fitting" && head.querySelector("progress");
   if (isBegun) {
     head.querySelector("p").textContent = parts[0].textContent;
@@ -110,11 +110,6 @@ function showHead() {
     return;
   }
   head.replaceChildren(...parts);
-  // Whoever pressed the button stays where they were.
-  if (hadFocus) {
-    head.tabIndex = -1;
-    (head.querySelector("button") ?? head).focus({ preventScroll: true });
-  }
 }
 
 const ageWords = () => {
@@ -242,7 +237,7 @@ function rows(then) {
 
 function reading(row) {
   const r = inUnits(row);
-  return [r.atMost ? say("tile.at-most") : "", number(r.value), r.margin ? "\u00b1\u00a0" + number(r.margin) : "", r.unit].filter(Boolean).join("\u00a0");
+  return [r.atMost ? say("tile.at-most") : "", number(r.value) + (r.margin ? "\u00a0\u00b1\u00a0" + number(r.margin) : ""), r.unit].filter(Boolean).join(" ");
 }
 
 function draw() {

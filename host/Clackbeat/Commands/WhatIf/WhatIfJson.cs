@@ -24,7 +24,7 @@ internal static class WhatIfJson
         ["site"] = answer.Site.Name,
         ["as_is"] = Of(answer.AsIs, answer.PipeAsIs),
         ["changed"] = Of(answer.Changed[0].Ram, answer.Changed[0].Pipe),
-        ["twin"] = Of(answer),
+        ["twin"] = TwinOf(answer),
         ["moved"] = new JsonArray([.. answer.Moved.Select(Of)]),
     };
 
@@ -41,7 +41,7 @@ internal static class WhatIfJson
             point.Insert(1, "factor", JsonOut.Number(c.Step.Factor, 4));
             return point;
         })]),
-        ["twin"] = Of(answer),
+        ["twin"] = TwinOf(answer),
         ["moved"] = new JsonArray([.. answer.Moved.Select(Of)]),
     };
 
@@ -90,7 +90,7 @@ internal static class WhatIfJson
         ["text"] = Catalogue.English.Say(fact),
     };
 
-    private static JsonObject Of(WhatIfAnswer answer)
+    private static JsonObject TwinOf(WhatIfAnswer answer)
     {
         JsonObject json = Of(answer.Twin);
         if (answer.Air is { } air)
