@@ -94,7 +94,8 @@ for (const share of [0, 0.5, 1]) {
   draw(ram, "line", { class: "tick", x1: 306, x2: 316, y1: wasteY(share) + 4, y2: wasteY(share) + 4 });
   draw(ram, "text", { x: 320, y: wasteY(share) + 9 }, share === 1 ? "100 %" : number(100 * share, 0));
   draw(ram, "line", { class: "tick", x1: 186, x2: 196, y1: deliveryY(share) + 5, y2: deliveryY(share) + 5 });
-  draw(ram, "text", { x: 200, y: deliveryY(share) + 10 }, share === 1 ? "100 %" : number(100 * share, 0));
+  // At rest the mark lies on the iron, its figure above it.
+  draw(ram, "text", { x: 200, y: deliveryY(share) + (share === 0 ? 3 : 10) }, share === 1 ? "100 %" : number(100 * share, 0));
 }
 const greatest = Math.max(...data.waste, ...data.delivery, data.main) || 1;
 const arrows = [["waste", 240, 212], ["delivery", 130, 166], ["main", 289, 110]].map(([name, x, y]) => {

@@ -1,3 +1,4 @@
+using Clackbeat.Twin.Fitting;
 using Clackbeat.Twin.Model;
 
 namespace Clackbeat.Twin.Air;
@@ -9,17 +10,21 @@ public static class PlateauRise
     private const double From = 0.2;
     private const double To = 0.85;
 
+    // A plateau may ring below half its head soon after the knock; its end is the last fall, not far from where the record's lies.
+    private const double Latest = 1.3;
+
     /// <summary>The rise over the delivery, as a share of the plateau's head: the slope over its middle, by least squares.</summary>
     /// <param name="head">A beat, time 0 where the knock is half way up.</param>
-    /// <param name="plateauM">Mean head of the plateau [m].</param>
-    public static double Of(HeadCurve head, double plateauM)
+    /// <param name="measured">The record's beat, for the head and the usual end of its plateau.</param>
+    public static double Of(HeadCurve head, MeasuredCycle measured)
     {
         ArgumentNullException.ThrowIfNull(head);
-        double end = 0;
-        double last = head.StartS + (head.StepS * (head.HeadM.Count - 1));
-        while (end < last && head.At(end + head.StepS) > 0.5 * plateauM)
+        ArgumentNullException.ThrowIfNull(measured);
+        double plateauM = measured.PlateauM;
+        double end = Latest * measured.DeliveryEndS;
+        while (end > head.StepS && head.At(end) < 0.5 * plateauM)
         {
-            end += head.StepS;
+            end -= head.StepS;
         }
 
         double middle = 0.5 * (From + To) * end;

@@ -26,8 +26,10 @@ public sealed record VesselAir(double M3, double LowM3, double HighM3, double Lo
     private const int Points = 80;
     private const double Tail = 0.025;
 
-    // What a twin misses of the plateau's rise by its make, over the delivery, as a share of the plateau (docs/twin.md).
-    private const double RiseShare = 0.03;
+    // What a twin misses of the plateau's rise, as a share of the plateau and as one of the rise: by its make, and by a main that is laid out
+    // for the site and takes more or less of a delivery than the real one. Chosen on drawn rams of the choosing set (docs/twin.md).
+    private const double RiseShare = 0.05;
+    private const double ShareOfRise = 0.35;
 
     // Enough for a curve that goes nearly as 1/V.
     private static readonly double[] Tried = [0.03, 0.06, 0.15, 0.4, 1, 4];
@@ -46,13 +48,13 @@ public sealed record VesselAir(double M3, double LowM3, double HighM3, double Lo
         ArgumentNullException.ThrowIfNull(twin);
         double full = twin.Frame.Designed.AirVessel.GasM3;
         double most = twin.Frame.Site.AirVessel.VolumeM3 is null ? MostShare : MostOfKnown;
-        double measured = PlateauRise.Of(twin.Measured.Head, twin.Measured.PlateauM);
+        double measured = PlateauRise.Of(twin.Measured.Head, twin.Measured);
         (double Inverse, double Rise)[] rises = [.. Tried
             .Select(share => (1 / share, CycleRun.Of(WorkingVessel.Of(twin.Frame.Ram(twin.Values), twin, share * full), twin.Measured.IntervalS, cancellation)))
             .Where(t => t.Item2 is not null)
-            .Select(t => (t.Item1, PlateauRise.Of(twin.Laid(t.Item2!), twin.Measured.PlateauM)))];
+            .Select(t => (t.Item1, PlateauRise.Of(twin.Laid(t.Item2!), twin.Measured)))];
         double[] logs = [.. Enumerable.Range(0, Points).Select(i => Math.Log(LeastShare) + (Math.Log(most / LeastShare) * (i + 0.5) / Points))];
-        double[] weights = [.. logs.Select(x => rises.Length < 2 ? 1 : Math.Exp(-0.5 * Math.Pow((measured - At(rises, Math.Exp(-x))) / RiseShare, 2)) + 1e-12)];
+        double[] weights = [.. logs.Select(x => rises.Length < 2 ? 1 : Likelihood(measured, At(rises, Math.Exp(-x))))];
         double sum = weights.Sum();
         double mean = logs.Zip(weights, (x, w) => x * w).Sum() / sum;
         double spread = Math.Sqrt(logs.Zip(weights, (x, w) => (x - mean) * (x - mean) * w).Sum() / sum);
@@ -62,6 +64,12 @@ public sealed record VesselAir(double M3, double LowM3, double HighM3, double Lo
         {
             IsOpen = high > logs[^1] - (0.1 * Math.Log(MostShare / LeastShare)),
         };
+    }
+
+    private static double Likelihood(double measured, double twin)
+    {
+        double spread = Math.Sqrt((RiseShare * RiseShare) + Math.Pow(ShareOfRise * twin, 2));
+        return Math.Exp(-0.5 * Math.Pow((measured - twin) / spread, 2)) / spread;
     }
 
     private static double At((double Inverse, double Rise)[] rises, double inverse)

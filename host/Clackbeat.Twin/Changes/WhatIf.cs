@@ -51,6 +51,9 @@ public sealed class WhatIf
     /// <summary>How much air the vessel holds as it is, as far as the record tells; null where the twin stands with its vessel at work.</summary>
     public VesselAir? AirNow => _air.Value?.Now;
 
+    /// <summary>The twin's beat with its vessel at work and the air of now; null where it stands so.</summary>
+    public Cycle? BeatWithAir => _air.Value?.Cycle;
+
     /// <summary>How far the pressure in the vessel swings over a beat as it is [Pa]; null where the twin stands with its vessel at work.</summary>
     public Figure? VesselSwingPa => _air.Value is { } air
         ? Swing(air.Cycle.VesselSwingM, [.. air.Others.Select(o => o.Cycle.VesselSwingM), .. air.Less.Select(l => l.Cycle.VesselSwingM)])

@@ -242,12 +242,13 @@ function reading(row) {
 
 function draw() {
   const host = by("what-if-body").querySelector(".twin-plot");
-  const curves = [twin.measured, twin.twin, told?.beat].filter(Boolean);
+  const own = told?.now ?? twin.twin;
+  const curves = [twin.measured, own, told?.beat].filter(Boolean);
   // Each curve has places of its own: together they make the axis, and each is read between its two nearest.
   const from = Math.min(...curves.map(c => c.startS));
   const to = Math.max(...curves.map(c => c.startS + c.stepS * (c.kpa.length - 1)));
   const xs = [...new Set(curves.flatMap(c => c.kpa.map((_, i) => c.startS + i * c.stepS)))].sort((a, b) => a - b);
-  const data = [xs, ...[twin.measured, twin.twin, told?.beat].map(c => c ? xs.map(x => at(c, x)) : xs.map(() => null))];
+  const data = [xs, ...[twin.measured, own, told?.beat].map(c => c ? xs.map(x => at(c, x)) : xs.map(() => null))];
   drawing?.end();
   drawing = makePlot(host, {
     scales: {
@@ -265,7 +266,7 @@ function draw() {
   const names = [["measured", "what.key.measured"], ["twin", "what.key.twin"], ...told?.beat ? [["then", "what.key.then"]] : []];
   by("what-if-body").querySelector(".twin-key").replaceChildren(...names.map(([name, words]) => make("li", "", make("span", "swatch twin-" + name), say(words))));
   const highest = curve => pressure(1000 * Math.max(...curve.kpa));
-  host.setAttribute("aria-label", say("what.alt", { measured: highest(twin.measured), twin: highest(twin.twin) })
+  host.setAttribute("aria-label", say("what.alt", { measured: highest(twin.measured), twin: highest(own) })
     + (told?.beat ? " " + say("what.alt.then", { then: highest(told.beat) }) : ""));
 }
 

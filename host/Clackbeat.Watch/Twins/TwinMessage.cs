@@ -93,7 +93,8 @@ internal sealed record TwinMessage(string Phase, double Share, double ForS)
 /// <summary>What a change would do.</summary>
 /// <param name="Then">The ram then; its figures are null where it stands.</param>
 /// <param name="Beat">Its beat; null where it stands.</param>
-internal sealed record TriedMessage(TwinColumn Then, TwinCurve? Beat);
+/// <param name="Now">The twin's beat as it is, with its vessel at work; null where that isn't asked about.</param>
+internal sealed record TriedMessage(TwinColumn Then, TwinCurve? Beat, TwinCurve? Now);
 
 /// <summary>The figures of a ram.</summary>
 /// <param name="Rows">Figures that can be told.</param>

@@ -3,6 +3,7 @@ using Clackbeat.Site;
 using Clackbeat.Site.Model;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Inside;
+using Clackbeat.Twin.Model;
 using Clackbeat.Watch.Stream;
 using Clackbeat.Watch.Twins;
 using Clackbeat.Words;
@@ -47,9 +48,8 @@ internal sealed class TwinFeature(TwinDesk desk) : IPageFeature
     private TriedMessage Tried(LiveTwin live, Prediction told, RamChange change)
     {
         RamSite site = change.Site(desk.Site);
-        return new TriedMessage(
-            TwinColumn.Of(site, told),
-            told.Beat is { } beat ? TwinCurve.Of(site, live.Twin.Laid(beat), beat.IntervalS) : null);
+        TwinCurve? Drawn(Cycle? cycle) => cycle is null ? null : TwinCurve.Of(site, live.Twin.Laid(cycle), cycle.IntervalS);
+        return new TriedMessage(TwinColumn.Of(site, told), Drawn(told.Beat), change.IsOfAir ? Drawn(live.Questions.BeatWithAir) : null);
     }
 
     private IResult SlowMotion(HttpResponse response, string? units)

@@ -17,7 +17,7 @@ namespace Clackbeat.DiagnosisStudy.Twins;
 internal static class AirTable
 {
     private const string Header =
-        "ram,share,misfit,rise_missed,low,told,high,open,change,rate,rate_told,rate_u,delivered,delivered_told,delivered_u,waste,waste_told,waste_u,change_s";
+        "ram,share,misfit,rise,rise_told,low,told,high,open,change,rate,rate_told,rate_u,delivered,delivered_told,delivered_u,waste,waste_told,waste_u,change_s";
 
     private const double LeastShare = 0.05;
     private const double MostShare = 1.5;
@@ -45,13 +45,13 @@ internal static class AirTable
         RamAnalysis analysis = analyser.Finish("a record of the study");
         if (FittedTwin.Of(drawn.Site, analysis) is not { } twin)
         {
-            yield return Line($"{drawn.Number},{share:G4},,,,,,,,,,,,,,,,,");
+            yield return Line($"{drawn.Number},{share:G4},,,,,,,,,,,,,,,,,,");
             yield break;
         }
 
         Cycle? own = CycleRun.Of(WorkingVessel.Of(twin.Frame.Ram(twin.Values), twin, airM3), twin.Measured.IntervalS);
-        double missed = own is null ? double.NaN
-            : PlateauRise.Of(twin.Measured.Head, twin.Measured.PlateauM) - PlateauRise.Of(twin.Laid(own), twin.Measured.PlateauM);
+        double rise = PlateauRise.Of(twin.Measured.Head, twin.Measured);
+        double riseTold = own is null ? double.NaN : PlateauRise.Of(twin.Laid(own), twin.Measured);
         var questions = new WhatIf(drawn.Site, analysis, twin);
         var seen = VesselAir.Of(twin);
         double full = seen.FullM3;
@@ -67,7 +67,7 @@ internal static class AirTable
 
             RamTotals t = simulation.Totals;
             yield return Line(
-                $"{drawn.Number},{airM3 / full:G4},{twin.Misfit:F1},{missed:G4},{seen.LowM3 / full:G4},{seen.M3 / full:G4},{(seen.IsOpen ? double.NaN : seen.HighM3 / full):G4},{seen.IsOpen},{name},{t.BeatsPerMin:G5},{Of(told.RatePerMin)},{t.DeliveredM3 / t.DurationS:G5},{Of(told.DeliveredM3PerS)},{t.WasteM3 / t.DurationS:G5},{Of(told.WasteM3PerS)},{changeS:F3}");
+                $"{drawn.Number},{airM3 / full:G4},{twin.Misfit:F1},{rise:G4},{riseTold:G4},{seen.LowM3 / full:G4},{seen.M3 / full:G4},{(seen.IsOpen ? double.NaN : seen.HighM3 / full):G4},{seen.IsOpen},{name},{t.BeatsPerMin:G5},{Of(told.RatePerMin)},{t.DeliveredM3 / t.DurationS:G5},{Of(told.DeliveredM3PerS)},{t.WasteM3 / t.DurationS:G5},{Of(told.WasteM3PerS)},{changeS:F3}");
         }
     }
 

@@ -6,6 +6,7 @@ using Clackbeat.Site.Model;
 using Clackbeat.Twin.Air;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
+using Clackbeat.Twin.Model;
 
 namespace Clackbeat.Commands.WhatIf;
 
@@ -29,6 +30,9 @@ internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction As
     /// <summary>How much air the vessel holds as it is; null where its air isn't changed.</summary>
     public VesselAir? Air { get; private init; }
 
+    /// <summary>The twin's own beat: with its vessel at work where its air is changed.</summary>
+    public required Cycle Beat { get; init; }
+
     /// <summary>Which parts have moved since the baseline; empty without one.</summary>
     public IReadOnlyList<Fact> Moved { get; init; } = [];
 
@@ -51,6 +55,7 @@ internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction As
         {
             Disagreement = questions.Disagreement,
             Air = air,
+            Beat = (isOfAir ? questions.BeatWithAir : null) ?? twin.Cycle,
         };
     }
 

@@ -28,21 +28,23 @@ internal static class WhatIfText
     {
         session.Out.WriteLine(answer.Site.Name);
         session.Out.WriteLine();
+        // More or less air hardly changes what runs to waste, but by far how the vessel swings.
+        string third = Phrases.Say(answer.Air is null ? "trend.waste" : "whatif.swing");
         Layout.Table(
             session,
-            [Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), Phrases.Say("trend.waste"), Phrases.Say("trend.peak"), Phrases.Say("whatif.beats-on")],
-            [Row(Phrases.Say("whatif.as-it-is"), answer.AsIs, answer.Site.Units), .. answer.Changed.Select(c => Row(c.Step.Setting, c.Ram, answer.Site.Units))]);
+            [Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), third, Phrases.Say("trend.peak"), Phrases.Say("whatif.beats-on")],
+            [Row(Phrases.Say("whatif.as-it-is"), answer.AsIs, answer), .. answer.Changed.Select(c => Row(c.Step.Setting, c.Ram, answer))]);
         session.Out.WriteLine();
         Layout.Bullets(session, Notes(answer));
     }
 
-    private static string[] Row(string setting, Prediction ram, Units units) =>
+    private static string[] Row(string setting, Prediction ram, WhatIfAnswer answer) =>
     [
         setting,
         ram.RatePerMin is { } rate ? Phrases.WithMargin(rate.Value, rate.U) : "-",
-        Of(QuantityKind.Flow, ram.DeliveredM3PerS, units),
-        Of(QuantityKind.Flow, ram.WasteM3PerS, units),
-        Of(QuantityKind.Pressure, ram.PeakPa, units),
+        Of(QuantityKind.Flow, ram.DeliveredM3PerS, answer.Site.Units),
+        answer.Air is null ? Of(QuantityKind.Flow, ram.WasteM3PerS, answer.Site.Units) : Of(QuantityKind.Pressure, ram.VesselSwingPa, answer.Site.Units),
+        Of(QuantityKind.Pressure, ram.PeakPa, answer.Site.Units),
         Phrases.Say("whatif.in-100", ("odds", 100 * ram.WillBeat)),
     ];
 
