@@ -40,10 +40,10 @@ public sealed class WhatIfPageTests(Chromium chromium)
         await window.Page.Locator("#twin-air").FocusAsync();
         await window.Page.Keyboard.PressAsync("Home");
         await window.Until("window.clackbeat.whatIf().told?.then.rows.some(r => r.id === 'swing') && " + Answered);
+        await window.Page.SetViewportSizeAsync(360, 740);
         Assert.True(await window.Read<bool>("document.querySelector('#what-if').scrollWidth <= document.querySelector('#what-if').clientWidth"));
         Assert.Empty(await window.Violations());
-        await window.Page.Locator("#what-if").ScrollIntoViewIfNeededAsync();
-        await window.Picture("what-if-phone");
+        await Pictures(window);
         await window.Page.Locator("#twin-reset").ClickAsync();
         await window.Until("window.clackbeat.whatIf().told === null && " + Answered);
 
@@ -52,6 +52,32 @@ public sealed class WhatIfPageTests(Chromium chromium)
         await Keys(slow);
         Assert.Empty(window.Errors);
         Assert.All(window.Requests, r => Assert.StartsWith($"http://127.0.0.1:{server.Port}/", r, StringComparison.Ordinal));
+    }
+
+    private static async Task Pictures(Window window)
+    {
+        if (!Window.SavesPictures)
+        {
+            return;
+        }
+
+        foreach (string part in new[] { "#twin-stroke", ".twin-says", ".twin-slow" })
+        {
+            await window.Page.Locator(part).ScrollIntoViewIfNeededAsync();
+            await window.Picture("what-if-phone" + part.Replace('#', '-').Replace('.', '-'));
+        }
+
+        await window.Page.SetViewportSizeAsync(1280, 900);
+        await window.Page.Locator("#theme").ClickAsync();
+        await window.Page.Locator("#language").ClickAsync();
+        await window.Page.Locator("#units").ClickAsync();
+        await window.Read<bool>("(document.getElementById('what-if').scrollIntoView(), true)");
+        await window.Picture("what-if-desktop");
+        await window.Read<bool>("(localStorage.clear(), true)");
+        for (int language = 1; language < 4; language++)
+        {
+            await window.Page.Locator("#language").ClickAsync();
+        }
     }
 
     // Play and stop, steps of one and of ten, from wherever the focus is.

@@ -71,12 +71,17 @@ function build() {
   drawing?.end();
   drawing = undefined;
   const body = [make("p", "", say("what.lead")), make("div", "twin-head")];
+  const tried = make("div", "twin-try");
+  body.push(tried);
   if (twin.measured) {
     const plot = make("div", "plot twin-plot");
     plot.setAttribute("role", "img");
-    body.push(make("div", "twin-beat", make("ul", "key twin-key"), plot, make("p", "axis small", say("overlay.axis"))));
+    tried.append(make("div", "twin-beat", make("ul", "key twin-key"), plot, make("p", "axis small", say("overlay.axis"))));
   }
-  if (twin.phase === "ready") body.push(sliders(), answer());
+  if (twin.phase === "ready") {
+    tried.append(sliders());
+    body.push(answer());
+  }
   by("what-if-body").replaceChildren(...body);
   showHead();
   showAnswer();
