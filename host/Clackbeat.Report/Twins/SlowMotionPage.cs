@@ -65,7 +65,7 @@ public static class SlowMotionPage
         <meta name="viewport" content="width=device-width, initial-scale=1">
         <meta name="color-scheme" content="light dark">
         <meta name="referrer" content="no-referrer">
-        <meta http-equiv="Content-Security-Policy" content="{Policy}">
+        <meta http-equiv="Content-Security-Policy" content="{Markup.Trusted(Policy)}">
         <title>{site.Name}: {Word("title")}</title>
         <style>{Markup.Trusted(ReportFont.Text("slow-motion.css"))}</style>
         </head>
