@@ -105,7 +105,30 @@ public sealed class WhatIfCommandTests : IDisposable
         Assert.True(Value("changed", "peak_kpa") < Value("as_is", "peak_kpa"));
     }
 
+    // The virtual ram's vessel is full, so its air can only be lost. Its swing then goes as one over the air (polytropic gas): many times as far.
+    [Fact]
+    public void Lost_air_makes_the_vessel_swing_and_a_range_is_told_in_volumes()
+    {
+        Assert.Equal(0, Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "20s", "--out", _folder["well.csv"]).ExitCode);
+        string[] question = ["what-if", _folder["well.csv"], "--site", _folder["ram.toml"]];
+        var outcome = Outcome.Of([.. question, "--air", "lost", "--json"]);
+        Assert.True(outcome.ExitCode == 0, outcome.Error);
+        using var json = JsonDocument.Parse(outcome.Out);
+        double Swing(string ram) => json.RootElement.GetProperty(ram).GetProperty("vessel_swing_kpa").GetProperty("value").GetDouble();
+        Assert.True(Swing("changed") > 5 * Swing("as_is"), outcome.Out);
+        JsonElement air = json.RootElement.GetProperty("twin").GetProperty("air");
+        Assert.True(air.GetProperty("low_l").GetDouble() < air.GetProperty("full_l").GetDouble());
+
+        var range = Outcome.Of([.. question, "--air", "lost to full"]);
+        Assert.True(range.ExitCode == 0, range.Error);
+        Assert.Contains(" L ", range.Out, StringComparison.Ordinal);
+        Assert.Contains("air", range.Out, StringComparison.Ordinal);
+    }
+
     [Theory]
+    [InlineData("can't be read", "--air", "much")]
+    [InlineData("Its least is", "--air", "1 mL")]
+    [InlineData("Write both ends alike", "--air", "lost to +10 %")]
     [InlineData("can't be read", "--drive-pipe", "longer")]
     [InlineData("--drive-pipe wall", "--drive-pipe", "wall thicker")]
     [InlineData(".html", "--stroke", "-10 %", "--out", "page.txt")]

@@ -75,7 +75,10 @@ tuning.SetAction(line => TuningTable.Write(
 var shift = new Command("shift", "Fit twins to two records of drawn rams and write which parts they say have moved between them") { table, domain, set, first, count, threads };
 shift.SetAction(line => ShiftTable.Write(
     line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
+var air = new Command("air", "Fit twins to drawn rams with little and much air in their vessels and write what is seen of it and foretold of a change") { table, domain, set, first, count, threads };
+air.SetAction(line => AirTable.Write(
+    line.GetRequiredValue(table), line.GetValue(domain), line.GetValue(set), line.GetValue(first), line.GetValue(count), line.GetValue(threads)));
 var coverage = new Command("flow-coverage", "Write what the ± of flows is made of beside the errors, one record a ram: the frozen table of a test") { folder, table, set, count };
 coverage.SetAction(line => CoverageTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(count)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, remarks, shut, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, published }.Parse(args).Invoke();
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, remarks, shut, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, air, published }.Parse(args).Invoke();

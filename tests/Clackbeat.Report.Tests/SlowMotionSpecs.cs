@@ -52,6 +52,17 @@ public partial class SlowMotionSpecs
         Assert.Empty(known.Except(asked).Except(rows));
     }
 
+    // CSP level 2, section 7.17.1: a script may run whose text has the hash that the policy names.
+    [Fact]
+    public void Only_the_script_that_the_page_brings_may_run()
+    {
+        string page = Page("en", Units.Metric);
+        string script = page.Split("<script>")[1].Split("</script>")[0];
+        string hash = Convert.ToBase64String(System.Security.Cryptography.SHA256.HashData(Encoding.UTF8.GetBytes(script)));
+        Assert.Contains($"script-src 'sha256-{hash}'", page, StringComparison.Ordinal);
+        Assert.Contains(SlowMotionPage.Policy, page, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void What_moves_is_what_the_twin_computed()
     {

@@ -20,6 +20,7 @@ public sealed partial class EnglishInCodeTests
         ["SteelFatigue.cs"] = "titles of published sources",
         ["RatedPressure.cs"] = "titles of published sources",
         ["ReportFeature.cs"] = "a browser's security policy",
+        ["TwinFeature.cs"] = "a browser's security policy",
         ["ParquetExport.cs"] = "descriptions of columns in a file for programs",
         ["ParquetColumns.cs"] = "descriptions of columns in a file for programs",
     };

@@ -14,7 +14,7 @@ internal sealed class PdfTable(PdfFlow flow, Table table)
     // Names carry their meaning below them and need a third of the line; cells take a usual width where there is room.
     private const double NameShare = 0.33;
     private readonly double _cellWidth = Math.Min(
-        table.IsText ? double.PositiveInfinity : table.Heads.Count > 2 ? 106 : 210, (1 - NameShare) * PdfFlow.Width / Math.Max(1, table.Heads.Count - 1));
+        table.IsText ? double.PositiveInfinity : table.Heads.Count switch { <= 2 => 210, 3 => 135, _ => 106 }, (1 - NameShare) * PdfFlow.Width / Math.Max(1, table.Heads.Count - 1));
 
     // Where many columns share the line, a figure with its ± and both units keeps together only if it is set smaller.
     private XFont CellFont => table.Heads.Count > 3 ? PdfInk.Small : PdfInk.Body;

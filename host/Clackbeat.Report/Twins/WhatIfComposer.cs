@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Content;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
@@ -44,6 +45,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         if (story.Axis is { } axis)
         {
             Add(all, axis, "delivered", Phrases.Say("tried.delivered-plot"), Phrases.Say("tried.delivered-axis"), LitresPerMinute, p => p.DeliveredM3PerS);
+            Add(all, axis, "swing", Phrases.Say("tried.swing-plot"), Phrases.Say("tried.swing-axis"), BarPerPascal, p => p.VesselSwingPa);
             Add(all, axis, "waste", Phrases.Say("tried.waste-plot"), Phrases.Say("tried.waste-axis"), LitresPerMinute, p => p.WasteM3PerS);
             Add(all, axis, "peak", Phrases.Say("tried.peak-plot"), Phrases.Say("tried.peak-axis"), BarPerPascal, p => p.PeakPa);
         }
@@ -83,7 +85,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
     {
         double bar = BarPerPascal * SiteHydraulics.Of(story.Site).PressurePa(1);
         HeadCurve? foretold = story.Axis is null && story.Tried[0].Ram.Beat is { } cycle ? story.Twin.Laid(cycle) : null;
-        return new LaidBeats(story.Twin.Measured.Head, story.Twin.Laid(story.Twin.Cycle), foretold, bar);
+        return new LaidBeats(story.Twin.Measured.Head, story.Twin.Laid(story.Beat), foretold, bar);
     }
 
     private Verdict Verdict()
@@ -104,10 +106,16 @@ internal sealed class WhatIfComposer(WhatIfStory story)
             .MaxBy(t => t.Ram.DeliveredM3PerS!.Value.Value);
         return best is null
             ? new Verdict(Tone.Look, Phrases.Say("tried.label-range"), Phrases.Say("tried.head-none"), [])
+            : IsLevel(best)
+            ? new Verdict(Tone.Plain, Phrases.Say("tried.label-range"), Phrases.Say("tried.head-level"), [Phrases.Say("tried.no-difference")])
             : new Verdict(
                 Tone.Plain, Phrases.Say("tried.label-range"), Phrases.Say("tried.head-range", ("setting", best.Setting)),
                 [.. Sentences(best.Ram, "tried.delivered-best")]);
     }
+
+    // What all settings have in common of their ± cancels, so this is on the safe side.
+    private bool IsLevel(TriedChange best) => story.Tried.All(t =>
+        t.Ram.DeliveredM3PerS is { } q && best.Ram.DeliveredM3PerS!.Value.Value - q.Value < best.Ram.DeliveredM3PerS.Value.U);
 
     private IEnumerable<Rich> Sentences(Prediction then, string delivered)
     {
@@ -132,6 +140,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         (Prediction now, TriedChange then) = (story.AsIs, story.Tried[0]);
         TableRow Row(string name, Kind kind, Func<Prediction, Figure?> figure) =>
             new(name, Rich.Empty, [Cell(Show.Of(kind, figure(now))), Cell(Show.Of(kind, figure(then.Ram)))]);
+        TableRow[] swing = then.Ram.VesselSwingPa is null ? [] : [Row(Phrases.Say("whatif.swing"), Kind.Pressure, p => p.VesselSwingPa)];
         return new Table(
             Phrases.Say("tried.table"), ["", Phrases.Say("whatif.as-it-is"), Phrases.Say("whatif.changed")],
             [
@@ -141,22 +150,29 @@ internal sealed class WhatIfComposer(WhatIfStory story)
                     Row(Phrases.Say("trend.delivered"), Kind.Flow, p => p.DeliveredM3PerS),
                     Row(Phrases.Say("trend.waste"), Kind.Flow, p => p.WasteM3PerS),
                     Row(Phrases.Say("trend.peak"), Kind.Pressure, p => p.PeakPa),
+                    .. swing,
                     Row(Phrases.Say("trend.efficiency"), Kind.Share, p => p.Efficiency),
+                    new TableRow(Phrases.Say("whatif.beats-on"), Rich.Empty, [Odds(now), Odds(then.Ram)]),
+                    new TableRow(Phrases.Say("whatif.pipe"), Rich.Empty, [Pipe(story.PipeAsIs), Pipe(then.Pipe)]),
                 ]),
             ]);
     }
 
     private Table Settings()
     {
+        // More or less air hardly changes what runs to waste, but by far how the vessel swings.
+        bool isOfAir = story.Tried.Any(t => t.Ram.VesselSwingPa is not null);
         TableRow Row(string name, Prediction p) => new(name, Rich.Empty,
         [
-            Cell(Show.Of(Kind.Rate, p.RatePerMin)), Cell(Show.Of(Kind.Flow, p.DeliveredM3PerS)), Cell(Show.Of(Kind.Flow, p.WasteM3PerS)),
-            Cell(Show.Of(Kind.Pressure, p.PeakPa)), Phrases.Say("whatif.in-100", ("odds", 100 * p.WillBeat)),
+            Cell(Show.Of(Kind.Rate, p.RatePerMin)), Cell(Show.Of(Kind.Flow, p.DeliveredM3PerS)),
+            isOfAir ? Cell(Show.Of(Kind.Pressure, p.VesselSwingPa)) : Cell(Show.Of(Kind.Flow, p.WasteM3PerS)),
+            Cell(Show.Of(Kind.Pressure, p.PeakPa)), Odds(p),
         ]);
         return new Table(
             Phrases.Say("tried.table"),
             [
-                Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), Phrases.Say("trend.waste"), Phrases.Say("trend.peak"),
+                Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), Phrases.Say(isOfAir ? "whatif.swing" : "trend.waste"),
+                Phrases.Say("trend.peak"),
                 Phrases.Say("whatif.beats-on"),
             ],
             [new TableGroup(null, [Row(Phrases.Say("whatif.as-it-is"), story.AsIs), .. story.Tried.Select(t => Row(t.Setting, t.Ram))])]);
@@ -175,6 +191,16 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         string name = Phrases.Say($"twin.{JsonNamingPolicy.KebabCaseLower.ConvertName(parameter.ToString())}");
         return new TableRow(name, Rich.Empty, [found, Phrases.Say("tried.share-of-all", ("percent", Digits.Fixed(100 * story.Twin.Seen(parameter), 0)))]);
     }
+
+    private static Rich Odds(Prediction ram) => Phrases.Say("whatif.in-100", ("odds", 100 * ram.WillBeat));
+
+    private static Rich Pipe(PipeVerdict verdict) => Phrases.Say(verdict switch
+    {
+        PipeVerdict.Within => "whatif.within",
+        PipeVerdict.Near => "whatif.near",
+        PipeVerdict.Over => "whatif.over",
+        _ => "whatif.unknown",
+    });
 
     private static Rich Cell(Measure? measure) => measure is { } m ? m : Phrases.Say("sheet.not-known");
 }

@@ -1,4 +1,5 @@
 using System.Text;
+using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Export;
 using Clackbeat.Report.Html;
 using Clackbeat.Report.Pdf;
@@ -6,6 +7,7 @@ using Clackbeat.Report.Plots;
 using Clackbeat.Site.Model;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
+using Clackbeat.Twin.Model;
 
 namespace Clackbeat.Report.Twins;
 
@@ -20,7 +22,14 @@ namespace Clackbeat.Report.Twins;
 /// <param name="Made">When it is made.</param>
 public sealed record WhatIfStory(
     RamSite Site, string Record, FittedTwin Twin, Prediction AsIs, IReadOnlyList<TriedChange> Tried, SettingAxis? Axis, IReadOnlyList<string> Notes,
-    DateTimeOffset Made);
+    DateTimeOffset Made)
+{
+    /// <summary>The twin's beat as it is; the fitted one where nothing else is given.</summary>
+    public Cycle Beat { get; init; } = Twin.Cycle;
+
+    /// <summary>The drive pipe against its rating as it is.</summary>
+    public PipeVerdict PipeAsIs { get; init; }
+}
 
 /// <summary>Writes a change that was tried on a twin as a page, or its first picture alone.</summary>
 public static class WhatIfPage

@@ -94,7 +94,8 @@ for (const share of [0, 0.5, 1]) {
   draw(ram, "line", { class: "tick", x1: 306, x2: 316, y1: wasteY(share) + 4, y2: wasteY(share) + 4 });
   draw(ram, "text", { x: 320, y: wasteY(share) + 9 }, share === 1 ? "100 %" : number(100 * share, 0));
   draw(ram, "line", { class: "tick", x1: 186, x2: 196, y1: deliveryY(share) + 5, y2: deliveryY(share) + 5 });
-  draw(ram, "text", { x: 200, y: deliveryY(share) + 10 }, share === 1 ? "100 %" : number(100 * share, 0));
+  // At rest the mark lies on the iron, its figure above it.
+  draw(ram, "text", { x: 200, y: deliveryY(share) + (share === 0 ? 3 : 10) }, share === 1 ? "100 %" : number(100 * share, 0));
 }
 const greatest = Math.max(...data.waste, ...data.delivery, data.main) || 1;
 const arrows = [["waste", 240, 212], ["delivery", 130, 166], ["main", 289, 110]].map(([name, x, y]) => {
@@ -190,7 +191,8 @@ function show() {
 
 function run(now) {
   if (!playing) return;
-  place = (place + (now - last) / 1000 / Number(pace.value) / data.step) % count;
+  // A frame may be stamped with an instant before the one at which play began.
+  place = (place + Math.max(0, now - last) / 1000 / Number(pace.value) / data.step) % count;
   last = now;
   show();
   requestAnimationFrame(run);
@@ -217,11 +219,13 @@ one("back").addEventListener("click", () => step(-1));
 one("on").addEventListener("click", () => step(1));
 slider.addEventListener("input", () => { play(false); place = Number(slider.value); show(); });
 document.addEventListener("keydown", event => {
-  if (event.ctrlKey || event.metaKey || event.altKey || ["INPUT", "SELECT", "BUTTON"].includes(event.target.tagName)) return;
+  const { tagName } = event.target;
+  if (event.ctrlKey || event.metaKey || event.altKey || tagName === "SELECT") return;
+  // A button is pressed by space itself; the slider goes one step and home by itself, but no ten.
   const by = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-  if (by) step(by * (event.shiftKey ? 10 : 1));
-  else if (event.key === " ") play(!playing);
-  else if (event.key === "Home") step(-Math.floor(place));
+  if (by && (event.shiftKey || tagName !== "INPUT")) step(by * (event.shiftKey ? 10 : 1));
+  else if (event.key === " " && tagName !== "BUTTON") play(!playing);
+  else if (event.key === "Home" && tagName !== "INPUT") step(-Math.floor(place));
   else return;
   event.preventDefault();
 });

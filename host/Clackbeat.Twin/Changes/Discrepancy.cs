@@ -23,6 +23,9 @@ internal static class Discrepancy
 
     private const double TwinWeight = 2.0 / 3;
 
+    /// <summary>Standard uncertainty of the vessel's swing, as a share: by the gas's exponent, between 1 and 1.4, and the main's own inertia.</summary>
+    internal const double SwingShare = 0.1;
+
     /// <summary>A figure of the twin that no measured one stands beside, as a share.</summary>
     private const double AloneShare = 0.15;
 

@@ -18,6 +18,9 @@ public sealed record Prediction
     /// <summary>Peak of the pressure in the body [Pa].</summary>
     public Figure? PeakPa { get; init; }
 
+    /// <summary>How far the pressure in the air vessel swings over a beat [Pa]; told where its air is changed.</summary>
+    public Figure? VesselSwingPa { get; init; }
+
     /// <summary>Efficiency after d'Aubuisson.</summary>
     public Figure? Efficiency { get; init; }
 

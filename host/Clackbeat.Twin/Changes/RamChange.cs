@@ -37,6 +37,15 @@ public sealed record RamChange
     /// <summary>The drive pipe laid instead, whole, its wave speed by theory; null where it stays, or is changed in parts.</summary>
     public DrivePipe? LaidPipe { get; init; }
 
+    /// <summary>Air in the vessel, over that of now; 1 where it stays.</summary>
+    public double Air { get; init; } = 1;
+
+    /// <summary>Air in the vessel under the pressure of the main at rest [m³], in place of <see cref="Air"/>; null where that counts.</summary>
+    public double? AirM3 { get; init; }
+
+    /// <summary>True where the vessel's air is changed.</summary>
+    public bool IsOfAir => Air != 1 || AirM3 is not null;
+
     /// <summary>True where nothing is changed.</summary>
     public bool IsNone => this == new RamChange();
 
@@ -60,7 +69,7 @@ public sealed record RamChange
         return IsOtherPipe ? changed with { DrivePipe = Pipe(site) } : changed;
     }
 
-    /// <summary>The ram after the change.</summary>
+    /// <summary>The ram after the change, but for the vessel's air: see <see cref="Clackbeat.Twin.Air.WorkingVessel"/>.</summary>
     /// <param name="ram">The ram before.</param>
     /// <param name="site">The site before.</param>
     public RamParameters Ram(RamParameters ram, RamSite site)

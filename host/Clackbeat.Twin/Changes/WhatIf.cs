@@ -3,6 +3,8 @@ using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Signal.Flow;
 using Clackbeat.Site.Model;
+using Clackbeat.Site.Physics;
+using Clackbeat.Twin.Air;
 using Clackbeat.Twin.Fitting;
 using Clackbeat.Twin.Model;
 using Clackbeat.VirtualRam.Parameters;
@@ -18,6 +20,7 @@ public sealed class WhatIf
     private readonly RamSite _site;
     private readonly FittedTwin _twin;
     private readonly List<(double[] Values, Cycle Cycle)> _others;
+    private readonly Lazy<AirRuns?> _air;
     private readonly WillBeat _willBeat;
     private readonly double _nearness;
 
@@ -33,6 +36,7 @@ public sealed class WhatIf
         _others = [.. Neighbours.Of(twin)
             .Select(v => (v, CycleRun.Of(twin.Frame.Ram(v), twin.Measured.IntervalS)!))
             .Where(p => p.Item2 is not null)];
+        _air = new Lazy<AirRuns?>(() => AirRuns.Of(twin, [.. _others.Select(o => o.Values)]));
         _willBeat = new WillBeat(twin);
         _nearness = Discrepancy.Nearness(twin.Frame.Ram(twin.Values), twin.Cycle.ClosingVelocityMPerS);
         AsIs = Measured(analysis);
@@ -43,6 +47,17 @@ public sealed class WhatIf
 
     /// <summary>Delivered flow by the record alone, and by the twin, where they are further apart than the record's uncertainty [m³/s]; else null.</summary>
     public (Figure Record, double Twin)? Disagreement { get; private set; }
+
+    /// <summary>How much air the vessel holds as it is, as far as the record tells; null where the twin stands with its vessel at work.</summary>
+    public VesselAir? AirNow => _air.Value?.Now;
+
+    /// <summary>The twin's beat with its vessel at work and the air of now; null where it stands so.</summary>
+    public Cycle? BeatWithAir => _air.Value?.Cycle;
+
+    /// <summary>How far the pressure in the vessel swings over a beat as it is [Pa]; null where the twin stands with its vessel at work.</summary>
+    public Figure? VesselSwingPa => _air.Value is { } air
+        ? Swing(air.Cycle.VesselSwingM, [.. air.Others.Select(o => o.Cycle.VesselSwingM), .. air.Less.Select(l => l.Cycle.VesselSwingM)])
+        : null;
 
     /// <summary>The ram after a change.</summary>
     /// <param name="change">The change.</param>
@@ -57,13 +72,15 @@ public sealed class WhatIf
 
         RamSite changedSite = change.Site(_site);
         RamParameters ram = change.Ram(_twin.Frame.Ram(_twin.Values), _twin.Frame.Site);
-        if (Run(ram) is not { } cycle)
+        Answers? answers = change.IsOfAir ? WithAir(change, ram) : Standing(change, ram);
+        if (answers is not { Cycle: { } cycle } told)
         {
             return new Prediction { WillBeat = _willBeat.Of(ram, beats: false) };
         }
 
-        var ratios = Ratios.Of(_twin.Cycle, cycle);
-        Ratios spreads = Spreads(change, ratios, Discrepancy.Nearness(ram, cycle.ClosingVelocityMPerS) - _nearness);
+        Ratios ratios = told.Ratios;
+        Ratios spreads = Discrepancy.OfValve(
+            Discrepancy.Of(ratios, told.Spreads, _twin.Birge, Discrepancy.Nearness(ram, cycle.ClosingVelocityMPerS) - _nearness), _twin);
         Figure? Scaled(Figure? figure, Func<Ratios, double> part) => figure is { } f
             ? Expanded.Of(f.Value * part(ratios), 0, double.PositiveInfinity, f.StandardU * part(ratios), f.Value * part(ratios) * part(spreads)) with
             {
@@ -79,6 +96,7 @@ public sealed class WhatIf
             DeliveredM3PerS = delivered,
             WasteM3PerS = waste,
             PeakPa = Scaled(AsIs.PeakPa, r => r.Peak),
+            VesselSwingPa = told.SwingsM.Count > 0 ? Swing(cycle.VesselSwingM, told.SwingsM) : null,
             Efficiency = Efficiency(changedSite, delivered, waste),
             Beat = cycle,
             WillBeat = _willBeat.Of(ram, beats: true),
@@ -104,25 +122,74 @@ public sealed class WhatIf
 
     private Cycle? Run(RamParameters ram) => CycleRun.Of(ram, _twin.Measured.IntervalS);
 
-    /// <summary>Standard uncertainties of the ratios, as shares: by the twin's parameters, and by the model's make.</summary>
-    private Ratios Spreads(RamChange change, Ratios at, double nearer)
+    // Each of the other parameter sets tells another ratio: the root of their squares is the spread.
+    private Answers? Standing(RamChange change, RamParameters ram)
     {
-        var squares = new Ratios(0, 0, 0, 0);
-        foreach ((double[] values, Cycle? before) in _others)
+        if (Run(ram) is not { } cycle)
         {
-            if (Run(change.Ram(_twin.Frame.Ram(values), _twin.Frame.Site)) is { } after)
+            return null;
+        }
+
+        var at = Ratios.Of(_twin.Cycle, cycle);
+        IEnumerable<Ratios> moved = _others
+            .Select(o => (o.Cycle, After: Run(change.Ram(_twin.Frame.Ram(o.Values), _twin.Frame.Site))))
+            .Where(o => o.After is not null)
+            .Select(o => Ratios.Of(o.Cycle, o.After!));
+        if (change.IsOtherMake && Run(Stiffer(ram)) is { } stiffer)
+        {
+            moved = moved.Append(Ratios.Of(_twin.Cycle, stiffer));
+        }
+
+        return new Answers(cycle, at, Spread(at, moved), []);
+    }
+
+    // Before and after the change the vessel is at work. How much air it holds now is one more number that is known within a spread.
+    private Answers? WithAir(RamChange change, RamParameters ram)
+    {
+        if (_air.Value is not { } air || Run(WorkingVessel.Of(ram, _twin, Then(air.Now.M3))) is not { } cycle)
+        {
+            return null;
+        }
+
+        var at = Ratios.Of(air.Cycle, cycle);
+        var after = new List<(Cycle Before, Cycle After)>();
+        foreach ((double[] values, Cycle before) in air.Others)
+        {
+            Add(before, change.Ram(_twin.Frame.Ram(values), _twin.Frame.Site), air.Now.M3);
+        }
+
+        foreach ((double airM3, Cycle before) in air.Less)
+        {
+            Add(before, ram, airM3);
+        }
+
+        if (change.IsOtherMake)
+        {
+            Add(air.Cycle, Stiffer(ram), air.Now.M3);
+        }
+
+        return new Answers(cycle, at, Spread(at, after.Select(a => Ratios.Of(a.Before, a.After))), [.. after.Select(a => a.After.VesselSwingM)]);
+
+        double Then(double nowM3) => change.AirM3 ?? (change.Air * nowM3);
+
+        void Add(Cycle before, RamParameters changed, double nowM3)
+        {
+            if (Run(WorkingVessel.Of(changed, _twin, Then(nowM3))) is { } moved)
             {
-                var moved = Ratios.Of(before, after);
-                squares = squares.With(moved, (s, m, a) => s + Math.Pow(Math.Log(m / a), 2), at);
+                after.Add((before, moved));
             }
         }
+    }
 
-        if (change.IsOtherMake && Run(Stiffer(change.Ram(_twin.Frame.Ram(_twin.Values), _twin.Frame.Site))) is { } stiffer)
-        {
-            squares = squares.With(Ratios.Of(_twin.Cycle, stiffer), (s, m, a) => s + Math.Pow(Math.Log(m / a), 2), at);
-        }
+    private static Ratios Spread(Ratios at, IEnumerable<Ratios> moved) => moved
+        .Aggregate(new Ratios(0, 0, 0, 0), (squares, m) => squares.With(m, (s, r, a) => s + Math.Pow(Math.Log(r / a), 2), at))
+        .Each(Math.Sqrt);
 
-        return Discrepancy.OfValve(Discrepancy.Of(at, squares.Each(Math.Sqrt), _twin.Birge, nearer), _twin);
+    private Figure Swing(double swingM, IReadOnlyList<double> othersM)
+    {
+        double unit = SiteHydraulics.Of(_site).PressurePa(1);
+        double squares = othersM.Sum(o => Math.Pow(Math.Log(Math.Max(o, 1e-9) / Math.Max(swingM, 1e-9)), 2));
+        return Expanded.Of(unit * swingM, 0, double.PositiveInfinity, unit * swingM * Math.Sqrt(squares), unit * swingM * Discrepancy.SwingShare);
     }
 
     private static RamParameters Stiffer(RamParameters ram)
@@ -172,4 +239,11 @@ public sealed class WhatIf
         double level = 0.5 * (site.Supply.HeadUncertaintyM ?? 0) / site.Supply.HeadM;
         return Expanded.Of(value, 0, double.PositiveInfinity, value * spread, value * level) with { IsUpperBound = q.IsUpperBound };
     }
+
+    /// <summary>What the runs of a change tell.</summary>
+    /// <param name="Cycle">The beat after it.</param>
+    /// <param name="Ratios">Figures after it over those before.</param>
+    /// <param name="Spreads">Their standard uncertainties by what isn't known of the ram, as shares.</param>
+    /// <param name="SwingsM">Swings of the vessel by the other parameter sets; empty while it stands.</param>
+    private sealed record Answers(Cycle Cycle, Ratios Ratios, Ratios Spreads, IReadOnlyList<double> SwingsM);
 }

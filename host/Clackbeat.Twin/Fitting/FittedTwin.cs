@@ -52,7 +52,14 @@ public sealed record FittedTwin(
     /// <param name="site">The site.</param>
     /// <param name="analysis">The analysis of the record.</param>
     /// <param name="cancellation">Ends the work early.</param>
-    public static FittedTwin? Of(RamSite site, RamAnalysis analysis, CancellationToken cancellation = default)
+    public static FittedTwin? Of(RamSite site, RamAnalysis analysis, CancellationToken cancellation = default) => Of(site, analysis, null, cancellation);
+
+    /// <summary>The same, with its progress told.</summary>
+    /// <param name="site">The site.</param>
+    /// <param name="analysis">The analysis of the record.</param>
+    /// <param name="progress">Told the share of the longest fit that is done, 0 to 1; most end sooner.</param>
+    /// <param name="cancellation">Ends the work early.</param>
+    public static FittedTwin? Of(RamSite site, RamAnalysis analysis, IProgress<double>? progress, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(analysis);
@@ -79,6 +86,6 @@ public sealed record FittedTwin(
                 TwinFrame.LeastWaveSpread + (0.5 * Math.Abs(Math.Log(wave / theory))),
                 TwinFrame.LeastLevelSpread + ownLevel + (0.5 * Math.Abs(Math.Log(level / site.Supply.HeadM)))),
         };
-        return new TwinFit(frame, measured, cancellation).Solve();
+        return new TwinFit(frame, measured, progress, cancellation).Solve();
     }
 }

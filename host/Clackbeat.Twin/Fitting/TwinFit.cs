@@ -8,7 +8,7 @@ namespace Clackbeat.Twin.Fitting;
 /// once more or less. So slopes are central differences over about the width that the record leaves open, several dampings are tried at
 /// once, and the best point ever seen is gone on from.
 /// </summary>
-internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, CancellationToken cancellation)
+internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, IProgress<double>? progress, CancellationToken cancellation)
 {
     private const int MostRounds = 7;
     private const int MostLightenings = 12;
@@ -43,6 +43,7 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
         int idle = 0;
         for (int round = 0; round <= MostRounds && idle < MostIdleRounds; round++)
         {
+            progress?.Report((double)round / (MostRounds + 1));
             Point from = _best;
             Matrix<double> slopes = Slopes(from, widths);
             covariance = (slopes.Transpose() * slopes).PseudoInverse();

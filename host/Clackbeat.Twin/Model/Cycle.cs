@@ -24,6 +24,9 @@ public sealed record Cycle
     /// <summary>Mean head of the delivery plateau [m]; null when nothing is delivered.</summary>
     public required double? PlateauM { get; init; }
 
+    /// <summary>Highest less lowest head in the vessel over the beat [m]; 0 while it stands.</summary>
+    public double VesselSwingM { get; init; }
+
     /// <summary>Head in the body, time 0 at the closure, from before it to the next.</summary>
     public required HeadCurve Head { get; init; }
 }

@@ -13,6 +13,9 @@ public static class CycleRun
     private const int WarmUpBeats = 3;
     private const int Beats = 4;
 
+    // A vessel whose air springs swings against the main for some beats more.
+    private const int MostWarmUpOfVessel = 12;
+
     // Two beats in a row within this share of each other, in interval and in volumes, are as good as four.
     private const int FewestBeats = 2;
     private const double Alike = 3e-4;
@@ -36,15 +39,21 @@ public static class CycleRun
         var watch = new BeatWatch(engine);
         var beats = new List<VirtualBeat>();
         var heads = new List<double>();
+        var swings = new List<double>();
+        (double Low, double High) vessel = (double.MaxValue, double.MinValue);
+        int most = Beats + (ram.DeliveryMain.RunningM3PerS > 0 ? MostWarmUpOfVessel : WarmUpBeats);
         double started = engine.TimeS;
         double lastS = started;
-        while (beats.Count < WarmUpBeats + Beats && !IsSteady(beats))
+        while (beats.Count < most && !IsSteady(beats))
         {
             engine.Step();
             heads.Add(engine.BodyHeadM);
+            vessel = (Math.Min(vessel.Low, engine.VesselHeadM), Math.Max(vessel.High, engine.VesselHeadM));
             if (watch.Look() is { } beat)
             {
                 beats.Add(beat);
+                swings.Add(vessel.High - vessel.Low);
+                vessel = (double.MaxValue, double.MinValue);
                 lastS = engine.TimeS;
                 cancellation.ThrowIfCancellationRequested();
             }
@@ -54,7 +63,11 @@ public static class CycleRun
             }
         }
 
-        return Mean(beats[WarmUpBeats..], heads, started, engine.StepS, ram.Water.DensityKgPerM3 * Constants.GravityMPerS2);
+        int from = Math.Max(WarmUpBeats, beats.Count - Beats);
+        return Mean(beats[from..], heads, started, engine.StepS, ram.Water.DensityKgPerM3 * Constants.GravityMPerS2) with
+        {
+            VesselSwingM = swings[from..].Average(),
+        };
     }
 
     /// <summary>The running twin at its start: waste valve open, water at rest.</summary>

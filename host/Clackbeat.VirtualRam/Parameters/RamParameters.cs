@@ -192,6 +192,9 @@ public sealed record MainParameters
     /// <summary>Where that hole is: share of the length from the vessel.</summary>
     public double LeakAt { get; init; } = UsualLeakAt;
 
+    /// <summary>Flow in a tight main when the ram starts [m³/s]; 0 for a main at rest.</summary>
+    public double RunningM3PerS { get; init; }
+
     /// <summary>Mean flow that another ram delivers beside the vessel [m³/s].</summary>
     public double NeighbourM3PerS { get; init; }
 

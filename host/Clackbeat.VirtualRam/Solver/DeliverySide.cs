@@ -35,6 +35,12 @@ internal sealed class DeliverySide
         _hole = main.LeakAreaM2 * Math.Sqrt(2 * Constants.GravityMPerS2);
         GasM3 = ram.AirVessel.GasM3;
         HeadM = _holeHeadM = main.OutletHeadM;
+        if (main.RunningM3PerS > 0 && !leaks)
+        {
+            // A main that runs already: the vessel stands as much higher as friction takes.
+            HeadM += _toHole.Run(main.RunningM3PerS);
+            GasM3 *= Math.Pow(RestPa / (RestPa + _weight * (HeadM - main.OutletHeadM)), 1 / ram.AirVessel.PolytropicExponent);
+        }
     }
 
     internal double HeadM { get; private set; }
@@ -47,12 +53,13 @@ internal sealed class DeliverySide
     /// <summary>What arrives at the outlet [m³/s].</summary>
     internal double OutletFlowM3PerS => (_beyond ?? _toHole).FlowM3PerS;
 
+    private double RestPa => _ram.Water.AtmospherePa + _weight * _ram.DeliveryMain.OutletHeadM;
+
     /// <summary>Takes one step with what came through the delivery valve.</summary>
     internal void Advance(double deliveryFlowM3PerS)
     {
         GasM3 += _stepS * (MainFlowM3PerS - deliveryFlowM3PerS - Neighbour());
-        double restPa = _ram.Water.AtmospherePa + _weight * _ram.DeliveryMain.OutletHeadM;
-        double pressure = restPa * Math.Pow(_ram.AirVessel.GasM3 / GasM3, _ram.AirVessel.PolytropicExponent);
+        double pressure = RestPa * Math.Pow(_ram.AirVessel.GasM3 / GasM3, _ram.AirVessel.PolytropicExponent);
         HeadM = (pressure - _ram.Water.AtmospherePa) / _weight;
         _toHole.Prepare();
         if (_beyond is null)

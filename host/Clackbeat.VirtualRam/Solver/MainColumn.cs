@@ -45,6 +45,14 @@ internal sealed class MainColumn
     /// <summary>Takes the step.</summary>
     internal void Advance(double headLossM) => FlowM3PerS = Flow(headLossM, out _);
 
+    /// <summary>Sets the stretch running, and tells the head that friction takes then [m].</summary>
+    internal double Run(double flowM3PerS)
+    {
+        FlowM3PerS = flowM3PerS;
+        Prepare();
+        return _loss * flowM3PerS * flowM3PerS;
+    }
+
     /// <summary>Nothing runs any more.</summary>
     internal void Rest() => FlowM3PerS = 0;
 

@@ -83,6 +83,14 @@ async function showTuning() {
   }
 }
 
+// What a change would do comes with the page's rest, once the first picture is drawn.
+let changes = null;
+async function showChanges() {
+  if (changes) return;
+  changes = await import("./what-if.js");
+  await changes.look();
+}
+
 async function toggleTuning(open) {
   isTuningOpen = open;
   await showTuning();
@@ -123,6 +131,7 @@ function showAll() {
   trace.speak();
   overlay.speak();
   trials?.restyle();
+  changes?.restyle();
   showTuning();
 }
 
@@ -157,6 +166,7 @@ const heard = {
       trace.speak();
       overlay.speak();
       showTuning();
+      showChanges();
     });
   },
   trace(message) { trace.take(message, false); },
@@ -236,6 +246,7 @@ setInterval(() => {
 setInterval(() => {
   trace.speak();
   overlay.speak();
+  changes?.showAge();
 }, SPEAK_EVERY_MS);
 
 let last = performance.now();
@@ -245,4 +256,4 @@ requestAnimationFrame(function step(now) {
   requestAnimationFrame(step);
 });
 
-window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap, tuning: () => live.tuning };
+window.clackbeat = { stats: trace.stats, hasGap: trace.hasGap, tuning: () => live.tuning, whatIf: () => changes?.state() };

@@ -7,6 +7,7 @@ using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Stream;
 using Clackbeat.Watch.Tuning;
+using Clackbeat.Watch.Twins;
 using Clackbeat.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
@@ -25,11 +26,12 @@ public sealed class WatchServer : IAsyncDisposable
     private readonly CancellationTokenSource _stop;
     private readonly WebApplication _web;
     private readonly OneTimeCode? _code;
+    private readonly TwinDesk _twin;
     private readonly List<Thread> _threads = [];
 
-    private WatchServer(CancellationTokenSource stop, WebApplication web, OneTimeCode? code, Task source)
+    private WatchServer(CancellationTokenSource stop, WebApplication web, OneTimeCode? code, TwinDesk twin, Task source)
     {
-        (_stop, _web, _code, Source) = (stop, web, code, source);
+        (_stop, _web, _code, _twin, Source) = (stop, web, code, twin, source);
         Port = new Uri(web.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()).Port;
     }
 
@@ -64,6 +66,7 @@ public sealed class WatchServer : IAsyncDisposable
         var pipeline = new LivePipeline(options.Site, TimeProvider.System) { Told = options.Told };
         var worker = new FigureWorker(pipeline, options.Baseline);
         var hub = new EventHub();
+        var twin = new TwinDesk(options.Site, worker.Whole, stop.Token);
         (TuningDesk Desk, TrialWatch Watch)? tuning = Tuning(options, pipeline);
         var publisher = new Publisher(pipeline, worker, options.Desk, tuning, hub, options.Source, options.Baseline, options.SaveBaseline is not null, options.KeepCheck is not null);
         OneTimeCode? code = null;
@@ -71,7 +74,7 @@ public sealed class WatchServer : IAsyncDisposable
         try
         {
             code = options.IsOpenToLan ? new OneTimeCode(options.NewCode ?? (_ => { })) : null;
-            List<IPageFeature> features = [new EventFeature(publisher, hub, stop.Token), .. tuning is { } t ? [new TuningFeature(t.Desk)] : Array.Empty<IPageFeature>()];
+            List<IPageFeature> features = [new EventFeature(publisher, hub, stop.Token), new TwinFeature(twin), .. tuning is { } t ? [new TuningFeature(t.Desk)] : Array.Empty<IPageFeature>()];
             web = Build(options, code, worker, publisher, features, pipeline);
             await web.StartAsync(cancellation);
         }
@@ -83,7 +86,7 @@ public sealed class WatchServer : IAsyncDisposable
             throw InputException.Of("option.http-taken", ("port", options.Port), ("why", taken.Message.TrimEnd('.')), ("next", options.Port + 1));
         }
 
-        var server = new WatchServer(stop, web, code, Task.Factory.StartNew(
+        var server = new WatchServer(stop, web, code, twin, Task.Factory.StartNew(
             () => RunSource(options.Source, pipeline, stop.Token), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))
         {
             Pipeline = pipeline,
@@ -106,6 +109,7 @@ public sealed class WatchServer : IAsyncDisposable
         await _stop.CancelAsync();
         await _web.StopAsync(new CancellationToken(canceled: false));
         _threads.ForEach(t => t.Join());
+        _twin.Join();
         await Source.ContinueWith(_ => { }, TaskScheduler.Default);
         await _web.DisposeAsync();
         _code?.Dispose();

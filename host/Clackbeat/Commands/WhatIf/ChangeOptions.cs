@@ -22,6 +22,9 @@ internal sealed record ChangeStep(string Setting, double Factor, RamChange Chang
 
     /// <summary>Unit of both; empty for a change in per cent.</summary>
     public string Unit { get; init; } = "";
+
+    /// <summary>The setting is a volume of air, which only the record tells of now: <see cref="Factor"/> and <see cref="Now"/> are still to come.</summary>
+    public bool IsAir { get; init; }
 }
 
 /// <summary>The options that say what is changed.</summary>
@@ -49,6 +52,7 @@ internal sealed class ChangeOptions
     ];
 
     private readonly DrivePipeOption _pipe = new();
+    private readonly AirOption _air = new();
 
     public void AddTo(Command command)
     {
@@ -58,6 +62,7 @@ internal sealed class ChangeOptions
         }
 
         command.Add(_pipe.Option);
+        command.Add(_air.Option);
     }
 
     /// <summary>The settings that a command line asks for: none, one change, or those of a range.</summary>
@@ -67,26 +72,55 @@ internal sealed class ChangeOptions
     /// <exception cref="InputException">It can't be read, or needs what the site file doesn't give.</exception>
     public IReadOnlyList<ChangeStep> Read(ParseResult line, RamSite site, out bool isRange)
     {
-        Knob[] ranges = [.. _knobs.Where(k => line.GetValue(k.Option)?.Contains(RangeWord, StringComparison.Ordinal) == true)];
-        RamChange change = _knobs.Except(ranges).Aggregate(
+        bool IsRange(Option<string?> option) => line.GetValue(option)?.Contains(RangeWord, StringComparison.OrdinalIgnoreCase) == true;
+        Knob[] ranged = [.. _knobs.Where(k => IsRange(k.Option))];
+        RamChange change = _knobs.Except(ranged).Aggregate(
             new RamChange(), (c, k) => line.GetValue(k.Option) is { } text ? k.Apply(c, Factor(k, text, site), site) : c);
         change = _pipe.Apply(line, site, change);
-        isRange = ranges.Length > 0;
-        return ranges.Length switch
+        bool isOfAir = IsRange(_air.Option);
+        if (!isOfAir && line.GetValue(_air.Option) is { } air)
         {
-            0 => change.IsNone ? [] : [new ChangeStep("", 1, change)],
-            1 => [.. Range(ranges[0], line.GetValue(ranges[0].Option)!, change, site)],
-            _ => throw InputException.Of("whatif.one-range", ("option", ranges[0].Option.Name), ("other", ranges[1].Option.Name)),
-        };
+            change = _air.Apply(air, site, change);
+        }
+
+        Option<string?>[] ranges = [.. ranged.Select(k => k.Option), .. isOfAir ? [_air.Option] : Array.Empty<Option<string?>>()];
+        isRange = ranges.Length > 0;
+        if (ranges.Length > 1)
+        {
+            throw InputException.Of("whatif.one-range", ("option", ranges[0].Name), ("other", ranges[1].Name));
+        }
+
+        if (!isRange)
+        {
+            return change.IsNone ? [] : [new ChangeStep("", 1, change)];
+        }
+
+        string[] ends = line.GetValue(ranges[0])!.Split(RangeWord, 2);
+        return [.. isOfAir ? _air.Range(ends[0], ends[1], site, change, Steps) : Range(ranged[0], ends, change, site)];
     }
 
-    private static IEnumerable<ChangeStep> Range(Knob knob, string text, RamChange change, RamSite site)
+    /// <summary>A change as a person writes it.</summary>
+    /// <param name="factor">The new value over the old.</param>
+    public static string Percent(double factor) =>
+        Phrases.Number(string.Create(CultureInfo.InvariantCulture, $"{100 * (factor - 1):+0.#;-0.#;0} %"));
+
+    /// <summary>The unit in which a person writes such a quantity, and how many of it are one in SI.</summary>
+    /// <param name="kind">What it is.</param>
+    /// <param name="like">A value like those that are written, SI.</param>
+    /// <param name="units">Metric or US.</param>
+    public static (double PerSi, string Unit) UnitOf(QuantityKind kind, double like, Units units)
     {
-        string[] ends = text.Split(RangeWord, 2);
+        // A long number shows it; all of a range stand in the same.
+        QuantityParts parts = QuantityFormat.Parts(kind, like, units, PlaceDigits);
+        return (double.Parse(parts.Value, CultureInfo.InvariantCulture) / like, parts.Unit);
+    }
+
+    private static IEnumerable<ChangeStep> Range(Knob knob, string[] ends, RamChange change, RamSite site)
+    {
         (double from, double to) = (Factor(knob, ends[0], site), Factor(knob, ends[1], site));
         if (from == to)
         {
-            throw InputException.Of("whatif.no-range", ("option", knob.Option.Name), ("text", text));
+            throw InputException.Of("whatif.no-range", ("option", knob.Option.Name), ("text", string.Join(RangeWord, ends)));
         }
 
         for (int i = 0; i < Steps; i++)
@@ -103,15 +137,13 @@ internal sealed class ChangeOptions
             return step with { At = 100 * (factor - 1) };
         }
 
-        // A long number shows in which unit a person writes such a quantity; all of a range stand in the same.
-        QuantityParts parts = QuantityFormat.Parts(knob.Kind, now, site.Units, PlaceDigits);
-        double unit = double.Parse(parts.Value, CultureInfo.InvariantCulture) / now;
-        return step with { At = factor * now * unit, Now = now * unit, Unit = parts.Unit };
+        (double unit, string name) = UnitOf(knob.Kind, now, site.Units);
+        return step with { At = factor * now * unit, Now = now * unit, Unit = name };
     }
 
     private static string Written(Knob knob, double factor, RamSite site) => knob.Now(site) is { } now
         ? Phrases.Format(knob.Kind, factor * now, site.Units)
-        : Phrases.Number(string.Create(CultureInfo.InvariantCulture, $"{100 * (factor - 1):+0.#;-0.#;0} %"));
+        : Percent(factor);
 
     private static double Factor(Knob knob, string text, RamSite site) =>
         Setting.Parse(knob.Option.Name, text, knob.Kind).Over(knob.Option.Name, knob.Now(site), knob.Key);

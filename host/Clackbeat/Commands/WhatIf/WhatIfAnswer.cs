@@ -1,11 +1,12 @@
 using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Analysis;
 using Clackbeat.Signal.Figures;
-using Clackbeat.Site.Check;
 using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
+using Clackbeat.Twin.Air;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
+using Clackbeat.Twin.Model;
 
 namespace Clackbeat.Commands.WhatIf;
 
@@ -26,6 +27,12 @@ internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction As
     /// <summary>Delivered flow by the record alone and by the twin, where they disagree [m³/s]; else null.</summary>
     public (Figure Record, double Twin)? Disagreement { get; private init; }
 
+    /// <summary>How much air the vessel holds as it is; null where its air isn't changed.</summary>
+    public VesselAir? Air { get; private init; }
+
+    /// <summary>The twin's own beat: with its vessel at work where its air is changed.</summary>
+    public required Cycle Beat { get; init; }
+
     /// <summary>Which parts have moved since the baseline; empty without one.</summary>
     public IReadOnlyList<Fact> Moved { get; init; } = [];
 
@@ -37,21 +44,23 @@ internal sealed record WhatIfAnswer(RamSite Site, FittedTwin Twin, Prediction As
     public static WhatIfAnswer Of(RamSite site, RamAnalysis analysis, FittedTwin twin, IReadOnlyList<ChangeStep> steps)
     {
         var questions = new Twin.Changes.WhatIf(site, analysis, twin);
-        return new WhatIfAnswer(site, twin, questions.AsIs, Pipe(site, questions.AsIs), [.. steps.Select(step =>
+        bool isOfAir = steps.Any(s => s.Change.IsOfAir);
+        VesselAir? air = isOfAir ? questions.AirNow : null;
+        Prediction asIs = isOfAir ? questions.AsIs with { VesselSwingPa = questions.VesselSwingPa } : questions.AsIs;
+        return new WhatIfAnswer(site, twin, asIs, ForetoldPipe.Of(site, asIs), [.. steps.Select(step =>
         {
             Prediction changed = questions.Of(step.Change);
-            return new ChangedRam(step, changed, Pipe(step.Change.Site(site), changed));
+            return new ChangedRam(air is null ? step : Placed(step, air.M3), changed, ForetoldPipe.Of(step.Change.Site(site), changed));
         })])
         {
             Disagreement = questions.Disagreement,
+            Air = air,
+            Beat = (isOfAir ? questions.BeatWithAir : null) ?? twin.Cycle,
         };
     }
 
-    // Fatigue counts the cycles of a whole record; a foretold peak is judged by pressure and by its beats.
-    private static PipeCheck Pipe(RamSite site, Prediction ram) => PipeRating.Check(SiteLoad.Of(site) with
-    {
-        PeakPa = ram.PeakPa?.Value,
-        PeakUncertaintyPa = ram.PeakPa?.U,
-        BeatsPerMin = ram.RatePerMin?.Value,
-    });
+    // Of a volume of air only the record tells what it is now.
+    private static ChangeStep Placed(ChangeStep step, double nowM3) => step is { IsAir: true, Change.AirM3: { } m3 }
+        ? step with { Factor = m3 / nowM3, Now = step.At * nowM3 / m3 }
+        : step;
 }

@@ -27,6 +27,7 @@ internal static class WhatIfCommand
             "what-if monday.csv --site my-ram.toml --stroke \"-25 %\"",
             "what-if monday.csv --site my-ram.toml --stroke \"-30 % to +30 %\" --out stroke.html",
             "what-if monday.csv --site my-ram.toml --drive-pipe \"length 18 m, material PE100, wall 5.8 mm\" --json",
+            "what-if monday.csv --site my-ram.toml --air full",
             "what-if monday.csv --site my-ram.toml --slow-motion beat.html");
         input.AddTo(command);
         changes.AddTo(command);

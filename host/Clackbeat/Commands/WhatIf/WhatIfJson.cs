@@ -15,6 +15,7 @@ namespace Clackbeat.Commands.WhatIf;
 internal static class WhatIfJson
 {
     private const double LitresPerMin = 60_000;
+    private const double Litres = 1000;
 
     /// <summary>Builds the object.</summary>
     public static JsonObject Of(WhatIfAnswer answer) => new()
@@ -23,7 +24,7 @@ internal static class WhatIfJson
         ["site"] = answer.Site.Name,
         ["as_is"] = Of(answer.AsIs, answer.PipeAsIs),
         ["changed"] = Of(answer.Changed[0].Ram, answer.Changed[0].Pipe),
-        ["twin"] = Of(answer.Twin),
+        ["twin"] = TwinOf(answer),
         ["moved"] = new JsonArray([.. answer.Moved.Select(Of)]),
     };
 
@@ -40,11 +41,22 @@ internal static class WhatIfJson
             point.Insert(1, "factor", JsonOut.Number(c.Step.Factor, 4));
             return point;
         })]),
-        ["twin"] = Of(answer.Twin),
+        ["twin"] = TwinOf(answer),
         ["moved"] = new JsonArray([.. answer.Moved.Select(Of)]),
     };
 
-    private static JsonObject Of(Prediction ram, PipeCheck pipe) => new()
+    private static JsonObject Of(Prediction ram, PipeCheck pipe)
+    {
+        JsonObject json = Figures(ram, pipe);
+        if (ram.VesselSwingPa is { } swing)
+        {
+            json["vessel_swing_kpa"] = Of(swing, 1e-3);
+        }
+
+        return json;
+    }
+
+    private static JsonObject Figures(Prediction ram, PipeCheck pipe) => new()
     {
         ["rate_per_min"] = Of(ram.RatePerMin, 1),
         ["delivered_l_per_min"] = Of(ram.DeliveredM3PerS, LitresPerMin),
@@ -77,6 +89,24 @@ internal static class WhatIfJson
         ["values"] = new JsonObject([.. fact.Values.Select(v => KeyValuePair.Create(v.Name, JsonOut.Number(v.Number, 4)))]),
         ["text"] = Catalogue.English.Say(fact),
     };
+
+    private static JsonObject TwinOf(WhatIfAnswer answer)
+    {
+        JsonObject json = Of(answer.Twin);
+        if (answer.Air is { } air)
+        {
+            json["air"] = new JsonObject
+            {
+                ["value_l"] = JsonOut.Number(Litres * air.M3, 4),
+                ["low_l"] = JsonOut.Number(Litres * air.LowM3, 4),
+                ["high_l"] = air.IsOpen ? null : JsonOut.Number(Litres * air.HighM3, 4),
+                ["full_l"] = JsonOut.Number(Litres * air.FullM3, 4),
+                ["seen"] = JsonOut.Number(air.Seen, 2),
+            };
+        }
+
+        return json;
+    }
 
     private static JsonObject Of(FittedTwin twin) => new()
     {

@@ -119,7 +119,11 @@ internal sealed class OutputFiles(OutputFile? page, ReportFormat? format, Output
     private static WhatIfStory Story(RamSite site, string record, FittedTwin twin, WhatIfAnswer answer, bool isRange) => new(
         site, record, twin, answer.AsIs,
         [.. answer.Changed.Select(c => new TriedChange(c.Step.Setting, c.Step.At, c.Ram, c.Pipe.PressureVerdict))],
-        isRange ? new SettingAxis(answer.Changed[0].Step.Unit, answer.Changed[0].Step.Now) : null, [.. WhatIfText.Notes(answer)], DateTimeOffset.Now);
+        isRange ? new SettingAxis(answer.Changed[0].Step.Unit, answer.Changed[0].Step.Now) : null, [.. WhatIfText.Notes(answer)], DateTimeOffset.Now)
+    {
+        Beat = answer.Beat,
+        PipeAsIs = answer.PipeAsIs.PressureVerdict,
+    };
 
     private static void Commit(Session session, OutputFile file)
     {

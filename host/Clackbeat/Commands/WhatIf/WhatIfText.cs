@@ -3,6 +3,7 @@ using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Twin.Air;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Words;
 
@@ -27,21 +28,23 @@ internal static class WhatIfText
     {
         session.Out.WriteLine(answer.Site.Name);
         session.Out.WriteLine();
+        // More or less air hardly changes what runs to waste, but by far how the vessel swings.
+        string third = Phrases.Say(answer.Air is null ? "trend.waste" : "whatif.swing");
         Layout.Table(
             session,
-            [Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), Phrases.Say("trend.waste"), Phrases.Say("trend.peak"), Phrases.Say("whatif.beats-on")],
-            [Row(Phrases.Say("whatif.as-it-is"), answer.AsIs, answer.Site.Units), .. answer.Changed.Select(c => Row(c.Step.Setting, c.Ram, answer.Site.Units))]);
+            [Phrases.Say("whatif.setting"), Phrases.Say("trend.rate"), Phrases.Say("trend.delivered"), third, Phrases.Say("trend.peak"), Phrases.Say("whatif.beats-on")],
+            [Row(Phrases.Say("whatif.as-it-is"), answer.AsIs, answer), .. answer.Changed.Select(c => Row(c.Step.Setting, c.Ram, answer))]);
         session.Out.WriteLine();
         Layout.Bullets(session, Notes(answer));
     }
 
-    private static string[] Row(string setting, Prediction ram, Units units) =>
+    private static string[] Row(string setting, Prediction ram, WhatIfAnswer answer) =>
     [
         setting,
         ram.RatePerMin is { } rate ? Phrases.WithMargin(rate.Value, rate.U) : "-",
-        Of(QuantityKind.Flow, ram.DeliveredM3PerS, units),
-        Of(QuantityKind.Flow, ram.WasteM3PerS, units),
-        Of(QuantityKind.Pressure, ram.PeakPa, units),
+        Of(QuantityKind.Flow, ram.DeliveredM3PerS, answer.Site.Units),
+        answer.Air is null ? Of(QuantityKind.Flow, ram.WasteM3PerS, answer.Site.Units) : Of(QuantityKind.Pressure, ram.VesselSwingPa, answer.Site.Units),
+        Of(QuantityKind.Pressure, ram.PeakPa, answer.Site.Units),
         Phrases.Say("whatif.in-100", ("odds", 100 * ram.WillBeat)),
     ];
 
@@ -65,6 +68,11 @@ internal static class WhatIfText
         yield return [Phrases.Say("trend.delivered"), Of(QuantityKind.Flow, now.DeliveredM3PerS), Of(QuantityKind.Flow, then.DeliveredM3PerS)];
         yield return [Phrases.Say("trend.waste"), Of(QuantityKind.Flow, now.WasteM3PerS), Of(QuantityKind.Flow, then.WasteM3PerS)];
         yield return [Phrases.Say("trend.peak"), Of(QuantityKind.Pressure, now.PeakPa), Of(QuantityKind.Pressure, then.PeakPa)];
+        if (then.VesselSwingPa is not null)
+        {
+            yield return [Phrases.Say("whatif.swing"), Of(QuantityKind.Pressure, now.VesselSwingPa), Of(QuantityKind.Pressure, then.VesselSwingPa)];
+        }
+
         yield return [Phrases.Say("trend.efficiency"), Of(QuantityKind.Share, now.Efficiency), Of(QuantityKind.Share, then.Efficiency)];
         yield return [Phrases.Say("whatif.pipe"), Pipe(answer.PipeAsIs), Pipe(answer.Changed[0].Pipe)];
     }
@@ -101,6 +109,15 @@ internal static class WhatIfText
         if (answer.Twin.IsOfSoftSpring)
         {
             yield return Phrases.Say("whatif.soft-spring");
+        }
+
+        if (answer.Air is { } air)
+        {
+            string Say(double m3) => Phrases.Format(QuantityKind.Volume, m3, answer.Site.Units);
+            yield return air.IsOpen
+                ? Phrases.Say("whatif.air-least", ("low", Say(air.LowM3)))
+                : Phrases.Say("whatif.air-now", ("air", Say(air.M3)), ("low", Say(air.LowM3)), ("high", Say(air.HighM3)));
+            yield return Phrases.Say("whatif.air-what", ("full", Say(air.FullM3)), ("lost", Say(VesselAir.LostShare * air.FullM3)));
         }
 
         if (answer.Site.WasteValve.StrokeM is null)
