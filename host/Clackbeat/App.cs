@@ -68,7 +68,7 @@ public static class App
                     help.Action = new HelpWithExamples(session);
                     break;
                 case VersionOption version:
-                    version.Description = "Show the program's version";
+                    version.Description = "Show the program's version and the commit it was built from";
                     version.Action = new ShowVersion(session);
                     break;
             }

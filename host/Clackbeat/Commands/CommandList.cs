@@ -47,5 +47,6 @@ internal static class CommandList
         CalibrateCommand.Create(session),
         GuideCommand.Create(session),
         CompletionCommand.Create(session),
+        LicencesCommand.Create(session),
     ];
 }
