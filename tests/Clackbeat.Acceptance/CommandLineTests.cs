@@ -83,7 +83,7 @@ public class CommandLineTests
     [Fact]
     public void The_licences_begin_with_our_own_and_both_spellings_give_them()
     {
-        Outcome licences = Outcome.Of("licences");
+        var licences = Outcome.Of("licences");
         Assert.Equal(0, licences.ExitCode);
         Assert.StartsWith(File.ReadAllText(Path.Combine(Repository.Root, "LICENSE"))[..20], licences.Out, StringComparison.Ordinal);
         Assert.Equal(licences.Out, Outcome.Of("licenses").Out);
