@@ -1,3 +1,4 @@
+using Clackbeat.Commands;
 using Clackbeat.Frame;
 using Clackbeat.Words;
 
@@ -34,6 +35,11 @@ public class CommandLineTests
             .Select(line => line.Trim().Split(' ')[0].TrimEnd(','));
         Assert.All(commands, name => Assert.Contains("Example", Outcome.Of(name, "--help").Out, StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void Each_command_is_found_by_all_of_its_names_before_it_is_made() =>
+        Assert.All(CommandList.Named(Session.OnStreams(TextWriter.Null, TextWriter.Null, CancellationToken.None)), command =>
+            Assert.Equal(command.Made.Aliases.Prepend(command.Made.Name).Distinct().Order(StringComparer.Ordinal), command.Names.Order(StringComparer.Ordinal)));
 
     [Fact]
     public void A_sub_command_shows_no_argument_of_the_command_above_but_the_store_that_all_of_trend_share()

@@ -49,10 +49,7 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
             widths = Widths(covariance);
             if (round < MostRounds)
             {
-                foreach (double damping in Dampings)
-                {
-                    Look(Step(from, slopes, damping));
-                }
+                Look([.. Dampings.Select(damping => Step(from, slopes, damping))]);
             }
 
             idle = _best.Sum < (1 - LeastGain) * from.Sum ? 0 : idle + 1;
@@ -95,15 +92,17 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
     });
 
     // Central differences; a side on which the twin stands is left out.
-    private Matrix<double> Slopes(Point from, Vector<double> widths) =>
-        Matrix<double>.Build.DenseOfColumnVectors(Enumerable.Range(0, widths.Count).Select(i =>
+    private Matrix<double> Slopes(Point from, Vector<double> widths)
+    {
+        Point[] sides = Look([.. Enumerable.Range(0, widths.Count).SelectMany(i => new[] { Moved(from.Values, i, widths[i]), Moved(from.Values, i, -widths[i]) })]);
+        return Matrix<double>.Build.DenseOfColumnVectors(Enumerable.Range(0, widths.Count).Select(i =>
         {
-            Point above = Look(Moved(from.Values, i, widths[i]));
-            Point below = Look(Moved(from.Values, i, -widths[i]));
+            (Point above, Point below) = (sides[2 * i], sides[(2 * i) + 1]);
             Point high = above.Cycle is null && below.Cycle is not null ? from : above;
             Point low = below.Cycle is null ? from : below;
             return (high.Residuals - low.Residuals) / (high.Values[i] - low.Values[i]);
         }));
+    }
 
     private static Vector<double> Moved(Vector<double> values, int i, double by)
     {
@@ -112,15 +111,18 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, Cancellat
         return moved;
     }
 
-    private Point Look(Vector<double> values)
+    private Point[] Look(Vector<double>[] values)
     {
-        Point point = At(values);
-        if (point.Cycle is not null && point.Sum < _best.Sum)
+        Point[] points = SideBySide.Of(values.Length, i => At(values[i]), cancellation);
+        foreach (Point point in points)
         {
-            _best = point;
+            if (point.Cycle is not null && point.Sum < _best.Sum)
+            {
+                _best = point;
+            }
         }
 
-        return point;
+        return points;
     }
 
     private Point At(Vector<double> values)
