@@ -8,10 +8,10 @@ internal static class FirstSteps
     /// <summary>The commands, without the program's name, each with the key of what it does.</summary>
     internal static IReadOnlyList<(string Command, string Does)> Steps { get; } =
     [
-        ("demo", "demo"),
-        ("site new my-ram.toml", "site"),
-        ("watch virtual --site my-ram.toml", "watch"),
-        ("report monday.csv --site my-ram.toml --out monday.html", "report"),
+        ("demo", "first-steps.demo"),
+        ("site new my-ram.toml", "first-steps.site"),
+        ("watch virtual --site my-ram.toml", "first-steps.watch"),
+        ("report monday.csv --site my-ram.toml --out monday.html", "first-steps.report"),
     ];
 
     /// <summary>Writes them.</summary>
@@ -24,7 +24,7 @@ internal static class FirstSteps
         {
             writer.WriteLine();
             writer.WriteLine($"  clackbeat {command}");
-            writer.WriteLine($"    {Phrases.Say($"first-steps.{does}")}");
+            writer.WriteLine($"    {Phrases.Say(does)}");
         }
 
         writer.WriteLine();
