@@ -1,20 +1,32 @@
-// Makes the packages: one file for each kind of computer that needs nothing installed, with licences and check sums.
+// Makes the packages into artifacts/package: the tool for computers with the .NET SDK, and for each kind of computer an archive
+// with one file that needs nothing installed. Licences, a list of what is inside (SBOM, CycloneDX 1.6 JSON) and check sums go along.
 //
-//   dotnet run .ci/package.cs                        linux-x64, linux-arm64 and win-x64 into artifacts/package
-//   dotnet run .ci/package.cs -- linux-x64           one of them
+//   dotnet run .ci/package.cs                        the tool and all archives
+//   dotnet run .ci/package.cs -- tool                the tool alone
+//   dotnet run .ci/package.cs -- --audited tool      the same with the notices of an audit that has just run: CI does this
+//   dotnet run .ci/package.cs -- linux-x64           one of the archives
 //   dotnet run .ci/package.cs -- --check linux-x64   tries the package made before, without making it again
 //
-// Each is tried where it can be: one for this computer as it is, linux-arm64 under qemu-aarch64-static with Debian's
-// libc6, libstdc++6 and libssl3 of arm64 (dpkg --add-architecture arm64). What could not be tried is said. Ends with 0 when all that was
-// made, and tried, works.
+// Each is tried where it can be, in an empty folder with an empty home and no package registry: the tool and the archive for this
+// computer as they are, linux-arm64 under qemu-aarch64-static with Debian's libc6, libstdc++6 and libssl3 of arm64
+// (dpkg --add-architecture arm64). What could not be tried is said. Ends with 0 when all that was made, and tried, works.
+//
+// CLACKBEAT_SIGN_CERTIFICATE names a certificate (.pfx) to sign with, CLACKBEAT_SIGN_PASSWORD its password, and
+// CLACKBEAT_SIGN_TIMESTAMPER a server of time stamps. Without the first nothing is signed.
+#:property PublishAot=false
 using System.Diagnostics;
 using System.Formats.Tar;
 using System.IO.Compression;
 using System.Runtime.InteropServices;
 using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using System.Text.Json.Nodes;
+using System.Xml.Linq;
 
 const string Program = "clackbeat";
-string[] all = ["linux-x64", "linux-arm64", "win-x64"];
+const string Tool = "tool";
+const string Sums = "SHA256SUMS";
+string[] all = [Tool, "linux-x64", "linux-arm64", "win-x64", "osx-arm64"];
 bool checkOnly = args.Contains("--check");
 string[] wanted = [.. args.Where(a => !a.StartsWith('-'))];
 if (wanted.Except(all).FirstOrDefault() is { } unknown)
@@ -23,24 +35,110 @@ if (wanted.Except(all).FirstOrDefault() is { } unknown)
     return 2;
 }
 
+// Each step may use what those before it made.
+string[][] stepsOfTool =
+[
+    ["--version"],
+    ["licences"],
+    ["site", "new", "ram.toml"],
+    ["simulate", "--site", "ram.toml", "--out", "trace.csv"],
+    ["analyse", "trace.csv", "--site", "ram.toml"],
+];
+string[][] stepsOfArchive =
+[
+    .. stepsOfTool,
+    ["report", "trace.csv", "--site", "ram.toml", "--out", "report.html"],
+    ["report", "trace.csv", "--site", "ram.toml", "--out", "report.pdf"],
+    ["trend", "--demo", "--out", "trend"],
+    ["ports"],
+    ["demo", "--out", "demo"],
+];
+
 string root = Path.GetFullPath(Path.Combine(Path.GetDirectoryName(PathOfThis())!, ".."));
 string artifacts = Path.Combine(root, "artifacts", "package");
+string papers = Path.Combine(root, "artifacts", "papers");
+string notices = Path.Combine(papers, "THIRD-PARTY-NOTICES.txt");
+string contents = Path.Combine(papers, "sbom.cdx.json");
 Directory.CreateDirectory(artifacts);
-string notices = Path.Combine(artifacts, "THIRD-PARTY-NOTICES.txt");
-if (!checkOnly && Run("dotnet", ["run", Path.Combine(root, ".ci", "audit.cs"), "--", "--notices", notices]) != 0)
+if (!checkOnly && !WritePapers())
 {
-    Console.Error.WriteLine("No package is made while the audit above fails.");
     return 1;
 }
 
 bool works = true;
-foreach (string rid in wanted.Length > 0 ? wanted : all)
+foreach (string kind in wanted.Length > 0 ? wanted : all)
 {
-    works &= (checkOnly || Make(rid)) && Check(rid);
+    works &= (checkOnly || (kind == Tool ? MakeTool() : Make(kind))) && Check(kind);
 }
 
 WriteSums();
 return works ? 0 : 1;
+
+// What travels with every package: licences and notices, and the list of the libraries inside.
+bool WritePapers()
+{
+    Directory.CreateDirectory(papers);
+    if (!args.Contains("--audited") && Run("dotnet", ["run", Path.Combine(root, ".ci", "audit.cs"), "--", "--notices", notices]) != 0)
+    {
+        Console.Error.WriteLine("No package is made while the audit above fails.");
+        return false;
+    }
+
+    string project = Path.Combine(root, "host", "Clackbeat", "Clackbeat.csproj");
+    string[] list = ["tool", "exec", "--yes", "cyclonedx", "--", project, "--output", papers, "--filename", Path.GetFileName(contents),
+        "--output-format", "Json", "--disable-package-restore", "--no-serial-number", "--spec-version", "1.6", "--set-name", Program, "--set-version", Version()];
+    if (Run("dotnet", list, root, quiet: true) != 0)
+    {
+        Console.Error.WriteLine("The list of what is inside could not be made: cyclonedx of .config/dotnet-tools.json did not run.");
+        return false;
+    }
+
+    // The same sources give the same list: the moment of its making says nothing of them.
+    JsonNode sbom = JsonNode.Parse(File.ReadAllText(contents))!;
+    sbom["metadata"]!.AsObject().Remove("timestamp");
+    File.WriteAllText(contents, sbom.ToJsonString(new() { WriteIndented = true }) + "\n");
+    return true;
+}
+
+bool MakeTool()
+{
+    foreach (string old in Directory.EnumerateFiles(artifacts, "*.nupkg"))
+    {
+        File.Delete(old);
+    }
+
+    if (Run("dotnet", ["pack", Path.Combine(root, "host", "Clackbeat"), "-c", "Release", $"-p:ClackbeatPapers={papers}", "-o", artifacts, "-v", "q", "-nologo"]) != 0)
+    {
+        Console.Error.WriteLine("The tool could not be built.");
+        return false;
+    }
+
+    string made = ToolPackage();
+    if (Environment.GetEnvironmentVariable("CLACKBEAT_SIGN_CERTIFICATE") is { Length: > 0 } certificate && !SignTool(made, certificate))
+    {
+        Console.Error.WriteLine("The tool could not be signed.");
+        return false;
+    }
+
+    Console.WriteLine($"{Tool}: {made}, {new FileInfo(made).Length / 1e6:0.0} MB");
+    return true;
+}
+
+bool SignTool(string package, string certificate)
+{
+    List<string> words = ["nuget", "sign", package, "--certificate-path", certificate, "--overwrite"];
+    if (Environment.GetEnvironmentVariable("CLACKBEAT_SIGN_PASSWORD") is { Length: > 0 } password)
+    {
+        words.AddRange(["--certificate-password", password]);
+    }
+
+    if (Environment.GetEnvironmentVariable("CLACKBEAT_SIGN_TIMESTAMPER") is { Length: > 0 } timestamper)
+    {
+        words.AddRange(["--timestamper", timestamper]);
+    }
+
+    return Run("dotnet", words) == 0;
+}
 
 bool Make(string rid)
 {
@@ -51,17 +149,21 @@ bool Make(string rid)
         Directory.Delete(old, recursive: true);
     }
 
-    if (Run("dotnet", ["publish", Path.Combine(root, "host", "Clackbeat"), "-c", "Release", "-r", rid, "-p:ClackbeatPackage=true", "-o", build, "-v", "q", "-nologo"]) != 0)
+    File.Delete(ArchiveOf(rid));
+    if (Run("dotnet", ["publish", Path.Combine(root, "host", "Clackbeat"), "-c", "Release", $"-p:ClackbeatFor={rid}", "-o", build, "-v", "q", "-nologo"]) != 0)
     {
-        Console.Error.WriteLine($"{rid}: could not be built.");
+        Console.Error.WriteLine($"{rid}: could not be built. If the message above names a package that was not found, the registry here does not serve the runtime of {rid}.");
         return false;
     }
 
     Directory.CreateDirectory(folder);
     File.Copy(Path.Combine(build, rid.StartsWith("win", StringComparison.Ordinal) ? "Clackbeat.exe" : "Clackbeat"), ProgramOf(rid));
-    File.Copy(Path.Combine(root, "LICENSE"), Path.Combine(folder, "LICENSE"));
-    File.Copy(Path.Combine(root, "README.md"), Path.Combine(folder, "README.md"));
-    File.Copy(notices, Path.Combine(folder, Path.GetFileName(notices)));
+    foreach (string paper in new[] { Path.Combine(root, "LICENSE"), Path.Combine(root, "README.md"), Path.Combine(root, "docs", "install.md"), notices })
+    {
+        File.Copy(paper, Path.Combine(folder, Path.GetFileName(paper)));
+    }
+
+    File.WriteAllText(Path.Combine(folder, Path.GetFileName(contents)), WithRuntime(rid));
     Directory.Delete(build, recursive: true);
     if (!OperatingSystem.IsWindows())
     {
@@ -73,9 +175,29 @@ bool Make(string rid)
     return true;
 }
 
+// An archive holds the runtime too, which is no package of the project: it has the version that this SDK brings.
+string WithRuntime(string rid)
+{
+    JsonNode sbom = JsonNode.Parse(File.ReadAllText(contents))!;
+    foreach (string name in new[] { $"Microsoft.NETCore.App.Runtime.{rid}", $"Microsoft.AspNetCore.App.Runtime.{rid}" })
+    {
+        string address = $"pkg:nuget/{name}@{Environment.Version}";
+        sbom["components"]!.AsArray().Add(new JsonObject
+        {
+            ["type"] = "framework",
+            ["bom-ref"] = address,
+            ["name"] = name,
+            ["version"] = Environment.Version.ToString(),
+            ["licenses"] = new JsonArray(new JsonObject { ["license"] = new JsonObject { ["id"] = "MIT" } }),
+            ["purl"] = address,
+        });
+    }
+
+    return sbom.ToJsonString(new() { WriteIndented = true }) + "\n";
+}
+
 void Pack(string rid)
 {
-    File.Delete(ArchiveOf(rid));
     if (rid.StartsWith("win", StringComparison.Ordinal))
     {
         ZipFile.CreateFromDirectory(FolderOf(rid), ArchiveOf(rid), CompressionLevel.SmallestSize, includeBaseDirectory: true);
@@ -88,51 +210,61 @@ void Pack(string rid)
 }
 
 // Says in one line a package what ran; each step is the program as a user starts it, in an empty folder.
-bool Check(string rid)
+bool Check(string kind)
 {
-    string[]? start = StartOf(rid);
-    if (start is null)
-    {
-        Console.WriteLine($"{rid}: not tried, this computer can't run it.");
-        return true;
-    }
-
     string place = Directory.CreateTempSubdirectory("clackbeat-package-").FullName;
-    if (start.Length > 1 && OperatingSystem.IsLinux())
-    {
-        BeGentle();
-    }
-
     try
     {
-        string[][] steps =
-        [
-            ["--version"],
-            ["site", "new", "ram.toml"],
-            ["simulate", "--site", "ram.toml", "--out", "trace.csv"],
-            ["report", "trace.csv", "--site", "ram.toml", "--out", "report.html"],
-            ["report", "trace.csv", "--site", "ram.toml", "--out", "report.pdf"],
-            ["trend", "--demo", "--out", "trend"],
-            ["ports"],
-            ["demo", "--out", "demo"],
-        ];
-        foreach (string[] step in steps)
+        if ((kind == Tool ? Install(place) : StartOf(kind)) is not { } start)
         {
-            if (Run(start[0], [.. start[1..], .. step], place, quiet: true) is not 0 and var code)
-            {
-                Console.Error.WriteLine($"{rid}: {Program} {string.Join(' ', step)} ended with {code}.");
-                return false;
-            }
+            Console.WriteLine(kind == Tool ? "The tool could not be installed." : $"{kind}: not tried, this computer can't run it.");
+            return kind != Tool;
         }
 
-        bool served = Serves(start, place);
-        Console.WriteLine(served ? $"{rid}: tried, all {steps.Length} commands work and the page is served." : $"{rid}: the live page is not served.");
-        return served;
+        if (start.Length > 1 && OperatingSystem.IsLinux())
+        {
+            BeGentle();
+        }
+
+        return kind == Tool ? Answers(kind, start, place, stepsOfTool) && Uninstall(place) : Answers(kind, start, place, stepsOfArchive) && Serves(kind, start, place);
     }
     finally
     {
         Directory.Delete(place, recursive: true);
     }
+}
+
+bool Answers(string kind, string[] start, string place, string[][] steps)
+{
+    foreach (string[] step in steps)
+    {
+        if (Run(start[0], [.. start[1..], .. step], place, quiet: true, home: place) is not 0 and var code)
+        {
+            Console.Error.WriteLine($"{kind}: {Program} {string.Join(' ', step)} ended with {code}.");
+            return false;
+        }
+    }
+
+    Console.WriteLine($"{kind}: tried, all {steps.Length} commands work.");
+    return true;
+}
+
+// As a user does without a network: the folder of the package is the only place that is asked.
+string[]? Install(string place)
+{
+    string tools = Path.Combine(place, "tools");
+    return Run("dotnet", ["tool", "install", Program, "--tool-path", tools, "--source", artifacts, "-v", "q"], place, quiet: true, home: place) == 0
+        ? [Path.Combine(tools, OperatingSystem.IsWindows() ? $"{Program}.exe" : Program)]
+        : null;
+}
+
+bool Uninstall(string place)
+{
+    string tools = Path.Combine(place, "tools");
+    bool gone = Run("dotnet", ["tool", "uninstall", Program, "--tool-path", tools], place, quiet: true, home: place) == 0
+        && !Directory.EnumerateFiles(tools, "*", SearchOption.AllDirectories).Any();
+    Console.WriteLine(gone ? $"{Tool}: uninstalled, nothing is left." : $"{Tool}: uninstalling left something behind.");
+    return gone;
 }
 
 // The emulator is no computer that the runtime supports: with threads on several processors, code pages mapped twice and a
@@ -146,7 +278,14 @@ static void BeGentle()
     Environment.SetEnvironmentVariable("DOTNET_gcConcurrent", "0");
 }
 
-bool Serves(string[] start, string place)
+bool Serves(string kind, string[] start, string place)
+{
+    bool served = IsServed(start, place);
+    Console.WriteLine(served ? $"{kind}: the live page is served." : $"{kind}: the live page is not served.");
+    return served;
+}
+
+bool IsServed(string[] start, string place)
 {
     int port = 20_000 + Random.Shared.Next(20_000);
     ProcessStartInfo info = new(start[0], [.. start[1..], "watch", "virtual", "--site", "ram.toml", "--http", $"{port}"])
@@ -194,9 +333,24 @@ string[]? StartOf(string rid)
 }
 
 // The form that sha256sum -c reads.
-void WriteSums() => File.WriteAllLines(
-    Path.Combine(artifacts, "SHA256SUMS"),
-    all.Select(ArchiveOf).Where(File.Exists).Select(f => $"{Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(f)))}  {Path.GetFileName(f)}"));
+void WriteSums()
+{
+    string[] files = [.. Directory.EnumerateFiles(artifacts).Where(f => f.EndsWith(".nupkg", StringComparison.Ordinal) || all.Any(k => f == ArchiveOf(k))).Order(StringComparer.Ordinal)];
+    string sums = Path.Combine(artifacts, Sums);
+    File.WriteAllLines(sums, files.Select(f => $"{Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(f)))}  {Path.GetFileName(f)}"));
+    File.Delete($"{sums}.sig");
+    if (Environment.GetEnvironmentVariable("CLACKBEAT_SIGN_CERTIFICATE") is { Length: > 0 } certificate)
+    {
+        using X509Certificate2 key = X509CertificateLoader.LoadPkcs12FromFile(certificate, Environment.GetEnvironmentVariable("CLACKBEAT_SIGN_PASSWORD"));
+        using RSA? rsa = key.GetRSAPrivateKey();
+        File.WriteAllBytes($"{sums}.sig", rsa!.SignData(File.ReadAllBytes(sums), HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1));
+        File.WriteAllText(Path.Combine(artifacts, "certificate.pem"), key.ExportCertificatePem() + "\n");
+    }
+}
+
+string ToolPackage() => Directory.EnumerateFiles(artifacts, "*.nupkg").Single();
+
+string Version() => XDocument.Load(Path.Combine(root, "Directory.Build.props")).Descendants("Version").Single().Value;
 
 string FolderOf(string rid) => Path.Combine(artifacts, $"{Program}-{rid}");
 
@@ -204,9 +358,15 @@ string ProgramOf(string rid) => Path.Combine(FolderOf(rid), rid.StartsWith("win"
 
 string ArchiveOf(string rid) => FolderOf(rid) + (rid.StartsWith("win", StringComparison.Ordinal) ? ".zip" : ".tar.gz");
 
-static int Run(string program, IEnumerable<string> words, string? place = null, bool quiet = false)
+static int Run(string program, IEnumerable<string> words, string? place = null, bool quiet = false, string? home = null)
 {
     ProcessStartInfo info = new(program, words) { WorkingDirectory = place ?? "", RedirectStandardOutput = quiet, RedirectStandardError = quiet };
+    if (home is not null)
+    {
+        info.Environment["HOME"] = info.Environment["DOTNET_CLI_HOME"] = home;
+        info.Environment["NUGET_PACKAGES"] = Path.Combine(home, "packages");
+    }
+
     using Process process = Process.Start(info)!;
     if (quiet)
     {

@@ -24,7 +24,7 @@ public static class App
         try
         {
             Option<string?> language = Speech.CreateOption();
-            ParseResult parsed = CreateRoot(session, language).Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+            ParseResult parsed = CreateRoot(session, language, args.Count > 0 ? args[0] : null).Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
             if (parsed.Action is ParseErrorAction || UsageError.HasOptionAsWord(parsed, args))
             {
                 return UsageError.Explain(parsed, args, session);
@@ -45,7 +45,7 @@ public static class App
         }
     }
 
-    private static RootCommand CreateRoot(Session session, Option language)
+    private static RootCommand CreateRoot(Session session, Option language, string? first)
     {
         var root = new RootCommand(
             "Listens to a hydraulic ram pump through one pressure sensor on its body, and tells how it beats, what "
@@ -54,7 +54,7 @@ public static class App
             HelpName = "clackbeat",
         };
         root.Add(language);
-        foreach (Command command in CommandList.Create(session))
+        foreach (Command command in CommandList.Create(session, first))
         {
             root.Add(command);
         }
@@ -68,7 +68,7 @@ public static class App
                     help.Action = new HelpWithExamples(session);
                     break;
                 case VersionOption version:
-                    version.Description = "Show the program's version";
+                    version.Description = "Show the program's version and the commit it was built from";
                     version.Action = new ShowVersion(session);
                     break;
             }

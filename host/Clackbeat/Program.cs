@@ -10,7 +10,7 @@ Console.InputEncoding = utf8;
 // A script that asks for the version shouldn't wait for every command's library to load.
 if (ProgramVersion.IsAllThatIsAsked(args))
 {
-    Console.Out.WriteLine(ProgramVersion.Number);
+    Console.Out.WriteLine(ProgramVersion.WithCommit);
     return ExitCode.Done;
 }
 

@@ -1,3 +1,7 @@
+using Clackbeat.Commands;
+using Clackbeat.Frame;
+using Clackbeat.Words;
+
 namespace Clackbeat.Acceptance;
 
 public class CommandLineTests
@@ -31,6 +35,11 @@ public class CommandLineTests
             .Select(line => line.Trim().Split(' ')[0].TrimEnd(','));
         Assert.All(commands, name => Assert.Contains("Example", Outcome.Of(name, "--help").Out, StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void Each_command_is_found_by_all_of_its_names_before_it_is_made() =>
+        Assert.All(CommandList.Named(Session.OnStreams(TextWriter.Null, TextWriter.Null, CancellationToken.None)), command =>
+            Assert.Equal(command.Made.Aliases.Prepend(command.Made.Name).Distinct().Order(StringComparer.Ordinal), command.Names.Order(StringComparer.Ordinal)));
 
     [Fact]
     public void A_sub_command_shows_no_argument_of_the_command_above_but_the_store_that_all_of_trend_share()
@@ -68,7 +77,23 @@ public class CommandLineTests
     }
 
     [Fact]
-    public void The_version_is_a_number_alone() => Assert.Matches(@"^\d+\.\d+\.\d+\S*\s*$", Outcome.Of("--version").Out);
+    public void The_version_is_a_number_with_its_commit() =>
+        Assert.Matches(@"^\d+\.\d+\.\d+\+([0-9a-f]{12}|no-commit)\s*$", Outcome.Of("--version").Out);
+
+    // The forms that the SDK writes: item 10 of Semantic Versioning, and the version alone where the sources have no history.
+    [Theory]
+    [InlineData("0.1.0+0163026c0de5f00d0163026c0de5f00d01630263", "0.1.0+0163026c0de5")]
+    [InlineData("0.1.0", "0.1.0+no-commit")]
+    public void A_build_without_history_says_so(string built, string shown) => Assert.Equal(shown, ProgramVersion.Shown(built));
+
+    [Fact]
+    public void The_licences_begin_with_our_own_and_both_spellings_give_them()
+    {
+        var licences = Outcome.Of("licences");
+        Assert.Equal(0, licences.ExitCode);
+        Assert.StartsWith(File.ReadAllText(Path.Combine(Repository.Root, "LICENSE"))[..20], licences.Out, StringComparison.Ordinal);
+        Assert.Equal(licences.Out, Outcome.Of("licenses").Out);
+    }
 
     [Theory]
     [InlineData("siet", "Did you mean 'site'?")]
@@ -86,13 +111,47 @@ public class CommandLineTests
         Assert.Contains("--help", outcome.Error, StringComparison.Ordinal);
     }
 
-    [Theory]
-    [InlineData]
-    [InlineData("site")]
-    public void A_command_left_open_shows_the_help_as_a_mistake(params string[] args)
+    [Fact]
+    public void A_command_left_open_shows_the_help_as_a_mistake()
     {
-        var outcome = Outcome.Of(args);
+        var outcome = Outcome.Of("site");
         Assert.Equal((2, ""), (outcome.ExitCode, outcome.Out));
         Assert.Contains("Commands:", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_start_without_a_word_names_the_commands_to_try_first()
+    {
+        var outcome = Outcome.Of();
+        Assert.Equal((2, ""), (outcome.ExitCode, outcome.Out));
+        Assert.All(FirstSteps.Steps, step => Assert.Contains($"  clackbeat {step.Command}\n", outcome.Error.ReplaceLineEndings("\n"), StringComparison.Ordinal));
+        Assert.Contains("clackbeat --help", outcome.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_first_steps_are_commands_that_the_help_shows_as_examples()
+    {
+        Assert.InRange(FirstSteps.Steps.Count, 3, 4);
+        Assert.All(FirstSteps.Steps, step =>
+        {
+            string help = Outcome.Of([.. step.Command.Split(' ').TakeWhile(w => w is not ("virtual" or "my-ram.toml" or "monday.csv")), "--help"]).Out;
+            Assert.Contains($"  clackbeat {step.Command}\n", help.ReplaceLineEndings("\n"), StringComparison.Ordinal);
+        });
+    }
+
+    [Theory]
+    [InlineData("en")]
+    [InlineData("es")]
+    [InlineData("fr")]
+    [InlineData("pt")]
+    public void The_first_steps_fit_a_terminal_in_every_language(string language)
+    {
+        using var text = new StringWriter();
+        using (Catalogue.Use(Catalogue.Find(language)!))
+        {
+            FirstSteps.Write(text);
+        }
+
+        Assert.All(text.ToString().Split('\n'), line => Assert.True(line.TrimEnd().Length <= 80, line));
     }
 }

@@ -33,6 +33,10 @@ var hours = new Option<int[]>("--hours") { AllowMultipleArgumentsPerToken = true
 var records = new Command("records", "Time the whole analysis of long records as a program, with its memory") { hours };
 records.SetAction(line => LongRecords.Run(line.GetRequiredValue(hours)));
 
+var program = new Option<string?>("--program") { Description = "The executable to time, such as one of an archive; left out: the one that was just built" };
+var starts = new Command("starts", "Time the program as a keeper starts it, on a minute of record, with its memory") { program };
+starts.SetAction(line => Starts.Run(Path.GetFullPath(line.GetValue(program) ?? LongRecords.ProgramPath)));
+
 var store = new Argument<string>("STORE") { Description = "A season store that may be filled: a file, or Host=…;Database=… of a server; one that is filled already is measured as it is" };
 var rams = new Option<int>("--rams") { DefaultValueFactory = _ => 1000 };
 var years = new Option<int>("--years") { DefaultValueFactory = _ => 5 };
@@ -52,4 +56,4 @@ var writer = new Command("writer", "One writer of 'season'") { store, written, f
 writer.Hidden = true;
 writer.SetAction(line => WriterHerd.Write(line.GetRequiredValue(store), line.GetRequiredValue(written), line.GetValue(first), line.GetValue(size)));
 
-return new RootCommand("How fast Clackbeat is; nothing here is a test") { stages, detection, records, season, writer }.Parse(args).Invoke();
+return new RootCommand("How fast Clackbeat is; nothing here is a test") { stages, detection, records, starts, season, writer }.Parse(args).Invoke();

@@ -1,3 +1,4 @@
+using System.Buffers;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Clackbeat.Signal.Flow;
@@ -38,8 +39,6 @@ internal sealed class ColumnFit
     private readonly double[] _velocity;
     private readonly ColumnSensitivity[] _sensitivities;
     private bool _settled;
-    private double _noiseWeight;
-    private double _lawWeight;
 
     /// <summary>Prepares a fit.</summary>
     /// <param name="windows">The beats to fit, at least one.</param>
@@ -200,20 +199,19 @@ internal sealed class ColumnFit
         Misfit = 0;
         AddPriors(normal, gradient);
         double[] startGradient = new double[_windows.Count];
-        (_noiseWeight, _lawWeight) = (0, 0);
+        (double noiseWeight, double lawWeight) = (0, 0);
+        WindowEquations[] all = EachWindow();
         for (int j = 0; j < _windows.Count; j++)
         {
-            var one = new WindowEquations(SharedCount);
-            FlowWindow window = _windows[j];
-            Residuals(
-                window, _stretches[j], StartVelocity[j], _velocity.AsSpan(0, window.TimeS.Length),
-                _sensitivities.AsSpan(0, window.TimeS.Length), one);
+            WindowEquations one = all[j];
             one.Eliminate(normal, gradient);
+            Misfit += one.Misfit;
+            (noiseWeight, lawWeight) = (noiseWeight + one.NoiseWeight, lawWeight + one.LawWeight);
             (StartWeight[j], startGradient[j]) = (one.StartWeight, one.StartGradient);
             StartPull[j] = [.. one.Cross.Select(c => -c / one.StartWeight)];
         }
 
-        NoisePart = _noiseWeight + _lawWeight > 0 ? _noiseWeight / (_noiseWeight + _lawWeight) : 0;
+        NoisePart = noiseWeight + lawWeight > 0 ? noiseWeight / (noiseWeight + lawWeight) : 0;
         if (!(Math.Abs(normal.Determinant()) > 0))
         {
             return false;
@@ -242,6 +240,24 @@ internal sealed class ColumnFit
         }
 
         return true;
+    }
+
+    // Side by side; they are summed in their own order, so that the result is the same on any number of processors.
+    private WindowEquations[] EachWindow()
+    {
+        var all = new WindowEquations[_windows.Count];
+        Parallel.For(0, all.Length, j =>
+        {
+            FlowWindow window = _windows[j];
+            double[] velocity = ArrayPool<double>.Shared.Rent(window.TimeS.Length);
+            ColumnSensitivity[] sensitivities = ArrayPool<ColumnSensitivity>.Shared.Rent(window.TimeS.Length);
+            all[j] = new WindowEquations(SharedCount);
+            Residuals(
+                window, _stretches[j], StartVelocity[j], velocity.AsSpan(0, window.TimeS.Length), sensitivities.AsSpan(0, window.TimeS.Length), all[j]);
+            ArrayPool<double>.Shared.Return(velocity);
+            ArrayPool<ColumnSensitivity>.Shared.Return(sensitivities);
+        });
+        return all;
     }
 
     /// <summary>Numbers that must stay positive are at most halved in one step.</summary>
@@ -313,13 +329,13 @@ internal sealed class ColumnFit
             int count = stretches[i].To - stretches[i].From;
             double noise = NoiseM * NoiseM / count;
             double variance = noise + (missed * missed / shareOfOne);
-            _noiseWeight += noise / variance;
-            _lawWeight += 1 - (noise / variance);
+            normal.NoiseWeight += noise / variance;
+            normal.LawWeight += 1 - (noise / variance);
             double residual = means[i].HeadM - Shared[Bias] - expectedM[i];
             double far = Math.Abs(residual) / Math.Sqrt(variance);
             double weight = (far > Outlier ? Outlier / far : 1) / variance;
             normal.Add(residual, weight, rows, i);
-            Misfit += weight * residual * residual;
+            normal.Misfit += weight * residual * residual;
         }
 
         (double nothing, double uncertainty) = window.Shut is null
@@ -329,14 +345,14 @@ internal sealed class ColumnFit
         double late = miss > 1.5 * uncertainty ? 1.5 * uncertainty / miss : 1;
         double anchorWeight = late * shareOfOne / (uncertainty * uncertainty);
         normal.Add(miss, anchorWeight, rows, means.Length);
-        Misfit += anchorWeight * miss * miss;
+        normal.Misfit += anchorWeight * miss * miss;
         if (!FollowsValve)
         {
             AddBalance(window, velocity, sensitivities, shareOfOne, normal);
         }
     }
 
-    private void AddBalance(
+    private static void AddBalance(
         FlowWindow window, ReadOnlySpan<double> velocity, ReadOnlySpan<ColumnSensitivity> sensitivities, double shareOfOne, WindowEquations normal)
     {
         (double gain, ColumnSensitivity sensitivity) = SteadyBeat.Gain(window, velocity, sensitivities);
@@ -344,7 +360,7 @@ internal sealed class ColumnFit
         SetRow(rows, 0, sensitivity, 1);
         double weight = shareOfOne / (SteadyBeat.UncertaintyMPerS * SteadyBeat.UncertaintyMPerS);
         normal.Add(-gain, weight, rows, 0);
-        Misfit += weight * gain * gain;
+        normal.Misfit += weight * gain * gain;
     }
 
     private List<Stretch> StretchesOf(FlowWindow window) => FollowsValve ? OpenPhaseLaw.Stretches(window, _prior.PeriodS, OpenedShare) : [];

@@ -1,3 +1,4 @@
+using System.Buffers;
 using Clackbeat.Hydraulics.Ram;
 using Clackbeat.Hydraulics.Water;
 using Clackbeat.Signal.Beats;
@@ -168,24 +169,33 @@ internal sealed class FlowReport(
         }
 
         double[] sorted = [.. fit.StartVelocity.Order()];
-        double[] velocity = new double[store.Longest];
-        foreach (FlowWindow kept in store.Windows)
+        var each = new (int Index, BeatBalance Balance, double EndMPerS)[store.Count];
+        Parallel.For(0, each.Length, i => each[i] = OfBeat(fit, store.Unpack(i), known, sorted[sorted.Length / 2]));
+        foreach ((int index, BeatBalance balance, double endMPerS) in each)
         {
-            bool isFitted = known.TryGetValue(kept.Beat.Index, out int number);
-            FlowWindow window = isFitted ? fitted[number] : kept;
-            double start = isFitted ? fit.StartVelocity[number] : fit.FitStart(window, sorted[sorted.Length / 2]);
-            Span<double> v = velocity.AsSpan(0, window.TimeS.Length);
-            if (!isFitted && _stand is not null)
-            {
-                ColumnInversion.Run(window.TimeS, window.ColumnHeadM, fit.Model, start, v);
-                window = _stand.Swung(window, v);
-                start = fit.FitStart(window, start);
-            }
-
-            ColumnInversion.Run(window.TimeS, window.ColumnHeadM, fit.Model, start, v);
-            beats[window.Beat.Index] = BeatBalance.Of(window, fit.Model, v);
-            ends.Add(ZeroFlowAnchor.Velocity(window, v));
+            beats[index] = balance;
+            ends.Add(endMPerS);
         }
+    }
+
+    private (int Index, BeatBalance Balance, double EndMPerS) OfBeat(ColumnFit fit, FlowWindow kept, Dictionary<int, int> known, double guess)
+    {
+        bool isFitted = known.TryGetValue(kept.Beat.Index, out int number);
+        FlowWindow window = isFitted ? fitted[number] : kept;
+        double start = isFitted ? fit.StartVelocity[number] : fit.FitStart(window, guess);
+        double[] velocity = ArrayPool<double>.Shared.Rent(window.TimeS.Length);
+        Span<double> v = velocity.AsSpan(0, window.TimeS.Length);
+        if (!isFitted && _stand is not null)
+        {
+            ColumnInversion.Run(window.TimeS, window.ColumnHeadM, fit.Model, start, v);
+            window = _stand.Swung(window, v);
+            start = fit.FitStart(window, start);
+        }
+
+        ColumnInversion.Run(window.TimeS, window.ColumnHeadM, fit.Model, start, v);
+        (int Index, BeatBalance Balance, double EndMPerS) told = (window.Beat.Index, BeatBalance.Of(window, fit.Model, v), ZeroFlowAnchor.Velocity(window, v));
+        ArrayPool<double>.Shared.Return(velocity);
+        return told;
     }
 
     private EnergySplit Split(List<BeatBalance> beats, SupplyHead supply)

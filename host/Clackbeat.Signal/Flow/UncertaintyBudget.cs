@@ -1,3 +1,4 @@
+using System.Buffers;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Clackbeat.Signal.Flow;
@@ -75,13 +76,14 @@ internal static class UncertaintyBudget
     {
         ColumnModel model = fit.ModelOf(shared);
         var beats = new BeatBalance[windows.Count];
-        double[] velocity = new double[windows.Max(w => w.TimeS.Length)];
-        for (int j = 0; j < beats.Length; j++)
+        Parallel.For(0, beats.Length, j =>
         {
+            double[] velocity = ArrayPool<double>.Shared.Rent(windows[j].TimeS.Length);
             Span<double> v = velocity.AsSpan(0, windows[j].TimeS.Length);
             ColumnInversion.Run(windows[j].TimeS, windows[j].ColumnHeadM, model, starts[j], v);
             beats[j] = BeatBalance.Of(windows[j], model, v);
-        }
+            ArrayPool<double>.Shared.Return(velocity);
+        });
 
         return FlowFigures.Of(beats, model.BiasM).ToArray();
     }

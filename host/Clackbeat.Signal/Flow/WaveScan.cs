@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace Clackbeat.Signal.Flow;
 
 /// <summary>One wave speed tried on a record.</summary>
@@ -21,7 +23,7 @@ internal sealed class WaveScan
     private readonly FlowWindow[] _windows;
     private readonly ColumnModel _site;
     private readonly double[] _starts;
-    private readonly double[] _velocity;
+    private readonly int _longest;
 
     /// <summary>Prepares a scan.</summary>
     /// <param name="windows">Beats.</param>
@@ -29,26 +31,40 @@ internal sealed class WaveScan
     public WaveScan(FlowWindow[] windows, in ColumnModel site)
     {
         (_windows, _site) = (windows, site);
-        _velocity = new double[windows.Max(w => w.TimeS.Length)];
+        _longest = windows.Max(w => w.TimeS.Length);
         _starts = new double[windows.Length];
         for (int j = 0; j < windows.Length; j++)
         {
-            Span<double> v = _velocity.AsSpan(0, windows[j].TimeS.Length);
+            double[] v = new double[windows[j].TimeS.Length];
             ColumnInversion.Run(windows[j].TimeS, windows[j].ColumnHeadM, site, 0, v);
             _starts[j] = -ZeroFlowAnchor.AtRest(windows[j], v);
         }
     }
 
+    /// <summary>Tries wave speeds side by side; each result is the same as alone.</summary>
+    public WaveTrial[] Try(IReadOnlyList<double> waveSpeedsMPerS)
+    {
+        var trials = new WaveTrial[waveSpeedsMPerS.Count];
+        Parallel.For(0, trials.Length, i => trials[i] = Try(waveSpeedsMPerS[i]));
+        return trials;
+    }
+
     /// <summary>Tries a wave speed.</summary>
     public WaveTrial Try(double waveSpeedMPerS)
+    {
+        double[] velocity = ArrayPool<double>.Shared.Rent(_longest);
+        WaveTrial trial = Try(waveSpeedMPerS, velocity);
+        ArrayPool<double>.Shared.Return(velocity);
+        return trial;
+    }
+
+    private WaveTrial Try(double waveSpeedMPerS, double[] velocity)
     {
         ColumnModel model = _site with { WaveSpeedMPerS = waveSpeedMPerS };
         (double sum, long count) = (0, 0);
         for (int j = 0; j < _windows.Length; j++)
         {
             FlowWindow window = _windows[j];
-            Span<double> v = _velocity.AsSpan(0, window.TimeS.Length);
-            ColumnInversion.Run(window.TimeS, window.ColumnHeadM, model, _starts[j], v);
             (double fromS, double toS) = OpenPhaseLaw.FullyOpen(window.Beat, EarlyShare);
             (int from, int to) = (window.At(fromS), window.At(toS));
             if (to - from < 16)
@@ -56,6 +72,10 @@ internal sealed class WaveScan
                 continue;
             }
 
+            // A velocity depends on what came before alone, so nothing behind the open phase is needed; a grid is cut by the whole window.
+            int until = model.Shape is null ? to : window.TimeS.Length;
+            Span<double> v = velocity.AsSpan(0, until);
+            ColumnInversion.Run(window.TimeS.AsSpan(0, until), window.ColumnHeadM.AsSpan(0, until), model, _starts[j], v);
             sum += ResidualSum(v[from..to], window.HeadM.AsSpan(from, to - from));
             count += to - from - 3;
         }

@@ -148,13 +148,13 @@ internal static class WaveSpeedFinder
     private static List<WaveTrial> Trials(WaveScan scan, double site, double onePeriod)
     {
         double from = Math.Min(0.9 * site, Math.Max(LowestShare * site, onePeriod / LongestPeriods));
-        var trials = new List<WaveTrial>();
+        var speeds = new List<double>();
         for (double a = from / Math.Pow(Grid, HalfDip); a < HighestShare * site; a *= Grid)
         {
-            trials.Add(scan.Try(a));
+            speeds.Add(a);
         }
 
-        return trials;
+        return [.. scan.Try(speeds)];
     }
 
     /// <summary>The lowest points, each placed by the parabola through it and its neighbours and tried once more there.</summary>

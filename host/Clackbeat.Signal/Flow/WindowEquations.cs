@@ -17,6 +17,15 @@ internal sealed class WindowEquations(int sharedCount)
     /// <summary>Pull on the starting velocity.</summary>
     public double StartGradient { get; private set; }
 
+    /// <summary>Sum of the weighted squares that are left over in this window.</summary>
+    public double Misfit { get; set; }
+
+    /// <summary>Part of the fitted heads' variance that is the sensor's noise, summed over the heads.</summary>
+    public double NoiseWeight { get; set; }
+
+    /// <summary>Part of that variance that the valve's law misses, summed over the heads.</summary>
+    public double LawWeight { get; set; }
+
     /// <summary>Adds a residual.</summary>
     /// <param name="residual">Seen less expected.</param>
     /// <param name="weight">One over its variance.</param>

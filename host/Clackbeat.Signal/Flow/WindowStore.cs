@@ -12,15 +12,16 @@ internal sealed class WindowStore(long mostSamples)
     private long _samples;
     private long _seen;
 
-    /// <summary>The kept beats, each unpacked when it is its turn.</summary>
-    public IEnumerable<FlowWindow> Windows => _windows.Select(w => w.Unpack());
+    /// <summary>Beats kept.</summary>
+    public int Count => _windows.Count;
+
+    /// <summary>A kept beat, unpacked.</summary>
+    /// <param name="number">Its number, from 0.</param>
+    public FlowWindow Unpack(int number) => _windows[number].Unpack();
 
     /// <summary>Lets go of the beats that began outside a span.</summary>
     public void KeepWithin(double fromS, double untilS) =>
         _windows.RemoveAll(w => w.Beat.ClosureS < fromS || w.Beat.ClosureS >= untilS);
-
-    /// <summary>Most samples in one of them.</summary>
-    public int Longest => _windows.Max(w => w.Length);
 
     /// <summary>One beat in so many is kept.</summary>
     public int Every { get; private set; } = 1;

@@ -33,9 +33,9 @@ public sealed class WhatIf
         ArgumentNullException.ThrowIfNull(analysis);
         ArgumentNullException.ThrowIfNull(twin);
         (_site, _twin) = (site, twin);
-        _others = [.. Neighbours.Of(twin)
-            .Select(v => (v, CycleRun.Of(twin.Frame.Ram(v), twin.Measured.IntervalS)!))
-            .Where(p => p.Item2 is not null)];
+        double[][] neighbours = [.. Neighbours.Of(twin)];
+        Cycle?[] cycles = SideBySide.Of(neighbours.Length, i => CycleRun.Of(twin.Frame.Ram(neighbours[i]), twin.Measured.IntervalS));
+        _others = [.. neighbours.Zip(cycles, (v, cycle) => (v, cycle!)).Where(p => p.Item2 is not null)];
         _air = new Lazy<AirRuns?>(() => AirRuns.Of(twin, [.. _others.Select(o => o.Values)]));
         _willBeat = new WillBeat(twin);
         _nearness = Discrepancy.Nearness(twin.Frame.Ram(twin.Values), twin.Cycle.ClosingVelocityMPerS);

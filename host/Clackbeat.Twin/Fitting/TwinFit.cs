@@ -115,8 +115,7 @@ internal sealed class TwinFit(TwinFrame frame, MeasuredCycle measured, IProgress
     // Runs know nothing of each other, so every core takes some; the best is chosen in their order, whatever the number of cores.
     private Point[] Look(Vector<double>[] places)
     {
-        var points = new Point[places.Length];
-        Parallel.For(0, places.Length, new ParallelOptions { CancellationToken = cancellation }, i => points[i] = At(places[i]));
+        Point[] points = SideBySide.Of(places.Length, i => At(places[i]), cancellation);
         _best = points.Where(p => p.Cycle is not null).Append(_best).MinBy(p => p.Sum)!;
         return points;
     }

@@ -5,6 +5,7 @@ using Clackbeat.Site.Check;
 using Clackbeat.Site.Model;
 using Clackbeat.Twin.Changes;
 using Clackbeat.Twin.Fitting;
+using Clackbeat.Twin.Model;
 using Clackbeat.VirtualRam.Remedies;
 
 namespace Clackbeat.Twin.Remedies;
@@ -42,13 +43,14 @@ public static class TwinRemedies
 
         var changes = new List<Remedy>();
         var notTried = new List<(RemedyChange, RemedyLack)>();
-        foreach ((RemedyChange name, RamChange change) in Tried(site))
+        (RemedyChange Name, RamChange Change)[] tried = [.. Tried(site)];
+        Prediction[] told = SideBySide.Of(tried.Length, i => questions.Of(tried[i].Change), stop);
+        for (int i = 0; i < tried.Length; i++)
         {
-            stop.ThrowIfCancellationRequested();
-            RamSite changed = change.Site(site);
-            Prediction told = questions.Of(change);
-            PipeCheck? beats = told.Beat is { } beat ? BeatLife.Of(changed, beat, weight) : null;
-            if (Line(changed, name, told, Scaled(analysis.Pipe.FatigueLifeYears, own, beats?.FatigueLifeYears), beats?.FatigueVerdict ?? PipeVerdict.Unknown) is { } line)
+            RemedyChange name = tried[i].Name;
+            RamSite changed = tried[i].Change.Site(site);
+            PipeCheck? beats = told[i].Beat is { } beat ? BeatLife.Of(changed, beat, weight) : null;
+            if (Line(changed, name, told[i], Scaled(analysis.Pipe.FatigueLifeYears, own, beats?.FatigueLifeYears), beats?.FatigueVerdict ?? PipeVerdict.Unknown) is { } line)
             {
                 changes.Add(line);
             }

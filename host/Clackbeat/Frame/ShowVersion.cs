@@ -3,7 +3,7 @@ using System.CommandLine.Invocation;
 
 namespace Clackbeat.Frame;
 
-/// <summary>Prints the program's version, whatever process hosts it.</summary>
+/// <summary>Prints the program's version and commit, whatever process hosts it.</summary>
 internal sealed class ShowVersion(Session session) : SynchronousCommandLineAction
 {
     /// <inheritdoc/>
@@ -12,7 +12,7 @@ internal sealed class ShowVersion(Session session) : SynchronousCommandLineActio
     /// <inheritdoc/>
     public override int Invoke(ParseResult parseResult)
     {
-        session.Out.WriteLine(ProgramVersion.Number);
+        session.Out.WriteLine(ProgramVersion.WithCommit);
         return ExitCode.Done;
     }
 }

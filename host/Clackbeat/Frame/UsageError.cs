@@ -14,6 +14,13 @@ internal static partial class UsageError
     {
         Command command = parsed.CommandResult.Command;
         string? path = PathOf(parsed.CommandResult);
+        if (args.Count == 0)
+        {
+            using IDisposable spoken = Catalogue.Use(Speech.OfSystem(Environment.GetEnvironmentVariable));
+            FirstSteps.Write(session.Error);
+            return ExitCode.WrongInput;
+        }
+
         if (parsed.Tokens.Count == 0 || IsOnlyMissingCommand(parsed))
         {
             HelpWithExamples.Write(parsed, session.Error);

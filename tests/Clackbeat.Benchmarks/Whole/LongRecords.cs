@@ -105,12 +105,16 @@ internal static class LongRecords
         return (wallS, processorS, peak / 1e6);
     }
 
-    private static ProcessStartInfo Program(params string[] arguments)
+    /// <summary>The program that was built beside this one.</summary>
+    public static string ProgramPath
     {
-        string here = AppContext.BaseDirectory;
-        int tests = here.LastIndexOf($"{Path.DirectorySeparatorChar}tests{Path.DirectorySeparatorChar}", StringComparison.Ordinal);
-        string name = OperatingSystem.IsWindows() ? "clackbeat.exe" : "clackbeat";
-        string program = Path.Combine(here[..tests], "host", "Clackbeat", "bin", "Release", "net10.0", name);
-        return new ProcessStartInfo(program, arguments) { RedirectStandardError = true };
+        get
+        {
+            string here = AppContext.BaseDirectory;
+            int tests = here.LastIndexOf($"{Path.DirectorySeparatorChar}tests{Path.DirectorySeparatorChar}", StringComparison.Ordinal);
+            return Path.Combine(here[..tests], "host", "Clackbeat", "bin", "Release", "net10.0", OperatingSystem.IsWindows() ? "clackbeat.exe" : "clackbeat");
+        }
     }
+
+    private static ProcessStartInfo Program(params string[] arguments) => new(ProgramPath, arguments) { RedirectStandardError = true };
 }
