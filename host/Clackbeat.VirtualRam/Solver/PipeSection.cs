@@ -13,6 +13,7 @@ namespace Clackbeat.VirtualRam.Solver;
 /// </summary>
 /// <remarks>
 /// Without friction and delayed give the invariants h ± B·Q move one reach a step unchanged, so waves neither smear nor decay.
+/// Nodes that are advanced several at once and one by one reckon in the same order, so results don't depend on the processor's width.
 /// Unsteady friction is that of <see cref="UnsteadyFriction"/>, taken from the last step. The factors of friction are those of the
 /// section's mean speed: the column of a ram is short and moves almost as one.
 /// </remarks>
@@ -220,7 +221,7 @@ internal sealed class PipeSection
     {
         int width = Vector<double>.Count;
         var b = new Vector<double>(ImpedanceSPerM2);
-        var r = new Vector<double>(_friction);
+        var friction = new Vector<double>(_friction);
         var half = new Vector<double>(0.5);
         var perB = new Vector<double>(0.5 / ImpedanceSPerM2);
         var lowest = new Vector<double>(double.MaxValue);
@@ -231,8 +232,8 @@ internal sealed class PipeSection
         {
             var left = new Vector<double>(_flow, i - 1);
             var right = new Vector<double>(_flow, i + 1);
-            Vector<double> plus = new Vector<double>(_head, i - 1) + left * (b - r * Vector.Abs(left));
-            Vector<double> minus = new Vector<double>(_head, i + 1) - right * (b - r * Vector.Abs(right));
+            Vector<double> plus = new Vector<double>(_head, i - 1) + (b * left) - (friction * left * Vector.Abs(left));
+            Vector<double> minus = new Vector<double>(_head, i + 1) - (b * right) + (friction * right * Vector.Abs(right));
             extra.Apply(ref plus, ref minus, left, right, _flow, _pastFlow, i);
             Vector<double> h = half * (plus + minus);
             h.CopyTo(_nextHead, i);
@@ -259,7 +260,7 @@ internal sealed class PipeSection
         double plus = Plus(i - 1);
         double minus = Minus(i + 1);
         _nextHead[i] = 0.5 * (plus + minus);
-        _nextFlow[i] = (plus - minus) / (2 * ImpedanceSPerM2);
+        _nextFlow[i] = 0.5 / ImpedanceSPerM2 * (plus - minus);
         return _nextHead[i] - _vapourHead[i];
     }
 
@@ -424,19 +425,23 @@ internal sealed class PipeSection
         return true;
     }
 
-    private double Plus(int node) =>
-        _head[node] + ImpedanceSPerM2 * (_parted || Gassy ? _outFlow : _flow)[node] - Loss(node);
+    private double Plus(int node)
+    {
+        double q = _flow[node];
+        double plus = _head[node] + (ImpedanceSPerM2 * (_parted || Gassy ? _outFlow : _flow)[node]) - (_friction * q * Math.Abs(q));
+        return Rubs(node) ? plus - (_unsteadyHead * Change(node, q)) : plus;
+    }
 
-    private double Minus(int node) => _head[node] - ImpedanceSPerM2 * _flow[node] + Loss(node);
+    private double Minus(int node)
+    {
+        double q = _flow[node];
+        double minus = _head[node] - (ImpedanceSPerM2 * q) + (_friction * q * Math.Abs(q));
+        return Rubs(node) ? minus + (_unsteadyHead * Change(node, q)) : minus;
+    }
 
     // Both characteristics that leave a node lose the same, or water would be made: so the loss goes by the inflow, and the change along
     // the pipe is taken over both sides. For the same reason the two ends lose nothing by unsteady friction; the rest makes up for it.
-    private double Loss(int node)
-    {
-        double q = _flow[node];
-        double steady = _friction * q * Math.Abs(q);
-        return _unsteadyHead == 0 || node == 0 || node == Reaches
-            ? steady
-            : steady + _unsteadyHead * (q - _pastFlow[node] + Math.CopySign(0.5 * (_flow[node + 1] - _flow[node - 1]), q));
-    }
+    private bool Rubs(int node) => _unsteadyHead != 0 && node != 0 && node != Reaches;
+
+    private double Change(int node, double q) => q - _pastFlow[node] + Math.CopySign(0.5 * (_flow[node + 1] - _flow[node - 1]), q);
 }

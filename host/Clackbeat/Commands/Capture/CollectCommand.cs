@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text.Json;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Frame;
 using Clackbeat.Protocol.Messages;
@@ -104,7 +103,15 @@ internal static class CollectCommand
         }
 
         ScheduleOutcome outcome = source.SetSchedule(schedule, session.Stop);
-        string words = Phrases.Say($"collect.schedule-{JsonNamingPolicy.KebabCaseLower.ConvertName(outcome.ToString())}", told);
+        string words = Phrases.Say(
+            outcome switch
+            {
+                ScheduleOutcome.Taken => "collect.schedule-taken",
+                ScheduleOutcome.Known => "collect.schedule-known",
+                ScheduleOutcome.TooOld => "collect.schedule-too-old",
+                _ => "collect.schedule-refused",
+            },
+            told);
         bool isDone = outcome is ScheduleOutcome.Taken or ScheduleOutcome.Known;
         if (isDone)
         {
