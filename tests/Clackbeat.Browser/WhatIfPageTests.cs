@@ -9,7 +9,7 @@ public sealed class WhatIfPageTests(Chromium chromium)
 {
     private const string Answered = "!window.clackbeat.whatIf().isAsking";
 
-    [SkippableFact(Timeout = 180_000)]
+    [SkippableFact(Timeout = 300_000)]
     public async Task Sliders_tell_what_a_change_would_do_and_the_beat_plays_in_slow_motion()
     {
         WatchServer server = await chromium.Healthy();
@@ -20,7 +20,9 @@ public sealed class WhatIfPageTests(Chromium chromium)
         double seen = await window.Read<double>("window.clackbeat.stats.frames");
         await window.Page.Locator("#twin-fit").FocusAsync();
         await window.Page.Keyboard.PressAsync("Enter");
-        await window.Until("window.clackbeat.whatIf().phase === 'ready'");
+        // A busy machine may take a minute for what takes some seconds of a core.
+        await window.Until("!['none', 'fitting'].includes(window.clackbeat.whatIf().phase)", 150);
+        Assert.Equal("ready", await window.Read<string>("window.clackbeat.whatIf().phase"));
 
         // The live picture went on meanwhile, and who pressed the button stands at the first slider.
         Assert.True(await window.Read<double>("window.clackbeat.stats.frames") > seen + 5);
