@@ -36,7 +36,7 @@ public sealed class HelpExampleTests : IDisposable
 
     private static readonly string[] Folders = ["bursts", "season-parquet"];
 
-    private static readonly string[] FileEndings = [".toml", ".csv", ".tsv", ".cbrec", ".zip", ".db", ".html", ".pdf", ".svg", ".parquet", ".tune"];
+    private static readonly string[] FileEndings = [".toml", ".csv", ".tsv", ".cbrec", ".zip", ".db", ".html", ".pdf", ".svg", ".parquet", ".tune", ".ics"];
 
     private static readonly string[] Returned = ["ExitCode.DonePartly", "ExitCode.NotWithin", "ExitCode.Failed", "RecordInput.Outcome("];
 
