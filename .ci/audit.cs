@@ -24,9 +24,10 @@ Dictionary<string, string> byAddress = new(StringComparer.OrdinalIgnoreCase)
 };
 
 string root = Path.GetFullPath(Path.Combine(Path.GetDirectoryName(PathOfThis())!, ".."));
-if (Run("dotnet", ["restore", Path.Combine(root, "Clackbeat.slnx"), "-v", "q", "-nologo"]).Code != 0)
+(int restored, string why) = Run("dotnet", ["restore", Path.Combine(root, "Clackbeat.slnx"), "-v", "q", "-nologo"]);
+if (restored != 0)
 {
-    Console.Error.WriteLine("The packages could not be restored.");
+    Console.Error.WriteLine($"error: the packages could not be restored. After a change of a package or a reference: 'dotnet restore Clackbeat.slnx', and commit the lock files.\n{why}");
     return 1;
 }
 

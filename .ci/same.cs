@@ -41,7 +41,7 @@ SortedDictionary<string, string> Build(string name)
 
 static void Run(string program, IEnumerable<string> words)
 {
-    using Process process = Process.Start(program, words);
+    using var process = Process.Start(program, words);
     process.WaitForExit();
     if (process.ExitCode != 0)
     {

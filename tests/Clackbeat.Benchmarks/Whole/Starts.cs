@@ -49,7 +49,8 @@ internal static class Starts
     }
 
     private static void Write(string name, double[] wallS, double? processorS, double peakMb) => Console.WriteLine(string.Create(
-        CultureInfo.InvariantCulture, $"| {name} | {Median(wallS):0.00} s, {wallS.Min():0.00} s | {processorS:0.00} s | {peakMb:0} MB |"));
+        CultureInfo.InvariantCulture,
+        $"| {name} | {Median(wallS):0.00} s, {wallS.Min():0.00} s | {(processorS is { } s ? $"{s:0.00} s" : "")} | {peakMb:0} MB |"));
 
     private static double Median(IEnumerable<double> values)
     {
@@ -63,15 +64,17 @@ internal static class Starts
         using Process process = Start(program, folder, words);
         Task<string> told = process.StandardOutput.ReadToEndAsync();
         Task<string> error = process.StandardError.ReadToEndAsync();
-        double peak = 0;
+        (double processorS, double peak) = (0, 0);
         while (!process.WaitForExit(5))
         {
-            peak = Math.Max(peak, PeakMb(process));
+            // A process that has ended tells neither; what was last seen is good to some milliseconds.
+            (double seenS, double seenMb) = Seen(process);
+            (processorS, peak) = (Math.Max(processorS, seenS), Math.Max(peak, seenMb));
         }
 
         double wallS = clock.Elapsed.TotalSeconds;
         return process.ExitCode == 0 && told.Result.Length + error.Result.Length > 0
-            ? (wallS, process.TotalProcessorTime.TotalSeconds, peak)
+            ? (wallS, processorS, peak)
             : throw new InvalidOperationException($"{string.Join(' ', words)} ended with {process.ExitCode}: {error.Result}");
     }
 
@@ -104,7 +107,7 @@ internal static class Starts
                         Thread.Sleep(Watched);
                     }
 
-                    return (wallS, PeakMb(process));
+                    return (wallS, Seen(process).PeakMb);
                 }
                 catch (AggregateException)
                 {
@@ -121,16 +124,16 @@ internal static class Starts
         }
     }
 
-    private static double PeakMb(Process process)
+    private static (double ProcessorS, double PeakMb) Seen(Process process)
     {
         try
         {
             process.Refresh();
-            return process.PeakWorkingSet64 / 1e6;
+            return (process.TotalProcessorTime.TotalSeconds, process.PeakWorkingSet64 / 1e6);
         }
         catch (InvalidOperationException)
         {
-            return 0;
+            return (0, 0);
         }
     }
 
