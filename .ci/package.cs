@@ -9,7 +9,8 @@
 //
 // Each is tried where it can be, in an empty folder with an empty home and no package registry: the tool and the archive for this
 // computer as they are, linux-arm64 under qemu-aarch64-static with Debian's libc6, libstdc++6 and libssl3 of arm64
-// (dpkg --add-architecture arm64). What could not be tried is said. Ends with 0 when all that was made, and tried, works.
+// (dpkg --add-architecture arm64). What could not be tried is said. Ends with 0 when all that was made, and tried, works;
+// with 3 when the program that lists the contents is not to be had here, so that nothing could be made.
 //
 // CLACKBEAT_SIGN_CERTIFICATE names a certificate (.pfx) to sign with, CLACKBEAT_SIGN_PASSWORD its password, and
 // CLACKBEAT_SIGN_TIMESTAMPER a server of time stamps. Without the first nothing is signed.
@@ -26,6 +27,7 @@ using System.Xml.Linq;
 const string Program = "clackbeat";
 const string Tool = "tool";
 const string Sums = "SHA256SUMS";
+const int NoList = 3;
 string[] all = [Tool, "linux-x64", "linux-arm64", "win-x64", "osx-arm64"];
 bool checkOnly = args.Contains("--check");
 string[] wanted = [.. args.Where(a => !a.StartsWith('-'))];
@@ -60,9 +62,9 @@ string papers = Path.Combine(root, "artifacts", "papers");
 string notices = Path.Combine(papers, "THIRD-PARTY-NOTICES.txt");
 string contents = Path.Combine(papers, "sbom.cdx.json");
 Directory.CreateDirectory(artifacts);
-if (!checkOnly && !WritePapers())
+if (!checkOnly && WritePapers() is not 0 and var refused)
 {
-    return 1;
+    return refused;
 }
 
 bool works = true;
@@ -75,13 +77,13 @@ WriteSums();
 return works ? 0 : 1;
 
 // What travels with every package: licences and notices, and the list of the libraries inside.
-bool WritePapers()
+int WritePapers()
 {
     Directory.CreateDirectory(papers);
     if (!args.Contains("--audited") && Run("dotnet", ["run", Path.Combine(root, ".ci", "audit.cs"), "--", "--notices", notices]) != 0)
     {
         Console.Error.WriteLine("No package is made while the audit above fails.");
-        return false;
+        return 1;
     }
 
     string project = Path.Combine(root, "host", "Clackbeat", "Clackbeat.csproj");
@@ -90,14 +92,14 @@ bool WritePapers()
     if (Run("dotnet", list, root, quiet: true) != 0)
     {
         Console.Error.WriteLine("The list of what is inside could not be made: cyclonedx of .config/dotnet-tools.json did not run.");
-        return false;
+        return NoList;
     }
 
     // The same sources give the same list: the moment of its making says nothing of them.
     JsonNode sbom = JsonNode.Parse(File.ReadAllText(contents))!;
     sbom["metadata"]!.AsObject().Remove("timestamp");
     File.WriteAllText(contents, sbom.ToJsonString(new() { WriteIndented = true }) + "\n");
-    return true;
+    return 0;
 }
 
 bool MakeTool()
