@@ -98,7 +98,7 @@ public sealed partial class PageTests(Chromium chromium)
         await window.Go(server.Port);
         await window.Until("document.querySelectorAll('#tiles .number').length === 6");
         List<string> reached = [];
-        for (int i = 0; i < 8; i++)
+        for (int i = 0; i < 14; i++)
         {
             await window.Page.Keyboard.PressAsync("Tab");
             string id = await window.Read<string>("document.activeElement.id || document.activeElement.className");

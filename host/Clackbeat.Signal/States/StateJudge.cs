@@ -9,6 +9,11 @@ namespace Clackbeat.Signal.States;
 /// <param name="Doubt">What makes the state uncertain; null when nothing does.</param>
 internal readonly record struct StateJudge(RamState State, double? RestPa, Fact? Doubt)
 {
+    private const double LeastRise = 0.5;
+
+    // Beats at the end of a record may be cut or odd: so many silences without a whole one are still no standstill.
+    private const double Patience = 3;
+
     /// <summary>
     /// With the waste valve shut nothing flows and the body stands at the full supply head. Held open, water runs, and
     /// pipe friction and velocity head leave the body well under it. The level just after a recoil, when the column
@@ -22,7 +27,8 @@ internal readonly record struct StateJudge(RamState State, double? RestPa, Fact?
     public static StateJudge Of(
         BeatDetector detector, IReadOnlyList<Beat> beats, double endS, double supplyPa, double sensorZeroPa)
     {
-        if (detector.LastClosureS is { } closureS && endS - closureS <= LongestSilenceS(beats))
+        double silenceS = LongestSilenceS(beats);
+        if (detector.LastClosureS is { } closureS && endS - closureS <= silenceS && !(endS - LastWholeS(beats) > Patience * silenceS))
         {
             return new StateJudge(RamState.Beating, null, null);
         }
@@ -32,6 +38,19 @@ internal readonly record struct StateJudge(RamState State, double? RestPa, Fact?
         double share = (restPa - zeroPa) / supplyPa;
         RamState state = StandstillRule.StateOf(share, beats.Count > 0);
         return new StateJudge(state, restPa, DoubtOf(share, beats.Count > 0));
+    }
+
+    // A shut pipe may ring on for a minute, and once the levels have sunk to its swing a crest looks like a knock. Whole beats that rise as
+    // the ram's own do are none of these.
+    private static double? LastWholeS(IReadOnlyList<Beat> beats)
+    {
+        if (beats.Count == 0)
+        {
+            return null;
+        }
+
+        double usualPa = Summaries.Median(beats, b => b.DeliveryPa - b.OpenStartPa);
+        return beats.Where(b => b.DeliveryPa - b.OpenStartPa > LeastRise * usualPa).Select(b => (double?)b.NextClosureS).LastOrDefault();
     }
 
     private static double LongestSilenceS(IReadOnlyList<Beat> beats) =>
