@@ -41,16 +41,15 @@ export function roundPlaces(low, high, most) {
 export function pressureAxis() {
   const unit = unitOf();
   return {
-    size: 46,
+    size: 58,
     stroke: colour("muted"),
     font: "13px 'Noto Sans', sans-serif",
     grid: { stroke: colour("line"), width: 1 },
     ticks: { show: false },
     splits: (_, __, low, high) => roundPlaces(low / unit.pa, high / unit.pa, 6).map(v => v * unit.pa),
-    values: (_, places) => places.map(pa => {
-      const value = pa / unit.pa;
-      return number(Number(value.toFixed(2)).toString());
-    }),
+    // The highest place carries the unit.
+    values: (_, places) => places.map((pa, i) =>
+      number(Number((pa / unit.pa).toFixed(2)).toString()) + (i === places.length - 1 ? "\u00a0" + unit.name : "")),
   };
 }
 
