@@ -1,5 +1,4 @@
 using Clackbeat.Logger.Board;
-using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
 
 namespace Clackbeat.Logger.Alone;
@@ -10,17 +9,14 @@ namespace Clackbeat.Logger.Alone;
 /// </summary>
 public sealed class LoneMemory
 {
-    private readonly IBurstStorage _storage;
+    private readonly StateFrame _file;
     private readonly BurstStart _candidate = new();
-    private readonly FrameDecoder _decoder = new();
-    private readonly FrameWriter _writer = new();
-    private readonly byte[] _buffer = new byte[FrameLimits.MaxFrame];
     private int _slot;
 
     /// <summary>Makes a memory over a storage.</summary>
     public LoneMemory(IBurstStorage storage)
     {
-        _storage = storage;
+        _file = new StateFrame(storage);
     }
 
     /// <summary>The burst last begun, and the sleep asked for since; boot and burst 0 when nothing is remembered.</summary>
@@ -34,7 +30,7 @@ public sealed class LoneMemory
         Last.SleptMilliseconds = 0;
         for (int slot = 0; slot < 2; slot++)
         {
-            if (TryRead(slot) && IsNewer())
+            if (_file.TryRead(slot, _candidate) && IsNewer())
             {
                 Last.Boot = _candidate.Boot;
                 Last.Burst = _candidate.Burst;
@@ -49,23 +45,7 @@ public sealed class LoneMemory
     public bool Save()
     {
         _slot = 1 - _slot;
-        Last.Write(_writer);
-        return _storage.WriteState(_slot, _writer.Buffer, _writer.Length);
-    }
-
-    private bool TryRead(int slot)
-    {
-        _decoder.Reset();
-        int length = _storage.ReadState(slot, _buffer);
-        for (int i = 0; i < length; i++)
-        {
-            if (_decoder.Push(_buffer[i]))
-            {
-                return _candidate.TryRead(_decoder.Body, _decoder.BodyLength);
-            }
-        }
-
-        return false;
+        return _file.Write(_slot, Last);
     }
 
     // Within one boot the later write has the later device time.

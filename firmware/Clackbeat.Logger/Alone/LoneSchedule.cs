@@ -1,6 +1,5 @@
 using Clackbeat.Logger.Board;
 using Clackbeat.Protocol;
-using Clackbeat.Protocol.Framing;
 using Clackbeat.Protocol.Messages;
 
 namespace Clackbeat.Logger.Alone;
@@ -13,34 +12,23 @@ public sealed class LoneSchedule
 {
     private readonly IBurstStorage _storage;
     private readonly LoggerSettings _settings;
+    private readonly StateFrame _file;
     private readonly SetSchedule _kept = new();
-    private readonly FrameDecoder _decoder = new();
-    private readonly FrameWriter _writer = new();
-    private readonly byte[] _buffer = new byte[FrameLimits.MaxFrame];
 
     /// <summary>Makes a schedule that changes some settings.</summary>
     public LoneSchedule(IBurstStorage storage, LoggerSettings settings)
     {
         _storage = storage;
         _settings = settings;
+        _file = new StateFrame(storage);
     }
 
     /// <summary>Takes over what the card keeps; a file that is damaged or out of range changes nothing.</summary>
     public void Load()
     {
-        _decoder.Reset();
-        int length = _storage.ReadState(BurstNames.ScheduleSlot, _buffer);
-        for (int i = 0; i < length; i++)
+        if (_file.TryRead(BurstNames.ScheduleSlot, _kept) && _kept.IsInRange)
         {
-            if (_decoder.Push(_buffer[i]))
-            {
-                if (_kept.TryRead(_decoder.Body, _decoder.BodyLength) && _kept.IsInRange)
-                {
-                    Apply(_kept);
-                }
-
-                return;
-            }
+            Apply(_kept);
         }
     }
 
@@ -52,8 +40,7 @@ public sealed class LoneSchedule
             return Results.OutOfRange;
         }
 
-        wish.Write(_writer);
-        if (!_settings.WorksAlone || !_storage.Open() || !_storage.WriteState(BurstNames.ScheduleSlot, _writer.Buffer, _writer.Length))
+        if (!_settings.WorksAlone || !_storage.Open() || !_file.Write(BurstNames.ScheduleSlot, wish))
         {
             return Results.NotNow;
         }

@@ -66,33 +66,12 @@ public sealed class LoggerBench
     {
         if (_storage != null && _storage.Open())
         {
-            FrameWriter writer = new();
-            Result.Write(writer);
-            _storage.WriteState(BurstNames.BenchSlot, writer.Buffer, writer.Length);
+            new StateFrame(_storage).Write(BurstNames.BenchSlot, Result);
         }
     }
 
     /// <summary>Takes the result that a card keeps; false without one.</summary>
-    public bool TryLoad()
-    {
-        if (_storage == null || !_storage.Open())
-        {
-            return false;
-        }
-
-        FrameDecoder decoder = new();
-        byte[] kept = new byte[FrameLimits.MaxFrame];
-        int length = _storage.ReadState(BurstNames.BenchSlot, kept);
-        for (int i = 0; i < length; i++)
-        {
-            if (decoder.Push(kept[i]))
-            {
-                return Result.TryRead(decoder.Body, decoder.BodyLength);
-            }
-        }
-
-        return false;
-    }
+    public bool TryLoad() => _storage != null && _storage.Open() && new StateFrame(_storage).TryRead(BurstNames.BenchSlot, Result);
 
     private void TimeCalls()
     {
