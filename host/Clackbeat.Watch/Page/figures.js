@@ -49,9 +49,6 @@ export function showAge(figures, ageS) {
   if (box.textContent !== words) box.textContent = words;
 }
 
-const age = s => s < 100 ? say("age.seconds", { n: Math.floor(s) })
-  : s < 6000 ? say("age.minutes", { n: Math.floor(s / 60) }) : say("age.hours", { n: Math.floor(s / 3600) });
-
 function tile(id, figure, isStale) {
   const reading = figure && (prefs.units === "us" ? figure.us : figure.metric);
   const value = make("dd");

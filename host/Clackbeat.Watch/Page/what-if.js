@@ -2,7 +2,7 @@ import { post, tell } from "./desk.js";
 import { by, make, sign } from "./dom.js";
 import { colour, makePlot, pressure, pressureAxis, timeAxis } from "./plots.js";
 import { asked, prefs } from "./prefs.js";
-import { number, say } from "./words.js";
+import { age, number, say } from "./words.js";
 
 // The twin of the newest minute: fitted by the program, asked by sliders. One question is on its way at a time, and only the newest waits.
 const POLL_MS = 300;
@@ -117,11 +117,7 @@ function showHead() {
   head.replaceChildren(...parts);
 }
 
-const ageWords = () => {
-  const s = twin.ageS + (performance.now() - twinAt) / 1000;
-  const age = s < 100 ? say("age.seconds", { n: Math.floor(s) }) : s < 6000 ? say("age.minutes", { n: Math.floor(s / 60) }) : say("age.hours", { n: Math.floor(s / 3600) });
-  return say("what.from", { beats: twin.beats, age });
-};
+const ageWords = () => say("what.from", { beats: twin.beats, age: age(twin.ageS + (performance.now() - twinAt) / 1000) });
 
 /** The age of the twin counts on. */
 export function showAge() {

@@ -20,6 +20,10 @@ export function say(key, places = {}) {
   return fill(book.words[key]?.[prefs.language] ?? key, places);
 }
 
+/** How old something is, in words; whole seconds, minutes or hours. */
+export const age = s => s < 100 ? say("age.seconds", { n: Math.floor(s) })
+  : s < 6000 ? say("age.minutes", { n: Math.floor(s / 60) }) : say("age.hours", { n: Math.floor(s / 3600) });
+
 // {name} stands for a value, {name?one:beat|other:beats} for words by the number's plural category.
 function fill(text, places) {
   return text.replace(/\{(\w+)(?:\?([^}]*))?\}/g, (_, name, forms) => forms ? form(forms, places[name]) : places[name] ?? "");
