@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Clackbeat.Hydraulics.Rating;
 using Clackbeat.Report.Content;
 using Clackbeat.Report.Plots;
 using Clackbeat.Report.Wording;
@@ -152,8 +151,8 @@ internal sealed class WhatIfComposer(WhatIfStory story)
                     Row(Phrases.Say("trend.peak"), Kind.Pressure, p => p.PeakPa),
                     .. swing,
                     Row(Phrases.Say("trend.efficiency"), Kind.Share, p => p.Efficiency),
-                    new TableRow(Phrases.Say("whatif.beats-on"), Rich.Empty, [Odds(now), Odds(then.Ram)]),
-                    new TableRow(Phrases.Say("whatif.pipe"), Rich.Empty, [Pipe(story.PipeAsIs), Pipe(then.Pipe)]),
+                    new TableRow(Phrases.Say("whatif.beats-on"), Rich.Empty, [PredictionWords.Odds(now), PredictionWords.Odds(then.Ram)]),
+                    new TableRow(Phrases.Say("whatif.pipe"), Rich.Empty, [PredictionWords.Pipe(story.PipeAsIs), PredictionWords.Pipe(then.Pipe)]),
                 ]),
             ]);
     }
@@ -166,7 +165,7 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         [
             Cell(Show.Of(Kind.Rate, p.RatePerMin)), Cell(Show.Of(Kind.Flow, p.DeliveredM3PerS)),
             isOfAir ? Cell(Show.Of(Kind.Pressure, p.VesselSwingPa)) : Cell(Show.Of(Kind.Flow, p.WasteM3PerS)),
-            Cell(Show.Of(Kind.Pressure, p.PeakPa)), Odds(p),
+            Cell(Show.Of(Kind.Pressure, p.PeakPa)), PredictionWords.Odds(p),
         ]);
         return new Table(
             Phrases.Say("tried.table"),
@@ -191,16 +190,6 @@ internal sealed class WhatIfComposer(WhatIfStory story)
         string name = Phrases.Say($"twin.{JsonNamingPolicy.KebabCaseLower.ConvertName(parameter.ToString())}");
         return new TableRow(name, Rich.Empty, [found, Phrases.Say("tried.share-of-all", ("percent", Digits.Fixed(100 * story.Twin.Seen(parameter), 0)))]);
     }
-
-    private static Rich Odds(Prediction ram) => Phrases.Say("whatif.in-100", ("odds", 100 * ram.WillBeat));
-
-    private static Rich Pipe(PipeVerdict verdict) => Phrases.Say(verdict switch
-    {
-        PipeVerdict.Within => "whatif.within",
-        PipeVerdict.Near => "whatif.near",
-        PipeVerdict.Over => "whatif.over",
-        _ => "whatif.unknown",
-    });
 
     private static Rich Cell(Measure? measure) => measure is { } m ? m : Phrases.Say("sheet.not-known");
 }

@@ -1,5 +1,5 @@
 using Clackbeat.Frame;
-using Clackbeat.Hydraulics.Rating;
+using Clackbeat.Report.Twins;
 using Clackbeat.Signal.Figures;
 using Clackbeat.Site.Facts;
 using Clackbeat.Site.Quantities;
@@ -45,7 +45,7 @@ internal static class WhatIfText
         Of(QuantityKind.Flow, ram.DeliveredM3PerS, answer.Site.Units),
         answer.Air is null ? Of(QuantityKind.Flow, ram.WasteM3PerS, answer.Site.Units) : Of(QuantityKind.Pressure, ram.VesselSwingPa, answer.Site.Units),
         Of(QuantityKind.Pressure, ram.PeakPa, answer.Site.Units),
-        Phrases.Say("whatif.in-100", ("odds", 100 * ram.WillBeat)),
+        PredictionWords.Odds(ram),
     ];
 
     private static string Of(QuantityKind kind, Figure? figure, Units units) =>
@@ -74,16 +74,8 @@ internal static class WhatIfText
         }
 
         yield return [Phrases.Say("trend.efficiency"), Of(QuantityKind.Share, now.Efficiency), Of(QuantityKind.Share, then.Efficiency)];
-        yield return [Phrases.Say("whatif.pipe"), Pipe(answer.PipeAsIs), Pipe(answer.Changed[0].Pipe)];
+        yield return [Phrases.Say("whatif.pipe"), PredictionWords.Pipe(answer.PipeAsIs.PressureVerdict), PredictionWords.Pipe(answer.Changed[0].Pipe.PressureVerdict)];
     }
-
-    private static string Pipe(PipeCheck check) => check.PressureVerdict switch
-    {
-        PipeVerdict.Within => Phrases.Say("whatif.within"),
-        PipeVerdict.Near => Phrases.Say("whatif.near"),
-        PipeVerdict.Over => Phrases.Say("whatif.over"),
-        _ => Phrases.Say("whatif.unknown"),
-    };
 
     /// <summary>What to know beside the figures.</summary>
     public static IEnumerable<string> Notes(WhatIfAnswer answer)
