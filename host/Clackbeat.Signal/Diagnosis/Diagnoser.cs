@@ -67,7 +67,7 @@ internal static class Diagnoser
         }
 
         IReadOnlyList<(string Condition, double Probability)> judged = model.Judge(scores);
-        List<Finding> findings = MainLeak.Split(Findings(model, judged, scores, true, input.Earlier.Count > 0 ? new Growth(signature, well, input.Earlier) : null), input);
+        List<Finding> findings = Findings(model, judged, scores, input, input.Earlier.Count > 0 ? new Growth(signature, well, input.Earlier) : null);
         return Sure(findings, [.. HeldBack(scores), .. ValveOrMain(findings), .. IsUnsure(findings) ? [Fact.Of("diagnosis-undecided-baseline", FactValue.Of("likelihoods", Likelihoods(findings)))] : Array.Empty<Fact>()], judged);
     }
 
@@ -83,7 +83,7 @@ internal static class Diagnoser
         }
 
         IReadOnlyList<(string Condition, double Probability)> judged = model.Judge(scores);
-        List<Finding> findings = MainLeak.Split(Findings(model, judged, scores, false, null), input);
+        List<Finding> findings = Findings(model, judged, scores, input, null);
         return Sure(
             findings, [.. HeldBack(scores), .. ValveOrMain(findings), IsUnsure(findings) ? Fact.Of("diagnosis-undecided", FactValue.Of("likelihoods", Likelihoods(findings))) : Fact.Of("diagnosis-no-baseline")], judged);
     }
@@ -122,20 +122,18 @@ internal static class Diagnoser
 
     private static List<Finding> Findings(
         ConditionModel model, IReadOnlyList<(string Condition, double Probability)> judged,
-        FeatureScores scores, bool hasBaseline, Growth? growth)
+        FeatureScores scores, DiagnosisInput input, Growth? growth)
     {
         var findings = new List<Finding>();
         foreach ((string condition, double probability) in judged)
         {
             if (findings.Count == 0 || (probability >= LeastProbability && findings.Count < MostFindings))
             {
-                findings.Add(Evidence.Finding(model, condition, probability, scores, hasBaseline, growth));
+                findings.Add(Evidence.Finding(model, condition, probability, scores, input.Baseline is not null, growth));
             }
         }
 
-        return FindingRules.Rival(findings) is not null
-            ? [.. findings.Select(Doubted)]
-            : findings;
+        return MainLeak.Split(FindingRules.Rival(findings) is not null ? [.. findings.Select(Doubted)] : findings, input);
     }
 
     // A well ram at 55 beside a leak at 45: "nothing needs doing" would be more than is known.
