@@ -220,8 +220,7 @@ internal sealed class PipeSection
         where T : struct, IExtraSlope
     {
         int width = Vector<double>.Count;
-        var b = new Vector<double>(ImpedanceSPerM2);
-        var friction = new Vector<double>(_friction);
+        var impedance = new Vector<double>(ImpedanceSPerM2);
         var half = new Vector<double>(0.5);
         var perB = new Vector<double>(0.5 / ImpedanceSPerM2);
         var lowest = new Vector<double>(double.MaxValue);
@@ -230,11 +229,7 @@ internal sealed class PipeSection
         // The first and the last inner node are left over: an end loses nothing by unsteady friction.
         for (; i + width < Reaches; i += width)
         {
-            var left = new Vector<double>(_flow, i - 1);
-            var right = new Vector<double>(_flow, i + 1);
-            Vector<double> plus = new Vector<double>(_head, i - 1) + (b * left) - (friction * left * Vector.Abs(left));
-            Vector<double> minus = new Vector<double>(_head, i + 1) - (b * right) + (friction * right * Vector.Abs(right));
-            extra.Apply(ref plus, ref minus, left, right, _flow, _pastFlow, i);
+            (Vector<double> plus, Vector<double> minus) = Characteristics(i, _flow, impedance, extra);
             Vector<double> h = half * (plus + minus);
             h.CopyTo(_nextHead, i);
             (perB * (plus - minus)).CopyTo(_nextFlow, i);
@@ -293,7 +288,7 @@ internal sealed class PipeSection
         int i = 2;
         for (; i + width < Reaches; i += width)
         {
-            (Vector<double> plus, Vector<double> minus) = Characteristics(i, impedance, extra);
+            (Vector<double> plus, Vector<double> minus) = Characteristics(i, _outFlow, impedance, extra);
             var vapour = new Vector<double>(_vapourHead, i);
             var cavity = new Vector<double>(_cavity, i);
             Vector<double> full = half * (plus + minus - (impedance * cavity / step));
@@ -355,7 +350,7 @@ internal sealed class PipeSection
         int i = 2;
         for (; i + width < Reaches; i += width)
         {
-            (Vector<double> plus, Vector<double> minus) = Characteristics(i, impedance, extra);
+            (Vector<double> plus, Vector<double> minus) = Characteristics(i, _outFlow, impedance, extra);
             var vapour = new Vector<double>(_vapourHead, i);
             var cavity = new Vector<double>(_cavity, i);
             Vector<double> b = cavity + (perB * ((2 * vapour) - plus - minus));
@@ -385,14 +380,14 @@ internal sealed class PipeSection
         Keep(i, plus, minus, h);
     }
 
-    // What arrives at the nodes from i on from above and from below, where what leaves a node differs from what enters it.
-    private (Vector<double> Plus, Vector<double> Minus) Characteristics<T>(int i, in Vector<double> impedance, T extra)
+    // What arrives at the nodes from i on from above and from below; what leaves a node differs from what enters it where it holds gas or vapour.
+    private (Vector<double> Plus, Vector<double> Minus) Characteristics<T>(int i, double[] leaving, in Vector<double> impedance, T extra)
         where T : struct, IExtraSlope
     {
         var friction = new Vector<double>(_friction);
         var left = new Vector<double>(_flow, i - 1);
         var right = new Vector<double>(_flow, i + 1);
-        Vector<double> plus = new Vector<double>(_head, i - 1) + (impedance * new Vector<double>(_outFlow, i - 1)) - (friction * left * Vector.Abs(left));
+        Vector<double> plus = new Vector<double>(_head, i - 1) + (impedance * new Vector<double>(leaving, i - 1)) - (friction * left * Vector.Abs(left));
         Vector<double> minus = new Vector<double>(_head, i + 1) - (impedance * right) + (friction * right * Vector.Abs(right));
         extra.Apply(ref plus, ref minus, left, right, _flow, _pastFlow, i);
         return (plus, minus);
