@@ -1,7 +1,7 @@
 import { by, make, sign, withCode } from "./dom.js";
 import { pressure } from "./plots.js";
 import { prefs } from "./prefs.js";
-import { day, features, number, say, timesAsMuch } from "./words.js";
+import { age, day, features, number, say, timesAsMuch } from "./words.js";
 
 // The six of a report's first page in their order, and what follows beside the findings.
 const IDS = ["rate", "delivered", "waste", "delivery", "peak", "efficiency"];
