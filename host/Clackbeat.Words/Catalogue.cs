@@ -36,7 +36,7 @@ public sealed class Catalogue
     private static readonly AsyncLocal<Catalogue?> Chosen = new();
 
     // Read when first asked for: a command speaks one language.
-    private readonly Lazy<FrozenDictionary<string, Phrase>> _phrases;
+    private readonly Lazy<Dictionary<string, Phrase>> _phrases;
 
     // What an exception tells is said where a catalogue is at hand, which is everywhere but in tests of single rooms.
     static Catalogue() => ExceptionText.Say = fact => Current.Say(fact);
@@ -45,7 +45,7 @@ public sealed class Catalogue
     {
         Language = language;
         string[] names = [.. files];
-        _phrases = new(() => Joined([.. names.SelectMany(Read)]).ToFrozenDictionary(p => p.Key, p => new Phrase(p.Text), StringComparer.Ordinal));
+        _phrases = new(() => Joined([.. names.SelectMany(Read)]).ToDictionary(p => p.Key, p => new Phrase(p.Text), StringComparer.Ordinal));
     }
 
     /// <summary>English, which is complete.</summary>

@@ -13,26 +13,25 @@ public sealed partial class Phrase
     private const string Other = "other";
 
     private readonly string _text;
-    private readonly IReadOnlyDictionary<string, string> _formats;
+
+    // A language has two thousand phrases and a command says some dozens of them, so each is looked through when it is first said.
+    private readonly Lazy<Match[]> _places;
 
     internal Phrase(string text)
     {
         _text = text;
-        Match[] places = [.. Place().Matches(text).OfType<Match>()];
-        Places = [.. places.Select(p => p.Groups["name"].Value).Distinct(StringComparer.Ordinal)];
-        _formats = places.Where(p => p.Groups["format"].Success).GroupBy(p => p.Groups["name"].Value, StringComparer.Ordinal)
-            .ToDictionary(g => g.Key, g => g.First().Groups["format"].Value, StringComparer.Ordinal);
-        Forms = [.. places.Where(p => p.Groups["forms"].Success).Select(p => (IReadOnlySet<string>)FormsOf(p.Groups["forms"].Value).Keys.ToHashSet())];
+        _places = new(() => [.. Place().Matches(text).OfType<Match>()]);
     }
 
     /// <summary>The phrase as its file has it.</summary>
     public override string ToString() => _text;
 
     /// <summary>Names of the values it needs.</summary>
-    public IReadOnlyList<string> Places { get; }
+    public IReadOnlyList<string> Places => [.. _places.Value.Select(p => p.Groups["name"].Value).Distinct(StringComparer.Ordinal)];
 
     /// <summary>The plural categories of each place that has some.</summary>
-    internal IReadOnlyList<IReadOnlySet<string>> Forms { get; }
+    internal IReadOnlyList<IReadOnlySet<string>> Forms =>
+        [.. _places.Value.Where(p => p.Groups["forms"].Success).Select(p => (IReadOnlySet<string>)FormsOf(p.Groups["forms"].Value).Keys.ToHashSet())];
 
     /// <summary>The phrase with its values; a value that is missing shows as its name in brackets.</summary>
     internal string Fill(Fact fact, Catalogue catalogue) =>
@@ -42,7 +41,7 @@ public sealed partial class Phrase
     internal IEnumerable<PhrasePiece> Cut(IReadOnlyList<FactValue> values, Catalogue catalogue)
     {
         int at = 0;
-        foreach (Match place in Place().Matches(_text))
+        foreach (Match place in _places.Value)
         {
             if (place.Index > at)
             {
@@ -67,7 +66,9 @@ public sealed partial class Phrase
             return new PhrasePiece(null, name);
         }
 
-        string format = place.Groups["format"].Success ? place.Groups["format"].Value : _formats.GetValueOrDefault(name, "");
+        // A format stands at one of a value's places and holds for all of them.
+        string format = new[] { place }.Concat(_places.Value.Where(p => p.Groups["name"].Value == name))
+            .FirstOrDefault(p => p.Groups["format"].Success)?.Groups["format"].Value ?? "";
         string shown = catalogue.Show(value, format);
         return new PhrasePiece(place.Groups["forms"].Success ? Form(place.Groups["forms"].Value, value.Number ?? 0, shown, catalogue.Language) : shown, null);
     }

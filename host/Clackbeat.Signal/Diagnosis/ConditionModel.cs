@@ -9,6 +9,10 @@ namespace Clackbeat.Signal.Diagnosis;
 /// </summary>
 internal sealed class ConditionModel
 {
+    // Each is read when it is first asked for: a short command needs one of them at most.
+    private static readonly Lazy<ConditionModel> WithBaseline = new(() => new("baseline", Stage.Read("baseline")));
+    private static readonly Lazy<ConditionModel> WithSite = new(() => new("site", null));
+
     private readonly ZScoreModel _reference;
     private readonly Dictionary<string, Case> _cases;
 
@@ -26,10 +30,10 @@ internal sealed class ConditionModel
     }
 
     /// <summary>For changes against a recording of the same ram when it was well.</summary>
-    public static ConditionModel AgainstBaseline { get; } = new("baseline", Stage.Read("baseline"));
+    public static ConditionModel AgainstBaseline => WithBaseline.Value;
 
     /// <summary>For a single recording against what its site leads to expect.</summary>
-    public static ConditionModel AgainstSite { get; } = new("site", null);
+    public static ConditionModel AgainstSite => WithSite.Value;
 
     /// <summary>The conditions it was trained for.</summary>
     public IReadOnlyCollection<string> Conditions => _cases.Keys;

@@ -15,6 +15,9 @@ internal readonly record struct TreeNode(int Column, double Threshold, double Va
 /// </summary>
 internal sealed class FeatureTree(TreeNode[] nodes)
 {
+    private static readonly Dictionary<string, Feature>.AlternateLookup<ReadOnlySpan<char>> Features =
+        Enum.GetValues<Feature>().ToDictionary(f => f.ToString(), StringComparer.Ordinal).GetAlternateLookup<ReadOnlySpan<char>>();
+
     /// <summary>The nodes.</summary>
     public IReadOnlyList<TreeNode> Nodes => nodes;
 
@@ -68,12 +71,10 @@ internal sealed class FeatureTree(TreeNode[] nodes)
     public string Write() => Write(0);
 
     /// <summary>Reads what <see cref="Write()"/> wrote.</summary>
-    public static FeatureTree Read(string text)
+    public static FeatureTree Read(ReadOnlySpan<char> text)
     {
         var nodes = new List<TreeNode>();
-        string[] words = text.Replace("(", "( ", StringComparison.Ordinal).Replace(")", " )", StringComparison.Ordinal).Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        int word = 0;
-        Read(words, ref word, 0, nodes);
+        Read(ref text, 0, nodes);
         return new FeatureTree([.. nodes]);
     }
 
@@ -87,30 +88,39 @@ internal sealed class FeatureTree(TreeNode[] nodes)
             : $"({(node.Column % 2 == 0 ? '+' : '-')}{(Feature)(node.Column / 2)} {node.Threshold.ToString("G3", CultureInfo.InvariantCulture)} {Text(node.Value)} {Write((2 * at) + 1)} {Write((2 * at) + 2)})";
     }
 
-    private static void Read(string[] words, ref int word, int at, List<TreeNode> nodes)
+    // Hundreds of kilobytes are read before the first judgement, so the text is walked once and nothing is copied out of it.
+    private static void Read(ref ReadOnlySpan<char> text, int at, List<TreeNode> nodes)
     {
         while (nodes.Count <= at)
         {
             nodes.Add(default);
         }
 
-        if (words[word] != "(")
+        if (text[0] != '(')
         {
-            nodes[at] = new TreeNode(-1, 0, Number(words[word++]));
+            nodes[at] = new TreeNode(-1, 0, Number(Word(ref text)));
             return;
         }
 
-        word++;
-        string name = words[word++];
-        int column = Column(Enum.Parse<Feature>(name.AsSpan(1)), name[0] == '+');
-        (double threshold, double value) = (Number(words[word++]), Number(words[word++]));
+        bool rise = text[1] == '+';
+        text = text[2..];
+        int column = Column(Features[Word(ref text)], rise);
+        (double threshold, double value) = (Number(Word(ref text)), Number(Word(ref text)));
         nodes[at] = new TreeNode(column, threshold, value);
-        Read(words, ref word, (2 * at) + 1, nodes);
-        Read(words, ref word, (2 * at) + 2, nodes);
-        word++;
+        Read(ref text, (2 * at) + 1, nodes);
+        Read(ref text, (2 * at) + 2, nodes);
+    }
+
+    /// <summary>Takes the next word off the text, with the spaces and closing brackets behind it.</summary>
+    private static ReadOnlySpan<char> Word(ref ReadOnlySpan<char> text)
+    {
+        int end = text.IndexOfAny(' ', ')');
+        ReadOnlySpan<char> word = end < 0 ? text : text[..end];
+        text = text[word.Length..].TrimStart(" )");
+        return word;
     }
 
     private static string Text(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);
 
-    private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
+    private static double Number(ReadOnlySpan<char> text) => double.Parse(text, CultureInfo.InvariantCulture);
 }
