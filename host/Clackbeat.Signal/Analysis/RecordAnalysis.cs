@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Clackbeat.Records.Samples;
 using Clackbeat.Records.Sources;
 using Clackbeat.Signal.Diagnosis;
@@ -9,6 +10,9 @@ namespace Clackbeat.Signal.Analysis;
 public static class RecordAnalysis
 {
     private const int ChunkSamples = 8192;
+
+    // Chunks read ahead of what is taken: 2 MB.
+    private const int MostWaiting = 16;
 
     /// <summary>Analyses a record.</summary>
     /// <param name="source">The record; read to its end.</param>
@@ -39,26 +43,63 @@ public static class RecordAnalysis
         return analysis with { Input = WithFaults(analysis.Input, faults) with { Marks = source.Marks } };
     }
 
-    /// <summary>Hands out a record's times [s] and gauge pressures [Pa] in chunks.</summary>
+    /// <summary>
+    /// Hands out a record's times [s] and gauge pressures [Pa] in chunks, in order. Reading a table takes about as long as what is done with
+    /// its samples, so the two run side by side: the record is read on the thread of the caller, and <paramref name="take"/> runs on another.
+    /// </summary>
     public static void Read(
         ISampleSource source, Action<ReadOnlySpan<double>, ReadOnlySpan<double>> take, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
-        double[] timesS = new double[ChunkSamples];
-        double[] pressuresPa = new double[ChunkSamples];
-        int count = 0;
-        source.Read(samples =>
+        using var stopping = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        using var waiting = new BlockingCollection<Chunk>(MostWaiting);
+        var used = new ConcurrentBag<Chunk>();
+        var taking = Task.Run(() => TakeAll(waiting, used, take, stopping), CancellationToken.None);
+        try
         {
-            foreach (ref readonly Sample sample in samples)
+            var chunk = new Chunk();
+            source.Read(samples =>
             {
-                (timesS[count], pressuresPa[count]) = (sample.TimeS, sample.PressurePa);
-                if (++count == ChunkSamples)
+                foreach (ref readonly Sample sample in samples)
                 {
-                    take(timesS, pressuresPa);
-                    count = 0;
+                    if (chunk.Add(sample))
+                    {
+                        waiting.Add(chunk, stopping.Token);
+                        chunk = used.TryTake(out Chunk? free) ? free : new Chunk();
+                    }
                 }
+            }, progress, cancellation);
+            waiting.Add(chunk, stopping.Token);
+        }
+        catch (OperationCanceledException) when (!cancellation.IsCancellationRequested)
+        {
+            // What failed is the taking; it tells below.
+        }
+        finally
+        {
+            waiting.CompleteAdding();
+            ((IAsyncResult)taking).AsyncWaitHandle.WaitOne();
+        }
+
+        taking.GetAwaiter().GetResult();
+    }
+
+    private static void TakeAll(
+        BlockingCollection<Chunk> waiting, ConcurrentBag<Chunk> used, Action<ReadOnlySpan<double>, ReadOnlySpan<double>> take, CancellationTokenSource stopping)
+    {
+        try
+        {
+            foreach (Chunk chunk in waiting.GetConsumingEnumerable())
+            {
+                chunk.HandTo(take);
+                used.Add(chunk);
             }
-        }, progress, cancellation);
-        take(timesS.AsSpan(0, count), pressuresPa.AsSpan(0, count));
+        }
+        catch
+        {
+            // Nothing takes any more, so the reader must not wait for room.
+            stopping.Cancel();
+            throw;
+        }
     }
 
     private static InputSummary WithFaults(InputSummary input, SourceFaults faults)
@@ -69,5 +110,26 @@ public static class RecordAnalysis
         }
 
         return input with { PartlyUnusable = true, SourceLosses = faults.Lacks };
+    }
+
+    private sealed class Chunk
+    {
+        private readonly double[] _timesS = new double[ChunkSamples];
+        private readonly double[] _pressuresPa = new double[ChunkSamples];
+        private int _count;
+
+        /// <summary>Adds a sample; true when the chunk is full.</summary>
+        public bool Add(in Sample sample)
+        {
+            (_timesS[_count], _pressuresPa[_count]) = (sample.TimeS, sample.PressurePa);
+            return ++_count == ChunkSamples;
+        }
+
+        /// <summary>Hands all samples out and is empty again.</summary>
+        public void HandTo(Action<ReadOnlySpan<double>, ReadOnlySpan<double>> take)
+        {
+            take(_timesS.AsSpan(0, _count), _pressuresPa.AsSpan(0, _count));
+            _count = 0;
+        }
     }
 }
