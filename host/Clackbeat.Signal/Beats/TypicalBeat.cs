@@ -20,6 +20,8 @@ public static class TypicalBeat
             return usable.Length > 0 ? usable[0] : new TraceCurve([], []);
         }
 
+        // Copied, since a list behind an interface takes several times as long to read.
+        (double[] TimeS, double[] PressurePa)[] samples = [.. usable.Select(c => ((double[])[.. c.TimeS], (double[])[.. c.PressurePa]))];
         double usualS = usable.Average(c => (c.TimeS[^1] - c.TimeS[0]) / (c.TimeS.Count - 1));
         double stepS = Math.Max(0.5 * usualS, (1 + BeforeShare) * intervalS / MostPoints);
         int before = (int)(BeforeShare * intervalS / stepS);
@@ -32,7 +34,7 @@ public static class TypicalBeat
         for (; count < times.Length; count++)
         {
             times[count] = (count - before) * stepS;
-            Collect(usable, times[count], places, values);
+            Collect(samples, times[count], places, values);
             if (values.Count * 2 < usable.Length)
             {
                 break;
@@ -46,20 +48,20 @@ public static class TypicalBeat
         return new TraceCurve(times[..count], pressures[..count]);
     }
 
-    private static void Collect(TraceCurve[] curves, double timeS, int[] places, List<double> values)
+    private static void Collect((double[] TimeS, double[] PressurePa)[] curves, double timeS, int[] places, List<double> values)
     {
         values.Clear();
         for (int c = 0; c < curves.Length; c++)
         {
-            (IReadOnlyList<double> t, IReadOnlyList<double> p) = (curves[c].TimeS, curves[c].PressurePa);
+            (double[] t, double[] p) = curves[c];
             int i = places[c];
-            while (i + 1 < t.Count && t[i + 1] <= timeS)
+            while (i + 1 < t.Length && t[i + 1] <= timeS)
             {
                 i++;
             }
 
             places[c] = i;
-            if (i + 1 < t.Count && timeS >= t[0])
+            if (i + 1 < t.Length && timeS >= t[0])
             {
                 double share = (timeS - t[i]) / (t[i + 1] - t[i]);
                 values.Add(p[i] + (share * (p[i + 1] - p[i])));

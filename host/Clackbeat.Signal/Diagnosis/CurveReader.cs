@@ -11,16 +11,17 @@ internal readonly struct CurveReader
     private const double SuctionFloor = 0.01;
     private const double TailFloor = 0.05;
 
-    private readonly IReadOnlyList<double> _timeS;
-    private readonly IReadOnlyList<double> _pressurePa;
+    // Copied, since a list behind an interface takes several times as long to read.
+    private readonly double[] _timeS;
+    private readonly double[] _pressurePa;
     private readonly BeatScale _scale;
     private readonly int _closure;
 
     public CurveReader(TraceCurve curve, BeatScale scale)
     {
-        (_timeS, _pressurePa, _scale) = (curve.TimeS, curve.PressurePa, scale);
+        (_timeS, _pressurePa, _scale) = ([.. curve.TimeS], [.. curve.PressurePa], scale);
         _closure = At(0);
-        LastS = _timeS.Count > 0 ? _timeS[^1] : 0;
+        LastS = _timeS.Length > 0 ? _timeS[^1] : 0;
     }
 
     /// <summary>End of the beat [s].</summary>
@@ -31,14 +32,14 @@ internal readonly struct CurveReader
     {
         get
         {
-            if (_timeS.Count < 8)
+            if (_timeS.Length < 8)
             {
                 return true;
             }
 
-            double usual = (_timeS[^1] - _timeS[0]) / (_timeS.Count - 1);
+            double usual = (_timeS[^1] - _timeS[0]) / (_timeS.Length - 1);
             double widest = 0;
-            for (int i = 1; i < _timeS.Count; i++)
+            for (int i = 1; i < _timeS.Length; i++)
             {
                 widest = Math.Max(widest, _timeS[i] - _timeS[i - 1]);
             }
@@ -51,7 +52,7 @@ internal readonly struct CurveReader
     public double? LastAbove(double share, double beforeS)
     {
         double levelPa = _scale.OpenPa + (share * _scale.JumpPa);
-        for (int i = Math.Min(At(beforeS), _timeS.Count - 2); i >= _closure; i--)
+        for (int i = Math.Min(At(beforeS), _timeS.Length - 2); i >= _closure; i--)
         {
             if (_pressurePa[i] >= levelPa)
             {
@@ -72,7 +73,7 @@ internal readonly struct CurveReader
     public double? Rise(double low, double high, double fromS, double untilS)
     {
         int top = Math.Max(1, At(fromS));
-        int last = Math.Min(At(untilS), _timeS.Count - 1);
+        int last = Math.Min(At(untilS), _timeS.Length - 1);
         while (top <= last && Share(top) < high)
         {
             top++;
@@ -91,7 +92,7 @@ internal readonly struct CurveReader
     public double Fullness(double untilS)
     {
         double area = 0;
-        int to = Math.Min(At(untilS), _timeS.Count - 1);
+        int to = Math.Min(At(untilS), _timeS.Length - 1);
         for (int i = _closure + 1; i <= to; i++)
         {
             area += Math.Clamp(Share(i), 0, 1) * (_timeS[i] - _timeS[i - 1]);
@@ -104,7 +105,7 @@ internal readonly struct CurveReader
     public double Tail(double fromS, double toS)
     {
         double area = 0;
-        int to = Math.Min(At(toS), _timeS.Count - 1);
+        int to = Math.Min(At(toS), _timeS.Length - 1);
         for (int i = Math.Max(1, At(fromS)); i <= to; i++)
         {
             area += Math.Clamp(Share(i) - TailFloor, 0, 1) * (_timeS[i] - _timeS[i - 1]);
@@ -117,7 +118,7 @@ internal readonly struct CurveReader
     public (double Depth, double AreaS) Suction(double fromS, double toS)
     {
         (double depth, double area) = (0, 0);
-        int to = Math.Min(At(toS), _timeS.Count - 1);
+        int to = Math.Min(At(toS), _timeS.Length - 1);
         for (int i = Math.Max(1, At(fromS)); i <= to; i++)
         {
             double under = -Share(i);
@@ -131,8 +132,8 @@ internal readonly struct CurveReader
     /// <summary>Median over the open level between two times, of the jump.</summary>
     public double Median(double fromS, double toS)
     {
-        int from = Math.Min(At(fromS), _timeS.Count - 1);
-        int to = Math.Clamp(At(toS), from + 1, _timeS.Count);
+        int from = Math.Min(At(fromS), _timeS.Length - 1);
+        int to = Math.Clamp(At(toS), from + 1, _timeS.Length);
         double[] values = new double[to - from];
         for (int i = from; i < to; i++)
         {
@@ -146,8 +147,8 @@ internal readonly struct CurveReader
     public double MeanPa(double fromS, double toS)
     {
         double area = 0;
-        int from = Math.Clamp(At(fromS), 0, _timeS.Count - 2);
-        int to = Math.Clamp(At(toS), from + 1, _timeS.Count - 1);
+        int from = Math.Clamp(At(fromS), 0, _timeS.Length - 2);
+        int to = Math.Clamp(At(toS), from + 1, _timeS.Length - 1);
         for (int i = from + 1; i <= to; i++)
         {
             area += ((0.5 * (_pressurePa[i] + _pressurePa[i - 1])) - _scale.OpenPa) * (_timeS[i] - _timeS[i - 1]);
@@ -169,7 +170,7 @@ internal readonly struct CurveReader
     /// <summary>Number of the first sample at or after a time.</summary>
     private int At(double timeS)
     {
-        (int low, int high) = (0, _timeS.Count);
+        (int low, int high) = (0, _timeS.Length);
         while (low < high)
         {
             int middle = (low + high) / 2;
