@@ -61,6 +61,15 @@ public sealed class Catalogue
     /// <summary>Its language.</summary>
     public Language Language { get; }
 
+    /// <summary>Begins to read its phrases on another thread, for a command that works before it speaks.</summary>
+    public void ReadAhead()
+    {
+        if (!_phrases.IsValueCreated)
+        {
+            Task.Run(() => _phrases.Value);
+        }
+    }
+
     /// <summary>Every phrase by table and key, as <c>facts.few-beats</c>.</summary>
     public IReadOnlyDictionary<string, Phrase> Phrases => _phrases.Value;
 

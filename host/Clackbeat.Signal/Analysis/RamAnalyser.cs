@@ -54,6 +54,7 @@ public sealed class RamAnalyser
         RamSite site, Signature? baseline = null, IReadOnlyList<EarlierRecord>? earlier = null, bool measuresFlow = true)
     {
         (_site, _baseline, _earlier) = (site, baseline, earlier ?? []);
+        ConditionModel.ReadAhead(baseline is not null);
         _hydraulics = SiteHydraulics.Of(site);
         _tally = new RecordTally(site.Sensor, site.AtmospherePa);
         _pipe = new PipeJudge(site);

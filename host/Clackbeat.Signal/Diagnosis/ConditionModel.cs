@@ -35,6 +35,17 @@ internal sealed class ConditionModel
     /// <summary>For a single recording against what its site leads to expect.</summary>
     public static ConditionModel AgainstSite => WithSite.Value;
 
+    /// <summary>Begins to read what a judgement will need, on another thread: it is ready when the samples are.</summary>
+    /// <param name="byBaseline">Whether it will judge by a baseline.</param>
+    public static void ReadAhead(bool byBaseline)
+    {
+        Lazy<ConditionModel> model = byBaseline ? WithBaseline : WithSite;
+        if (!model.IsValueCreated)
+        {
+            Task.Run(() => model.Value);
+        }
+    }
+
     /// <summary>The conditions it was trained for.</summary>
     public IReadOnlyCollection<string> Conditions => _cases.Keys;
 

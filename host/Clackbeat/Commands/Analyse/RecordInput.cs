@@ -76,6 +76,7 @@ internal sealed class RecordInput
     /// <param name="sitePath">Its site file, beside which a saved baseline stands; null where the site came with the record.</param>
     public (RamAnalysis Analysis, RamAnalysis? Baseline) Analyse(Session session, ParseResult line, RamSite site, string? sitePath)
     {
+        Catalogue.Current.ReadAhead();
         RecordReading reading = Reading(line);
         BucketTest[] buckets = Buckets(line);
         RamSite tested = buckets.Length > 0 ? site with { BucketTests = [.. site.BucketTests, .. buckets] } : site;
