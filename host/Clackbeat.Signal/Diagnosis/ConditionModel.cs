@@ -63,7 +63,19 @@ internal sealed class ConditionModel
 
     /// <summary>Probability of each condition, most probable first.</summary>
     public IReadOnlyList<(string Condition, double Probability)> Judge(FeatureScores scores) =>
-        [.. _cases.Select(c => (c.Key, Probability(c.Value, scores))).OrderByDescending(c => c.Item2)];
+        WithoutFault([.. _cases.Select(c => (c.Key, Probability(c.Value, scores)))]);
+
+    /// <summary>
+    /// Each condition is judged by itself, and faults may go together. A well ram has none of them, so it is never likelier than that the
+    /// likeliest fault is not there.
+    /// </summary>
+    internal static IReadOnlyList<(string Condition, double Probability)> WithoutFault(IReadOnlyList<(string Condition, double Probability)> alone)
+    {
+        double fault = alone.Where(c => c.Condition != Conditions.Healthy).Max(c => c.Probability);
+        return [.. alone
+            .Select(c => c.Condition == Conditions.Healthy ? (c.Condition, Math.Min(c.Probability, 1 - fault)) : c)
+            .OrderByDescending(c => c.Item2)];
+    }
 
     /// <summary>What speaks for a condition, the strongest first.</summary>
     public IEnumerable<FeatureAttribution> Reasons(string condition, FeatureScores scores)

@@ -82,6 +82,16 @@ public class FeatureTests
     }
 
     [Fact]
+    public void A_well_ram_is_never_likelier_than_that_the_likeliest_fault_is_not_there()
+    {
+        // P(no fault) ≤ 1 − P(any one of them), for events that may go together: Kolmogorov's axioms.
+        IReadOnlyList<(string Condition, double Probability)> judged = ConditionModel.WithoutFault(
+            [(Conditions.Healthy, 0.7), (Conditions.DeliveryValveLeaking, 0.6), (Conditions.AirInDrivePipe, 0.2)]);
+        Assert.Equal([Conditions.DeliveryValveLeaking, Conditions.Healthy, Conditions.AirInDrivePipe], judged.Select(j => j.Condition));
+        Assert.Equal(0.4, judged[1].Probability, 9);
+    }
+
+    [Fact]
     public void A_tree_read_back_answers_and_attributes_as_it_did()
     {
         // By hand: an echo three standard deviations low takes the second branch, then a knock half of one low the first.
