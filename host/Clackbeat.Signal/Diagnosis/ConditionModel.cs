@@ -71,9 +71,9 @@ internal sealed class ConditionModel
     /// </summary>
     internal static IReadOnlyList<(string Condition, double Probability)> WithoutFault(IReadOnlyList<(string Condition, double Probability)> alone)
     {
-        double fault = alone.Where(c => c.Condition != Conditions.Healthy).Max(c => c.Probability);
+        double fault = alone.Where(c => c.Condition != Diagnosis.Conditions.Healthy).Max(c => c.Probability);
         return [.. alone
-            .Select(c => c.Condition == Conditions.Healthy ? (c.Condition, Math.Min(c.Probability, 1 - fault)) : c)
+            .Select(c => c.Condition == Diagnosis.Conditions.Healthy ? (c.Condition, Math.Min(c.Probability, 1 - fault)) : c)
             .OrderByDescending(c => c.Item2)];
     }
 
