@@ -1,6 +1,6 @@
-using System.Collections.Concurrent;
 using System.Globalization;
 using Clackbeat.DiagnosisStudy.Rams;
+using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.Signal.HandTests;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Conditions;
@@ -29,28 +29,47 @@ internal static class ShutStudy
 
     private static readonly RamCondition[] Tried = [RamCondition.Healthy, RamCondition.DeliveryValveLeaking, RamCondition.WasteValveLeaking];
 
-    /// <summary>Runs the rams and writes a row a test.</summary>
+    /// <summary>Runs the rams, or reads what an earlier run kept of them, and writes a row a test.</summary>
+    /// <param name="folder">Folder of the kept recordings.</param>
     /// <param name="table">File of the table.</param>
     /// <param name="first">Number of the first ram.</param>
     /// <param name="count">Number of rams.</param>
-    public static void Write(string table, int first, int count)
+    public static void Write(string folder, string table, int first, int count)
     {
-        var rows = new ConcurrentBag<string>();
-        Parallel.For(first, first + count, new ParallelOptions { MaxDegreeOfParallelism = 1 }, number =>
+        Directory.CreateDirectory(folder);
+        var rows = new List<string>();
+        for (int number = first; number < first + count; number++)
         {
             if (StudyRam.Make(number) is { } ram)
             {
-                foreach (string row in Rows(ram))
-                {
-                    rows.Add(row);
-                }
+                rows.AddRange(Rows(folder, ram));
             }
-        });
-        File.WriteAllLines(table, rows.Order(StringComparer.Ordinal).Prepend("ram,condition,severity,cost,gate_leak_mm2,verdict"));
+        }
+
+        File.WriteAllLines(table, rows.Prepend("ram,condition,severity,cost,gate_leak_mm2,verdict,evidence"));
         Console.WriteLine(Summary(rows));
     }
 
-    private static IEnumerable<string> Rows(StudyRam ram)
+    private static IEnumerable<string> Rows(string folder, StudyRam ram)
+    {
+        string truths = Path.Combine(folder, FormattableString.Invariant($"{ram.Number:00000}.csv"));
+        if (!File.Exists(truths))
+        {
+            File.WriteAllLines(truths, [.. Run(folder, ram)]);
+        }
+
+        foreach (string truth in File.ReadAllLines(truths))
+        {
+            (double[] times, double[] pressures) = RecordFile.Read(PathOf(folder, ram, truth.Split(',')[1]));
+            ShutResult result = ShutTest.Read(times, pressures, ram.Site, isGateAtIntake: false);
+            yield return $"{truth},{result.Verdict},{result.Evidence[0].Code}";
+        }
+    }
+
+    private static string PathOf(string folder, StudyRam ram, string condition) => Path.Combine(folder, FormattableString.Invariant($"{ram.Number:00000}-{condition}.bin"));
+
+    /// <summary>Makes the tests of a ram, keeps their recordings and says what is true of each.</summary>
+    private static IEnumerable<string> Run(string folder, StudyRam ram)
     {
         var dice = new Dice(ram.Number + 5_000_000);
         RamParameters well = ram.Ram with { LongestStepS = LongestStepS, MostReaches = MostReaches };
@@ -65,12 +84,12 @@ internal static class ShutStudy
             RamParameters ill = FaultEffects.Apply(well, fault);
             double? delivered = condition == RamCondition.Healthy ? usual : DeliveredM3PerS(ill, ram.Sensor);
             double gate = dice.Chance(GateLeaks) ? dice.Between(0.1, 1) * LargestGateLeakM2 : Tight;
-            ShutResult result = Test(ill, ram, gate, dice);
+            List<VirtualSample> samples = Test(ill, ram, gate, dice);
+            RecordFile.Write(PathOf(folder, ram, condition.Code()), [.. samples.Select(s => s.TimeS - StandsS)], [.. samples.Select(s => s.PressurePa)]);
 
             // A ram that the leak stops delivers nothing.
             double cost = 1 - ((delivered ?? 0) / usual);
-            yield return string.Create(
-                CultureInfo.InvariantCulture, $"{ram.Number},{condition.Code()},{fault.Severity:0.000},{cost:0.000},{1e6 * gate:0.000},{result.Verdict}");
+            yield return string.Create(CultureInfo.InvariantCulture, $"{ram.Number},{condition.Code()},{fault.Severity:0.000},{cost:0.000},{1e6 * gate:0.000}");
         }
     }
 
@@ -85,7 +104,7 @@ internal static class ShutStudy
         return simulation.Totals.Beats > 5 ? simulation.Totals.DeliveredM3 / simulation.Totals.DurationS : null;
     }
 
-    private static ShutResult Test(RamParameters ram, StudyRam of, double gateLeakM2, Dice dice)
+    private static List<VirtualSample> Test(RamParameters ram, StudyRam of, double gateLeakM2, Dice dice)
     {
         RamParameters plugged = ram with { Body = ram.Body with { SnifterAreaM2 = 0 } };
         SensorParameters sensor = of.Sensor with { RateHz = Math.Min(of.Sensor.RateHz, 200) };
@@ -119,7 +138,7 @@ internal static class ShutStudy
             }
         }
 
-        return ShutTest.Read([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)], of.Site, isGateAtIntake: false);
+        return samples;
     }
 
     // How long a keeper waits after the last beat before he starts the recording.
