@@ -162,6 +162,7 @@ public sealed class RamAnalyser
             Picture = picture,
             Signature = signature,
             Diagnosis = [.. diagnosis.Findings.Select(f => Beside(pipe, f))],
+            Judged = diagnosis.Judged,
         };
     }
 
