@@ -22,9 +22,9 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void A_sequence_prints_its_plan_takes_up_what_was_read_meanwhile_and_ends_with_the_cause()
     {
-        var log = _folder["tests.jsonl"];
+        string log = _folder["tests.jsonl"];
         Begun(log);
-        var plan = Run("--log", log);
+        Outcome plan = Run("--log", log);
         Assert.True(plan.ExitCode == 0, plan.Error);
         Assert.Contains("check shut RECORDING --site", plan.Out, StringComparison.Ordinal);
         Assert.Contains("Caution: ", plan.Out, StringComparison.Ordinal);
@@ -48,7 +48,7 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void A_record_is_judged_once_and_afresh_with_restart()
     {
-        var log = _folder["tests.jsonl"];
+        string log = _folder["tests.jsonl"];
         Assert.Equal(0, Run("--log", log).ExitCode);
         Assert.Equal(0, Run("--log", log).ExitCode);
         Assert.Single(File.ReadAllLines(log));
@@ -57,7 +57,7 @@ public sealed class CheckCommandTests : IDisposable
     }
 
     [Fact]
-    public void Whoever_asks_for_the_static_level_of_a_test_gets_it_and_without_a_sequence_nothing_is_said_of_causes()
+    public void Without_a_sequence_a_test_is_read_and_kept_and_nothing_is_said_of_causes()
     {
         Shut("shut.csv");
         var read = Outcome.Of("check", "shut", _folder["shut.csv"], "--site", _folder["ram.toml"]);

@@ -147,7 +147,7 @@ public sealed class CheckDesk(RamSite site, RecordingDesk? desk, ICheckBook book
             Enter(_phase + 1);
         }
 
-        hands?.Do(test.Code, State.Phase);
+        hands?.Act(test.Code, State.Phase);
     }
 
     /// <summary>Breaks the running test off.</summary>
@@ -223,7 +223,7 @@ public sealed class CheckDesk(RamSite site, RecordingDesk? desk, ICheckBook book
         _pressuresPa.Clear();
         (_test, _before, _bucket, _beganS, _reading, _lack) = (test, before, null, double.NaN, null, null);
         Enter(0);
-        hands?.Do(test.Code, test.Phases[0].Code);
+        hands?.Act(test.Code, test.Phases[0].Code);
     }
 
     private void Enter(int phase)

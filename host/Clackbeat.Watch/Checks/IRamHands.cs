@@ -6,7 +6,7 @@ public interface IRamHands
     /// <summary>Does what a phase of a test asks for.</summary>
     /// <param name="test">Code of the test.</param>
     /// <param name="phase">Code of the phase that begins now.</param>
-    void Do(string test, string phase);
+    void Act(string test, string phase);
 
     /// <summary>The test is over: the ram runs again, as it was or as the test has mended it.</summary>
     /// <param name="test">Code of the test.</param>

@@ -1,6 +1,5 @@
 using System.Text.Json.Serialization;
 using Clackbeat.Signal.HandTests;
-using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 using Clackbeat.Watch.Checks;
 using Clackbeat.Watch.Stream;

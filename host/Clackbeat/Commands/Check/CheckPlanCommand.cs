@@ -38,6 +38,7 @@ internal static class CheckPlanCommand
             foreach (HandTest test in line.GetValue(all) ? HandTest.All : decisive is null ? [] : [decisive])
             {
                 CheckTalk.Test(session, test);
+                session.Out.WriteLine("  " + CheckTalk.Command(test, line.GetValue(site) ?? Phrases.Say("check-run.site"), null, line.GetRequiredValue(input.Input)));
             }
 
             return RecordInput.Outcome(session, analysis);

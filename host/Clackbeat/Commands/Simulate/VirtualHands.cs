@@ -13,7 +13,7 @@ internal sealed class VirtualHands(VirtualChain chain) : IRamHands
 
     public double? ArrivingM3PerS => chain.ArrivingM3PerS;
 
-    public void Do(string test, string phase)
+    public void Act(string test, string phase)
     {
         switch (phase)
         {
