@@ -57,6 +57,15 @@ public sealed class CheckCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_test_that_no_record_asks_for_can_be_named()
+    {
+        Begun(_folder["tests.jsonl"]);
+        JsonNode plan = JsonNode.Parse(Run("--log", _folder["tests.jsonl"], "--test", "vent", "--json").Out)!;
+        Assert.Equal("vent", plan["next"]!["test"]!.GetValue<string>());
+        Assert.Contains("--before", plan["next"]!["command"]!.GetValue<string>(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_a_sequence_a_test_is_read_and_kept_and_nothing_is_said_of_causes()
     {
         Shut("shut.csv");
@@ -72,6 +81,7 @@ public sealed class CheckCommandTests : IDisposable
         Refused("table.no-such-file", "There is no file", "run", "none.csv");
         File.WriteAllText(_folder["bad.jsonl"], "{\"test\":\"shut\"}\nnot json\n");
         Refused("check-log.broken", "line 2", "run", "monday.csv", "--log", _folder["bad.jsonl"]);
+        Refused("check-log.no-such-test", "shut", "run", "monday.csv", "--test", "shout");
         Refused("option", "--before", "vent", "monday.csv");
         Refused("option.watch-virtual", "--condition", "run", "monday.csv", "--condition", "healthy");
         Outcome.Of("simulate", "--site", _folder["ram.toml"], "--condition", "stopped-shut", "--stop-at", "1s", "--for", "30s", "--out", _folder["still.csv"]);

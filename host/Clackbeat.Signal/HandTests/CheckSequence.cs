@@ -94,12 +94,18 @@ public sealed class CheckSequence
     }
 
     /// <summary>What is left after a test.</summary>
-    /// <param name="step">The test and its verdict; one that was unclear, or made before, changes no probability.</param>
+    /// <param name="step">The test and its verdict; one that was unclear counts as not made, one that was made before changes no probability.</param>
     public CheckSequence After(CheckStep step)
     {
         ArgumentNullException.ThrowIfNull(step);
-        bool tells = step.Verdict != HandReading.Unclear && Steps.All(s => s.Test != step.Test || s.Verdict == HandReading.Unclear);
+        if (step.Verdict == HandReading.Unclear)
+        {
+            return this;
+        }
+
+        // The same test made again is no independent evidence.
+        bool isNew = Steps.All(s => s.Test != step.Test);
         return new CheckSequence(
-            tells ? Causes.Select(c => c with { Probability = c.Probability * TestLikelihoods.Of(step.Test, c.Condition, step.Verdict) }) : Causes, [.. Steps, step]);
+            isNew ? Causes.Select(c => c with { Probability = c.Probability * TestLikelihoods.Of(step.Test, c.Condition, step.Verdict) }) : Causes, [.. Steps, step]);
     }
 }

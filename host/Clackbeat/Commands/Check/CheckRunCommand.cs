@@ -31,6 +31,7 @@ internal static class CheckRunCommand
         var options = new WatchCommandOptions(isPage: false);
         Option<string?> log = CheckBook.Option();
         var restart = new Option<bool>("--restart") { Description = "Begin afresh instead of going on where the log says that the last sequence stood" };
+        var test = new Option<string?>("--test") { Description = $"Make this test first, whichever decides: {string.Join(", ", HandTest.All.Select(t => t.Code))}", HelpName = "TEST" };
         Option<bool> json = CommonOptions.Json();
         var command = new ExampleCommand(
             "run",
@@ -41,21 +42,29 @@ internal static class CheckRunCommand
         options.AddTo(command);
         command.Add(log);
         command.Add(restart);
+        command.Add(test);
         command.Add(json);
         command.MayEndWith(ExitCode.DonePartly);
         command.SetAction(line =>
         {
             WatchRequest request = options.Read(line);
-            var run = new CheckRun(session, request, SiteFile.Load(request.Simulation.SitePath), line.GetValue(log), line.GetValue(restart), line.GetValue(json));
+            var run = new CheckRun(session, request, SiteFile.Load(request.Simulation.SitePath), line.GetValue(log), line.GetValue(restart), Wanted(line.GetValue(test)), line.GetValue(json));
             return WatchCommand.IsRecord(request.Input) ? run.OnRecord() : run.Live();
         });
         return command;
     }
 
-    private sealed class CheckRun(Session session, WatchRequest request, RamSite ram, string? log, bool isRestart, bool isJson)
+    private static HandTest? Wanted(string? code) => code is null
+        ? null
+        : HandTest.Of(code) ?? throw InputException.Of("check-log.no-such-test", ("test", code), ("tests", string.Join(", ", HandTest.All.Select(t => t.Code))));
+
+    private sealed class CheckRun(Session session, WatchRequest request, RamSite ram, string? log, bool isRestart, HandTest? wanted, bool isJson)
     {
         private readonly CheckBook _book = CheckBook.Open(log, request.Simulation.SitePath);
         private readonly bool _asks = session.OutIsTerminal && !Console.IsInputRedirected && !isJson;
+
+        // What was asked for comes first, once; then what decides.
+        private HandTest? Next => wanted is not null && _book.Newest!.Steps.All(s => s.Test != wanted.Code) ? wanted : _book.Newest!.Next;
 
         private string SitePath => request.Simulation.SitePath;
 
@@ -76,9 +85,9 @@ internal static class CheckRunCommand
                 _book.Begin(begun, name);
             }
 
-            while (_asks && _book.Newest!.Next is { } test)
+            while (_asks && Next is { } test)
             {
-                CheckTalk.Causes(session, _book.Newest);
+                CheckTalk.Causes(session, _book.Newest!);
                 CheckTalk.Test(session, test);
                 string answer = Ask(Phrases.Say("check-run.ask-recording"));
                 if (answer.Length == 0)
@@ -132,11 +141,11 @@ internal static class CheckRunCommand
                     }
                 }
 
-                while (_asks && desk.State.Test is { } test)
+                while (_asks && Next is { } test)
                 {
                     CheckTalk.Causes(session, desk.State.Sequence!);
                     CheckTalk.Test(session, test);
-                    Lead(desk, server);
+                    Lead(desk, test, server);
                     if (desk.State.Lack is { } lack)
                     {
                         throw new InputException(lack);
@@ -151,10 +160,10 @@ internal static class CheckRunCommand
             }
         }
 
-        private void Lead(CheckDesk desk, WatchServer server)
+        private void Lead(CheckDesk desk, HandTest test, WatchServer server)
         {
             Ask(Phrases.Say("check-run.ask-begin"));
-            desk.Begin().Wait(session.Stop);
+            desk.Begin(test.Code).Wait(session.Stop);
             while (desk.State is { IsRunning: true } state)
             {
                 bool isLast = state.Phase == state.Test!.Phases[^1].Code;
@@ -212,12 +221,12 @@ internal static class CheckRunCommand
             CheckSequence sequence = _book.Newest!;
             if (isJson)
             {
-                JsonOut.Write(session, CheckTalk.Json(_book, sequence, SitePath, log, record));
+                JsonOut.Write(session, CheckTalk.Json(_book, sequence, Next, SitePath, log, record));
                 return ExitCode.Done;
             }
 
             CheckTalk.Causes(session, sequence);
-            if (sequence.Next is { } next)
+            if (Next is { } next)
             {
                 if (!_asks)
                 {

@@ -19,7 +19,7 @@ internal static partial class CheckTalk
         session.Out.WriteLine(Phrases.Say("check-run.causes"));
         Layout.Bullets(session, [.. sequence.Causes
             .Where((c, i) => i == 0 || c.Probability >= LeastToMention)
-            .Select(c => Phrases.Say("check-run.cause", ("cause", Catalogue.Current.Condition(c.Condition)), ("odds", 100 * c.Probability)))]);
+            .Select(c => Phrases.Say("check-run.cause", ("cause", Catalogue.Current.Condition(c.Condition)), ("odds", Odds(c))))]);
     }
 
     /// <summary>Says what a test is, its cautions first, and what its outcomes mean.</summary>
@@ -46,10 +46,15 @@ internal static partial class CheckTalk
     public static void End(Session session, CheckSequence sequence)
     {
         session.Out.WriteLine();
-        Layout.Paragraph(session, sequence.IsDecided
-            ? Phrases.Say("check-run.decided", ("cause", Catalogue.Current.Condition(sequence.Causes[0].Condition)), ("odds", 100 * sequence.Causes[0].Probability))
+        Layout.Paragraph(session, sequence.Steps.Count == 0
+            ? Phrases.Say("check-run.clear", ("cause", Catalogue.Current.Condition(sequence.Causes[0].Condition)), ("odds", Odds(sequence.Causes[0])))
+            : sequence.IsDecided
+            ? Phrases.Say("check-run.decided", ("cause", Catalogue.Current.Condition(sequence.Causes[0].Condition)), ("odds", Odds(sequence.Causes[0])))
             : Phrases.Say("check-run.undecided", ("causes", string.Join(", ", sequence.Close.Select(c => Catalogue.Current.Condition(c.Condition))))));
     }
+
+    // Nothing is told as certain or impossible.
+    private static double Odds(CauseOdds cause) => Math.Clamp(100 * cause.Probability, 1, 99);
 
     /// <summary>The command that reads a recording of a test.</summary>
     public static string Command(HandTest test, string sitePath, string? log, string? before)
@@ -62,7 +67,7 @@ internal static partial class CheckTalk
     public static string Quoted(string name) => name.Contains(' ', StringComparison.Ordinal) ? $"\"{name}\"" : name;
 
     /// <summary>Where a sequence stands, as JSON.</summary>
-    public static JsonObject Json(CheckBook book, CheckSequence sequence, string sitePath, string? log, string? before) => new()
+    public static JsonObject Json(CheckBook book, CheckSequence sequence, HandTest? test, string sitePath, string? log, string? before) => new()
     {
         ["schema"] = "clackbeat.check/1",
         ["record"] = book.Record,
@@ -70,7 +75,7 @@ internal static partial class CheckTalk
         ["causes"] = CheckBook.Causes(sequence),
         ["steps"] = new JsonArray([.. book.Lines.Skip(1).Select(l => l.DeepClone())]),
         ["is_decided"] = sequence.IsDecided,
-        ["next"] = sequence.Next is { } next
+        ["next"] = test is { } next
             ? new JsonObject
             {
                 ["test"] = next.Code,
