@@ -78,7 +78,7 @@ public sealed class CheckCommandTests : IDisposable
     [Fact]
     public void What_cannot_be_used_is_refused_with_what_to_do()
     {
-        Refused("table.no-such-file", "There is no file", "run", "none.csv");
+        Refused("table.no-such-file", "doesn't exist", "run", "none.csv");
         File.WriteAllText(_folder["bad.jsonl"], "{\"test\":\"shut\"}\nnot json\n");
         Refused("check-log.broken", "line 2", "run", "monday.csv", "--log", _folder["bad.jsonl"]);
         Refused("check-log.no-such-test", "shut", "run", "monday.csv", "--test", "shout");

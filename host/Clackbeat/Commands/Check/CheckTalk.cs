@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Clackbeat.Commands.Analyse;
 using Clackbeat.Frame;
 using Clackbeat.Signal.HandTests;
 using Clackbeat.Words;
@@ -59,7 +60,7 @@ internal static partial class CheckTalk
     /// <summary>The command that reads a recording of a test.</summary>
     public static string Command(HandTest test, string sitePath, string? log, string? before)
     {
-        string more = test.Code == HandTest.Bucket ? " --bucket \"" + Analyse.BucketText.Example + "\"" : test.IsRepeat ? $" --before {Quoted(before ?? Phrases.Say("check-run.record-before"))}" : "";
+        string more = test.Code == HandTest.Bucket ? " --bucket \"" + BucketText.Example + "\"" : test.IsRepeat ? $" --before {Quoted(before ?? Phrases.Say("check-run.record-before"))}" : "";
         return $"clackbeat check {test.Code} {Phrases.Say("check-run.recording")} --site {Quoted(sitePath)}{more}{(log is null ? "" : " --log " + Quoted(log))}";
     }
 

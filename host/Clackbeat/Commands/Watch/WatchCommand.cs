@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Clackbeat.Commands.Analyse;
-using Clackbeat.Commands.Check;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Frame;
 using Clackbeat.Recording.Files;

@@ -2,14 +2,13 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Clackbeat.Commands.Analyse;
 using Clackbeat.Frame;
 using Clackbeat.Signal.HandTests;
 using Clackbeat.Site;
 using Clackbeat.Watch.Checks;
 using Clackbeat.Words;
 
-namespace Clackbeat.Commands.Check;
+namespace Clackbeat.Commands.Analyse;
 
 /// <summary>
 /// The log of tests by hand: a line of JSON a step, to be read by people and by <c>check</c> again. A line with <c>begun_utc</c> begins a
