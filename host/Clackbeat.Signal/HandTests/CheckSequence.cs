@@ -94,18 +94,13 @@ public sealed class CheckSequence
     }
 
     /// <summary>What is left after a test.</summary>
-    /// <param name="step">The test and its verdict; one that was unclear counts as not made, one that was made before changes no probability.</param>
+    /// <param name="step">The test and its verdict; one that was unclear or made before changes nothing.</param>
     public CheckSequence After(CheckStep step)
     {
         ArgumentNullException.ThrowIfNull(step);
-        if (step.Verdict == HandReading.Unclear)
-        {
-            return this;
-        }
-
         // The same test made again is no independent evidence.
-        bool isNew = Steps.All(s => s.Test != step.Test);
-        return new CheckSequence(
-            isNew ? Causes.Select(c => c with { Probability = c.Probability * TestLikelihoods.Of(step.Test, c.Condition, step.Verdict) }) : Causes, [.. Steps, step]);
+        return step.Verdict == HandReading.Unclear || Steps.Any(s => s.Test == step.Test)
+            ? this
+            : new CheckSequence(Causes.Select(c => c with { Probability = c.Probability * TestLikelihoods.Of(step.Test, c.Condition, step.Verdict) }), [.. Steps, step]);
     }
 }

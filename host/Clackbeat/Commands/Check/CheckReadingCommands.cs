@@ -17,11 +17,11 @@ internal static class CheckReadingCommands
     /// <summary>Creates a command for each test, the cheapest first.</summary>
     public static IEnumerable<Command> All(Session session) =>
     [
-        Repeat(session, "intake", "Tell whether clearing the intake has mended the ram, by a record before and one after", "check intake after.csv --site my-ram.toml --before monday.csv"),
+        Repeat(session, new ExampleCommand("intake", "Tell whether clearing the intake has mended the ram, by a record before and one after", "check intake after.csv --site my-ram.toml --before monday.csv")),
         Level(session), Shut(session), Bucket(session),
-        Repeat(session, "stroke", "Tell whether a shorter stroke changes what the beat shows, by a record before and one at it", "check stroke shorter.csv --site my-ram.toml --before monday.csv"),
-        Repeat(session, "bleed", "Tell whether letting the air out of the drive pipe has mended the ram, by a record before and one after", "check bleed after.csv --site my-ram.toml --before monday.csv"),
-        Repeat(session, "vent", "Tell whether fresh air in the vessel has mended the ram, by a record before and one after", "check vent after.csv --site my-ram.toml --before monday.csv"),
+        Repeat(session, new ExampleCommand("stroke", "Tell whether a shorter stroke changes what the beat shows, by a record before and one at it", "check stroke shorter.csv --site my-ram.toml --before monday.csv")),
+        Repeat(session, new ExampleCommand("bleed", "Tell whether letting the air out of the drive pipe has mended the ram, by a record before and one after", "check bleed after.csv --site my-ram.toml --before monday.csv")),
+        Repeat(session, new ExampleCommand("vent", "Tell whether fresh air in the vessel has mended the ram, by a record before and one after", "check vent after.csv --site my-ram.toml --before monday.csv")),
     ];
 
     /// <summary>Reads a recording of a test.</summary>
@@ -90,12 +90,12 @@ internal static class CheckReadingCommands
         return Reading(session, command, (line, columns, path, ram) => Read(session, HandTest.Of(HandTest.Level)!, path, columns.Reading(line), ram));
     }
 
-    private static ExampleCommand Repeat(Session session, string code, string description, string example)
+    private static ExampleCommand Repeat(Session session, ExampleCommand command)
     {
         var before = new Option<string>("--before") { Description = "The record made before anything was done at the ram", HelpName = "INPUT", Required = true };
-        var command = new ExampleCommand(code, description, example) { before };
+        command.Add(before);
         return Reading(session, command, (line, columns, path, ram) => Read(
-            session, HandTest.Of(code)!, path, columns.Reading(line), ram,
+            session, HandTest.Of(command.Name)!, path, columns.Reading(line), ram,
             before: RecordInput.Analyse(session, line.GetRequiredValue(before), columns.Reading(line), ram)));
     }
 
