@@ -25,7 +25,7 @@ public sealed class HelpExampleTests : IDisposable
     private static readonly string[] NeedsMore =
     [
         "/dev/tty", "COM3", "postgres://", "/etc/", "/media/", "watch ", "--serve", "--page", "--http", "completion ", "ports", "demo", "--demo",
-        "plan enough", " correct ", " remove ", " restore ", " plot ", " report --from", "tune drop", "check shut", "check level", "points.csv", "log service", "log alerts", "log intake", " merge ", "log ack", " undo ", "overview account",
+        "plan enough", " correct ", " remove ", " restore ", " plot ", " report --from", "tune drop", "check shut", "check level", "check intake", "check stroke", "check bleed", "check vent", "run virtual", "points.csv", "log service", "log alerts", "log intake", " merge ", "log ack", " undo ", "overview account",
     ];
 
     // Some make what others read.

@@ -15,14 +15,18 @@ simulate.SetAction(line => RecordMaker.Make(line.GetRequiredValue(folder), line.
 var table = new Argument<string>("TABLE");
 var measure = new Command("measure", "Analyse the kept records and write their features, a row a record") { folder, table, first, count };
 measure.SetAction(line => FeatureTable.Measure(line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(first), line.GetValue(count)));
-var shut = new Command("shut", "Make the test with gate and waste valve shut on rams that are well or leak, and write what the program reads") { table, first, count };
-shut.SetAction(line => ShutStudy.Write(line.GetRequiredValue(table), line.GetValue(first), line.GetValue(count)));
+var shut = new Command("shut", "Make the test with gate and waste valve shut on rams that are well or leak, and write what the program reads; what the folder holds is not run again") { folder, table, first, count };
+shut.SetAction(line => ShutStudy.Write(line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(first), line.GetValue(count)));
+var repeat = new Command("repeat", "Make the tests by hand that repeat a record, and the bucket's, and keep what changed in the folder") { folder, first, count };
+repeat.SetAction(line => RepeatStudy.Write(line.GetRequiredValue(folder), line.GetValue(first), line.GetValue(count)));
+var into = new Option<string>("--out") { Required = true };
+var counted = new Command("likelihoods", "Count the verdicts of the tests by hand, from what shut and repeat wrote, into the program's data file") { table, folder, into };
+counted.SetAction(line => LikelihoodTable.Write(line.GetRequiredValue(table), line.GetRequiredValue(folder), line.GetRequiredValue(into)));
 var traces = new Command("measure-traces", "The same for traces of another origin, with their truth beside them") { folder, table };
 traces.SetAction(line => FeatureTable.MeasureTraces(line.GetRequiredValue(folder), line.GetRequiredValue(table)));
 var remarks = new Command("remarks", "Count the signs that name no condition over the kept records") { folder, first, count };
 remarks.SetAction(line => Console.WriteLine(RemarkTable.Count(line.GetRequiredValue(folder), line.GetValue(first), line.GetValue(count))));
 var tables = new Argument<string[]>("TABLES");
-var into = new Option<string>("--out") { Required = true };
 var docs = new Option<string>("--docs") { DefaultValueFactory = _ => "docs" };
 var onto = new Option<string?>("--onto") { Description = "Folder with the trees of an earlier study to go on from; left out: begin afresh" };
 var train = new Command("train", "Train the models on tables of features; write the program's data files, the results page and its plot") { tables, into, onto, docs };
@@ -81,4 +85,4 @@ air.SetAction(line => AirTable.Write(
 var coverage = new Command("flow-coverage", "Write what the ± of flows is made of beside the errors, one record a ram: the frozen table of a test") { folder, table, set, count };
 coverage.SetAction(line => CoverageTable.Write(
     line.GetRequiredValue(folder), line.GetRequiredValue(table), line.GetValue(set), line.GetValue(count)));
-return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, remarks, shut, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, air, published }.Parse(args).Invoke();
+return new RootCommand("How well the diagnosis tells the conditions of rams it has never seen") { simulate, measure, traces, remarks, shut, repeat, counted, choose, train, recalibrate, judge, leaks, flow, flowTraces, coverage, twin, tuning, shift, air, published }.Parse(args).Invoke();

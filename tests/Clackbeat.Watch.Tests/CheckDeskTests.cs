@@ -1,5 +1,6 @@
 using System.Net.Http.Json;
 using System.Text.Json;
+using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Signal.HandTests;
 using Clackbeat.Site.Check;
 using Clackbeat.Watch.Checks;
@@ -11,11 +12,11 @@ namespace Clackbeat.Watch.Tests;
 public sealed class CheckDeskTests
 {
     [Fact]
-    public void A_guided_test_waits_as_long_as_each_step_needs_and_reads_a_climb_as_a_leaking_delivery_valve()
+    public async Task A_guided_test_waits_as_long_as_each_step_needs_and_reads_a_climb_as_a_leaking_delivery_valve()
     {
         var expected = ExpectedFigures.For(Rams.Site);
-        (ShutResult Result, string? File)? kept = null;
-        var desk = new CheckDesk(Rams.Site, null, (result, file) => kept = (result, file));
+        var book = new Book { Newest = CheckSequence.Begin([new CauseOdds(Conditions.Healthy, 0.5), new CauseOdds(Conditions.DeliveryValveLeaking, 0.4)]) };
+        var desk = new CheckDesk(Rams.Site, null, book, () => null);
         double at = 100;
         void Run(double seconds, Func<double, double> pressurePa)
         {
@@ -26,20 +27,39 @@ public sealed class CheckDeskTests
         }
 
         Run(5, _ => 0);
-        desk.Begin();
+        Assert.Equal(HandTest.Shut, desk.State.Test!.Code);
+        await desk.Begin();
         Run(4, _ => expected.StaticPa);
         desk.Next();
-        Assert.Equal(CheckPhase.Hold, desk.State.Phase);
+        Assert.Equal("hold", desk.State.Phase);
         Assert.InRange(desk.State.LeftS, 5.9, 6.1);
         Run(7, _ => expected.StaticPa);
         desk.Next();
-        Assert.Equal(CheckPhase.Gate, desk.State.Phase);
+        Assert.Equal("gate", desk.State.Phase);
         Run(31, t => expected.DeliveryPa - ((expected.DeliveryPa - expected.StaticPa) * Math.Exp(-t / 3)));
         desk.Next();
         Run(9, _ => 0);
-        Assert.Equal(CheckPhase.Done, desk.State.Phase);
-        Assert.Equal(ShutVerdict.DeliveryValveLeaks, desk.State.Result!.Verdict);
-        Assert.Same(desk.State.Result, kept!.Value.Result);
+        await Until(() => desk.State.Phase == CheckDesk.Idle);
+        Assert.Equal("delivery-valve-leaks", desk.State.Reading!.Verdict);
+        Assert.Same(desk.State.Reading, Assert.Single(book.Kept));
+        Assert.True(desk.State.Sequence!.IsDecided);
+        Assert.Equal(Conditions.DeliveryValveLeaking, desk.State.Sequence.Causes[0].Condition);
+    }
+
+    [Fact]
+    public async Task A_test_that_needs_a_minute_before_says_what_it_lacks_and_one_that_was_broken_off_keeps_nothing()
+    {
+        var book = new Book();
+        var desk = new CheckDesk(Rams.Site, null, book, () => null);
+        await desk.Judge();
+        Assert.Equal("check-run-not-judged", desk.State.Lack!.Code);
+        await desk.Begin("vent");
+        Assert.Equal((CheckDesk.Idle, "check-run-not-judged"), (desk.State.Phase, desk.State.Lack!.Code));
+        await desk.Begin(HandTest.Level);
+        Assert.Equal("hold", desk.State.Phase);
+        desk.Cancel();
+        Assert.Equal(CheckDesk.Idle, desk.State.Phase);
+        Assert.Empty(book.Kept);
     }
 
     [Fact]
@@ -56,7 +76,7 @@ public sealed class CheckDeskTests
                 saved = (times, pressures);
                 return "my-ram.baseline.csv";
             },
-            KeepCheck = (_, _) => { },
+            Checks = new Book(),
         });
         using var client = new HttpClient { BaseAddress = new Uri($"http://127.0.0.1:{server.Port}"), Timeout = TimeSpan.FromSeconds(30) };
         Assert.Equal("beats", (await Post(client, "/baseline", new { isWell = false })).GetProperty("lack").GetString());
@@ -68,8 +88,34 @@ public sealed class CheckDeskTests
         Assert.Equal(ramS.Length, saved!.Value.Times.Length);
         Assert.Contains("my-ram.baseline.csv", await client.GetStringAsync("/"), StringComparison.Ordinal);
 
-        Assert.Equal("hold", (await Post(client, "/check/begin", new { })).GetProperty("phase").GetString());
+        await Post(client, "/check/begin", new { test = "level" });
+        await Until(() => server.Check!.State.Phase == "hold");
+        JsonElement running = await client.GetFromJsonAsync<JsonElement>("/check");
+        Assert.Equal(("hold", "level"), (running.GetProperty("phase").GetString(), running.GetProperty("test").GetProperty("code").GetString()));
         Assert.Equal("idle", (await Post(client, "/check/cancel", new { })).GetProperty("phase").GetString());
+    }
+
+    private static async Task Until(Func<bool> isSo)
+    {
+        for (int i = 0; i < 600 && !isSo(); i++)
+        {
+            await Task.Delay(50);
+        }
+
+        Assert.True(isSo());
+    }
+
+    private sealed class Book : ICheckBook
+    {
+        public List<HandReading> Kept { get; } = [];
+
+        public CheckSequence? Newest { get; init; }
+
+        public void Begin(CheckSequence sequence, string? record)
+        {
+        }
+
+        public void Keep(HandReading reading, string? file) => Kept.Add(reading);
     }
 
     private static async Task<JsonElement> Post(HttpClient client, string address, object body)

@@ -163,6 +163,7 @@ public sealed class RamAnalyser
             Picture = picture,
             Signature = signature,
             Diagnosis = [.. diagnosis.Findings.Select(f => Beside(pipe, f))],
+            Judged = diagnosis.Judged,
         };
     }
 

@@ -75,6 +75,9 @@ public sealed record RamAnalysis
     /// <summary>What is wrong, most probable first; empty while nothing could be judged.</summary>
     public IReadOnlyList<Finding> Diagnosis { get; init; } = [];
 
+    /// <summary>Probability of every condition of a ram that beats, also of those too unlikely to be a finding; none where the beats were not judged.</summary>
+    public IReadOnlyList<(string Condition, double Probability)> Judged { get; init; } = [];
+
     /// <summary>Whether the record's zero is off by the pressure of the air. Where it is, no figure of the ram may be believed.</summary>
     public ZeroCheck Zero { get; init; }
 

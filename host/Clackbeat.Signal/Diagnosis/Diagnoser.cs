@@ -12,7 +12,10 @@ namespace Clackbeat.Signal.Diagnosis;
 internal sealed record DiagnosisOutcome(IReadOnlyList<Finding> Findings, IReadOnlyList<Fact> Limits)
 {
     /// <summary>Probabilities of the leaks, by the record's beats; null where they were not judged.</summary>
-    public LeakOdds? Leaks { get; init; }
+    public LeakOdds? Leaks => Judged.Count == 0 ? null : LeakOdds.Of(Judged);
+
+    /// <summary>Probability of every condition of a ram that beats, also of those too unlikely to be a finding; none where the beats were not judged.</summary>
+    public IReadOnlyList<(string Condition, double Probability)> Judged { get; init; } = [];
 }
 
 /// <summary>
@@ -117,7 +120,7 @@ internal static class Diagnoser
             .Select(f => f with { Probability = 0.5 * f.Probability, Evidence = [.. f.Evidence.Select(e => Fact.Of("evidence-before-stop", ("what", e)))] })
             .Where(f => f.Probability > LeastProbability)
             .ToList());
-        return Sure(findings, before.Limits) with { Leaks = before.Leaks };
+        return Sure(findings, before.Limits) with { Judged = before.Judged };
     }
 
     private static List<Finding> Findings(
@@ -145,7 +148,7 @@ internal static class Diagnoser
 
     private static DiagnosisOutcome Sure(
         IEnumerable<Finding> findings, IReadOnlyList<Fact> limits, IReadOnlyList<(string Condition, double Probability)>? judged = null) =>
-        new([.. findings.OrderByDescending(f => f.Probability)], limits) { Leaks = judged is null ? null : LeakOdds.Of(judged) };
+        new([.. findings.OrderByDescending(f => f.Probability)], limits) { Judged = judged ?? [] };
 }
 
 /// <summary>What a diagnosis is made from.</summary>

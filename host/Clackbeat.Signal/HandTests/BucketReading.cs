@@ -30,9 +30,15 @@ public static class BucketReading
         }
 
         double u = 2 * BucketCalibration.UncertaintyOf(bucket);
-        double missing = flow.Value - bucket.FlowM3PerS;
-        double both = Math.Sqrt((u * u) + (flow.U * flow.U));
-        return new TestResult(missing > both ? TestVerdict.LessArrives : missing < -both ? TestVerdict.MoreArrives : TestVerdict.AllArrives, [Seen(bucket, u, flow)]);
+        return new TestResult(Judge(flow.Value, flow.U, bucket.FlowM3PerS, u), [Seen(bucket, u, flow)]);
+    }
+
+    /// <summary>Holds two flows against each other, each with its expanded uncertainty.</summary>
+    internal static TestVerdict Judge(double record, double recordU, double bucket, double bucketU)
+    {
+        double missing = record - bucket;
+        double both = Math.Sqrt((bucketU * bucketU) + (recordU * recordU));
+        return missing > both ? TestVerdict.LessArrives : missing < -both ? TestVerdict.MoreArrives : TestVerdict.AllArrives;
     }
 
     private static Fact Seen(BucketTest bucket, double u, Figure flow) => Fact.Of(

@@ -1,31 +1,47 @@
-using Clackbeat.Signal.Diagnosis;
 using Clackbeat.Site.Facts;
 
 namespace Clackbeat.Signal.HandTests;
 
+/// <summary>A part of a test during which nothing changes at the ram.</summary>
+/// <param name="Code">Its code: what hands do meanwhile.</param>
+/// <param name="LeastS">How long it lasts at least [s]; 0 where it is over when the keeper says so.</param>
+/// <param name="IsRecorded">Its samples belong to the test.</param>
+public sealed record HandPhase(string Code, double LeastS, bool IsRecorded = true);
+
 /// <summary>A test by hand that tells conditions apart; its steps, cautions and meaning are phrases of the catalogue.</summary>
 /// <param name="Code">Code of the test.</param>
-/// <param name="Decides">Conditions that it confirms or rules out.</param>
-/// <param name="IsRecorded">Whether a recording of it can be read by the program.</param>
-public sealed record HandTest(string Code, IReadOnlyList<string> Decides, bool IsRecorded)
+/// <param name="Phases">Its parts in order.</param>
+public sealed record HandTest(string Code, IReadOnlyList<HandPhase> Phases)
 {
-    // As for "sure": nearer than a factor of three two causes are not told apart.
-    private const double Apart = 3;
-    private const double LeastToAsk = 0.15;
+    // Somewhat longer than the reading needs: a hand is late.
+    private static readonly HandPhase Hold = new("hold", 10);
+    private static readonly HandPhase[] Again = [new("do", 0, IsRecorded: false), new("record", 60)];
+
+    /// <summary>Code of the test with gate and waste valve shut.</summary>
+    public const string Shut = "shut";
+
+    /// <summary>Code of the test of the static level.</summary>
+    public const string Level = "level";
+
+    /// <summary>Code of the test with a bucket at the outlet.</summary>
+    public const string Bucket = "bucket";
 
     /// <summary>All tests, the cheapest first.</summary>
     public static IReadOnlyList<HandTest> All { get; } =
     [
-        new("intake", [Conditions.SupplyStarved], false),
-        new("level", [Conditions.SupplyStarved], true),
-        new("shut", [Conditions.DeliveryValveLeaking, Conditions.WasteValveLeaking], true),
+        new("intake", Again),
+        new(Level, [Hold]),
+        new(Shut, [Hold, new("gate", 30), new("release", 7)]),
 
         // A main and a delivery valve that leak leave the bucket short alike, so the valves are tested first.
-        new("bucket", [Conditions.DeliveryRestricted, Conditions.DeliveryMainLeaking], true),
-        new("stroke", [Conditions.WasteValveSticking, Conditions.DeliveryValveLate], false),
-        new("bleed", [Conditions.AirInDrivePipe], false),
-        new("vent", [Conditions.AirVesselWaterlogged], false),
+        new(Bucket, [new("record", 60), new("bucket", 0, IsRecorded: false)]),
+        new("stroke", Again),
+        new("bleed", Again),
+        new("vent", Again),
     ];
+
+    /// <summary>What is read is a record made once something was done at the ram, held against the one before.</summary>
+    public bool IsRepeat => Phases == (IReadOnlyList<HandPhase>)Again;
 
     /// <summary>Its name.</summary>
     public Fact Name => new("tests." + Code + ".name", []);
@@ -39,28 +55,6 @@ public sealed record HandTest(string Code, IReadOnlyList<string> Decides, bool I
     /// <summary>What each outcome means.</summary>
     public Fact Meaning => new("tests." + Code + ".meaning", []);
 
-    /// <summary>
-    /// The cheapest test that separates the likeliest condition from the next one; null where the first stands clear of the others. A well ram beside a fault
-    /// asks for the test of that fault. A leaking delivery valve always asks for its test, since a small leak of the main looks the same.
-    /// </summary>
-    /// <param name="findings">Most probable first.</param>
-    public static HandTest? For(IReadOnlyList<Finding> findings)
-    {
-        if (findings is [{ Condition: Conditions.DeliveryValveLeaking }, ..])
-        {
-            return All.First(t => t.Decides.Contains(Conditions.DeliveryValveLeaking));
-        }
-
-        if (findings.Count < 2 || findings[1].Probability < LeastToAsk || findings[0].Probability > Apart * findings[1].Probability)
-        {
-            return null;
-        }
-
-        return All.FirstOrDefault(t => t.Separates(findings[0].Condition, findings[1].Condition));
-    }
-
-    // The test with both valves shut tells both leaks, and which of the two; every other test answers one question.
-    private bool Separates(string one, string other) => Code == "shut"
-        ? Decides.Contains(one) || Decides.Contains(other)
-        : Decides.Contains(one) != Decides.Contains(other);
+    /// <summary>The test of a code; null for none.</summary>
+    public static HandTest? Of(string code) => All.FirstOrDefault(t => t.Code == code);
 }

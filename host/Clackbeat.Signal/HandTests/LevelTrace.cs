@@ -1,3 +1,5 @@
+using MathNet.Numerics.Statistics;
+
 namespace Clackbeat.Signal.HandTests;
 
 /// <summary>A record as means over tenths of a second: what is left of ripple and noise is small beside a level that moves.</summary>
@@ -47,6 +49,9 @@ internal sealed class LevelTrace
 
     /// <summary>Mean level of some blocks [Pa].</summary>
     public double Mean(int from, int until) => _levels.AsSpan(from, until - from).ToArray().Average();
+
+    /// <summary>Median level of some blocks [Pa].</summary>
+    public double Median(int from, int until) => _levels[from..until].Median();
 
     /// <summary>Standard deviation of some blocks [Pa].</summary>
     public double Deviation(int from, int until)

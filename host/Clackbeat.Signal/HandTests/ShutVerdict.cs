@@ -12,14 +12,11 @@ public enum ShutVerdict
     /// <summary>The trapped water kept its pressure.</summary>
     BothHold,
 
-    /// <summary>The pressure climbed towards the vessel's.</summary>
+    /// <summary>It came to rest over the supply's level: the vessel feeds it.</summary>
     DeliveryValveLeaks,
 
-    /// <summary>The pressure fell.</summary>
+    /// <summary>It fell.</summary>
     WasteValveLeaks,
-
-    /// <summary>It climbed and came to rest well under the vessel's pressure: water goes out as well.</summary>
-    BothLeak,
 }
 
 /// <summary>Verdicts as they are written: lower case with hyphens.</summary>

@@ -25,6 +25,18 @@ public enum TestVerdict
 
     /// <summary>It stands higher, or the sensor reads too high.</summary>
     LevelHigh,
+
+    /// <summary>What was done has mended it.</summary>
+    Mended,
+
+    /// <summary>What was done has changed nothing.</summary>
+    AsBefore,
+
+    /// <summary>Some beats are long at a shorter stroke too.</summary>
+    StillUneven,
+
+    /// <summary>The beats are even at a shorter stroke.</summary>
+    Even,
 }
 
 /// <summary>A reading of a test by hand.</summary>

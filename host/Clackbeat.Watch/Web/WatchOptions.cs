@@ -1,6 +1,6 @@
-using Clackbeat.Signal.HandTests;
 using Clackbeat.Site.Model;
 using Clackbeat.Site.Quantities;
+using Clackbeat.Watch.Checks;
 using Clackbeat.Watch.Figures;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
@@ -35,8 +35,11 @@ public sealed record WatchOptions
     /// <summary>Keeps times [s] and gauge pressures [Pa] as the ram's baseline and gives the name of the file; null where nothing can be kept.</summary>
     public Func<double[], double[], string>? SaveBaseline { get; init; }
 
-    /// <summary>Keeps what a test by hand showed and the recording of it, if there is one; null where no test can be made.</summary>
-    public Action<ShutResult, string?>? KeepCheck { get; init; }
+    /// <summary>Keeps what tests by hand showed; null where no test can be made.</summary>
+    public ICheckBook? Checks { get; init; }
+
+    /// <summary>Hands at a ram that exists only in the computer; null at a ram of iron.</summary>
+    public IRamHands? RamHands { get; init; }
 
     /// <summary>Port of the page; 0 takes any that is free.</summary>
     public int Port { get; init; } = 8080;

@@ -41,6 +41,9 @@ public sealed class WatchServer : IAsyncDisposable
     /// <summary>Ends with the source; faulted where it can't be used at all.</summary>
     public Task Source { get; }
 
+    /// <summary>Leads through the tests by hand; null where none can be made.</summary>
+    public CheckDesk? Check { get; private init; }
+
     /// <summary>What the pages are told of.</summary>
     internal LivePipeline Pipeline { get; private init; } = null!;
 
@@ -68,13 +71,19 @@ public sealed class WatchServer : IAsyncDisposable
         var hub = new EventHub();
         var twin = new TwinDesk(options.Site, worker.Whole, stop.Token);
         (TuningDesk Desk, TrialWatch Watch)? tuning = Tuning(options, pipeline);
-        var publisher = new Publisher(pipeline, worker, options.Desk, tuning, hub, options.Source, options.Baseline, options.SaveBaseline is not null, options.KeepCheck is not null);
+        var publisher = new Publisher(pipeline, worker, options.Desk, tuning, hub, options.Source, options.Baseline, options.SaveBaseline is not null, options.Checks is not null);
+        CheckDesk? check = options.Checks is { } book ? new CheckDesk(options.Site, options.Desk, book, worker.Whole, options.RamHands) : null;
         OneTimeCode? code = null;
         WebApplication? web = null;
         try
         {
             code = options.IsOpenToLan ? new OneTimeCode(options.NewCode ?? (_ => { })) : null;
-            List<IPageFeature> features = [new EventFeature(publisher, hub, stop.Token), new TwinFeature(twin), .. tuning is { } t ? [new TuningFeature(t.Desk)] : Array.Empty<IPageFeature>()];
+            if (check is not null)
+            {
+                pipeline.Sampled = check.Take;
+            }
+
+            List<IPageFeature> features = [new EventFeature(publisher, hub, stop.Token), new TwinFeature(twin), .. tuning is { } t ? [new TuningFeature(t.Desk)] : Array.Empty<IPageFeature>(), .. check is null ? [] : (IPageFeature[])[new CheckFeature(check)]];
             web = Build(options, code, worker, publisher, features, pipeline);
             await web.StartAsync(cancellation);
         }
@@ -89,6 +98,7 @@ public sealed class WatchServer : IAsyncDisposable
         var server = new WatchServer(stop, web, code, twin, Task.Factory.StartNew(
             () => RunSource(options.Source, pipeline, stop.Token), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default))
         {
+            Check = check,
             Pipeline = pipeline,
             Hub = hub,
             Worker = worker,
@@ -176,13 +186,6 @@ public sealed class WatchServer : IAsyncDisposable
         if (options.SaveBaseline is { } save)
         {
             features.Add(new BaselineFeature(worker, publisher, save));
-        }
-
-        if (options.KeepCheck is { } keep)
-        {
-            var check = new CheckDesk(options.Site, options.Desk, keep);
-            pipeline.Sampled = check.Take;
-            features.Add(new CheckFeature(check));
         }
 
         features.AddRange(desk is null ? [] : [desk]);

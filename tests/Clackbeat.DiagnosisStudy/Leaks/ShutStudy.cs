@@ -1,6 +1,6 @@
-using System.Collections.Concurrent;
 using System.Globalization;
 using Clackbeat.DiagnosisStudy.Rams;
+using Clackbeat.DiagnosisStudy.Records;
 using Clackbeat.Signal.HandTests;
 using Clackbeat.VirtualRam;
 using Clackbeat.VirtualRam.Conditions;
@@ -27,30 +27,66 @@ internal static class ShutStudy
     private const double LargestGateLeakM2 = 1e-6;
     private const double GateLeaks = 0.3;
 
+    // The gate is shut after eight seconds at the earliest: before that the recording is one of the static level.
+    private const double LevelS = 8;
+
     private static readonly RamCondition[] Tried = [RamCondition.Healthy, RamCondition.DeliveryValveLeaking, RamCondition.WasteValveLeaking];
 
-    /// <summary>Runs the rams and writes a row a test.</summary>
+    // What else the beat may show: neither valve leaks, so the test should say so.
+    private static readonly RamCondition[] Others =
+    [
+        RamCondition.WasteValveSticking, RamCondition.DeliveryValveLate, RamCondition.AirVesselWaterlogged, RamCondition.AirInDrivePipe,
+        RamCondition.SupplyStarved, RamCondition.DeliveryRestricted, RamCondition.DeliveryMainLeaking, RamCondition.WasteValveWorn,
+    ];
+
+    /// <summary>Runs the rams, or reads what an earlier run kept of them, and writes a row a test.</summary>
+    /// <param name="folder">Folder of the kept recordings.</param>
     /// <param name="table">File of the table.</param>
     /// <param name="first">Number of the first ram.</param>
     /// <param name="count">Number of rams.</param>
-    public static void Write(string table, int first, int count)
+    public static void Write(string folder, string table, int first, int count)
     {
-        var rows = new ConcurrentBag<string>();
-        Parallel.For(first, first + count, new ParallelOptions { MaxDegreeOfParallelism = 1 }, number =>
+        Directory.CreateDirectory(folder);
+        var rows = new List<string>();
+        for (int number = first; number < first + count; number++)
         {
             if (StudyRam.Make(number) is { } ram)
             {
-                foreach (string row in Rows(ram))
-                {
-                    rows.Add(row);
-                }
+                rows.AddRange(Rows(folder, ram));
             }
-        });
-        File.WriteAllLines(table, rows.Order(StringComparer.Ordinal).Prepend("ram,condition,severity,cost,gate_leak_mm2,verdict"));
+        }
+
+        File.WriteAllLines(table, rows.Prepend("ram,condition,severity,cost,gate_leak_mm2,shut,level"));
         Console.WriteLine(Summary(rows));
     }
 
-    private static IEnumerable<string> Rows(StudyRam ram)
+    private static IEnumerable<string> Rows(string folder, StudyRam ram)
+    {
+        foreach (string truth in Truths(folder, $"{ram.Number:00000}.csv", () => Run(folder, ram)).Concat(Truths(folder, $"{ram.Number:00000}-others.csv", () => RunOthers(folder, ram))))
+        {
+            (double[] times, double[] pressures) = RecordFile.Read(PathOf(folder, ram, truth.Split(',')[1]));
+            ShutResult result = ShutTest.Read(times, pressures, ram.Site, isGateAtIntake: false);
+            int level = times.Count(t => t < LevelS);
+            TestResult standing = LevelReading.Read(times.AsSpan(0, level), pressures.AsSpan(0, level), ram.Site);
+            yield return $"{truth},{result.Verdict.Code()},{standing.Verdict.Code()}";
+        }
+    }
+
+    private static string[] Truths(string folder, string name, Func<IEnumerable<string>> run)
+    {
+        string path = Path.Combine(folder, name);
+        if (!File.Exists(path))
+        {
+            File.WriteAllLines(path, [.. run()]);
+        }
+
+        return File.ReadAllLines(path);
+    }
+
+    private static string PathOf(string folder, StudyRam ram, string condition) => Path.Combine(folder, FormattableString.Invariant($"{ram.Number:00000}-{condition}.bin"));
+
+    /// <summary>Makes the tests of a ram, keeps their recordings and says what is true of each.</summary>
+    private static IEnumerable<string> Run(string folder, StudyRam ram)
     {
         var dice = new Dice(ram.Number + 5_000_000);
         RamParameters well = ram.Ram with { LongestStepS = LongestStepS, MostReaches = MostReaches };
@@ -65,14 +101,34 @@ internal static class ShutStudy
             RamParameters ill = FaultEffects.Apply(well, fault);
             double? delivered = condition == RamCondition.Healthy ? usual : DeliveredM3PerS(ill, ram.Sensor);
             double gate = dice.Chance(GateLeaks) ? dice.Between(0.1, 1) * LargestGateLeakM2 : Tight;
-            ShutResult result = Test(ill, ram, gate, dice);
+            Keep(folder, ram, condition, Test(ill, ram, gate, dice));
 
             // A ram that the leak stops delivers nothing.
             double cost = 1 - ((delivered ?? 0) / usual);
-            yield return string.Create(
-                CultureInfo.InvariantCulture, $"{ram.Number},{condition.Code()},{fault.Severity:0.000},{cost:0.000},{1e6 * gate:0.000},{result.Verdict}");
+            yield return string.Create(CultureInfo.InvariantCulture, $"{ram.Number},{condition.Code()},{fault.Severity:0.000},{cost:0.000},{1e6 * gate:0.000}");
         }
     }
+
+    private static IEnumerable<string> RunOthers(string folder, StudyRam ram)
+    {
+        var dice = new Dice(ram.Number + 6_000_000);
+        foreach (RamCondition condition in Others)
+        {
+            var fault = new Fault
+            {
+                Condition = condition,
+                Severity = dice.Between(0.2, 1),
+                StarvedBy = dice.Pick(StarvedBy.LowLevel, StarvedBy.BlockedStrainer, StarvedBy.HalfShutGate),
+                LeakAt = dice.Between(0.1, 0.9),
+            };
+            double gate = dice.Chance(GateLeaks) ? dice.Between(0.1, 1) * LargestGateLeakM2 : Tight;
+            Keep(folder, ram, condition, Test(FaultEffects.Apply(ram.Ram with { LongestStepS = LongestStepS, MostReaches = MostReaches }, fault), ram, gate, dice));
+            yield return string.Create(CultureInfo.InvariantCulture, $"{ram.Number},{condition.Code()},{fault.Severity:0.000},0,{1e6 * gate:0.000}");
+        }
+    }
+
+    private static void Keep(string folder, StudyRam ram, RamCondition condition, List<VirtualSample> samples) =>
+        RecordFile.Write(PathOf(folder, ram, condition.Code()), [.. samples.Select(s => s.TimeS - StandsS)], [.. samples.Select(s => s.PressurePa)]);
 
     private static double? DeliveredM3PerS(RamParameters ram, SensorParameters sensor)
     {
@@ -85,7 +141,7 @@ internal static class ShutStudy
         return simulation.Totals.Beats > 5 ? simulation.Totals.DeliveredM3 / simulation.Totals.DurationS : null;
     }
 
-    private static ShutResult Test(RamParameters ram, StudyRam of, double gateLeakM2, Dice dice)
+    private static List<VirtualSample> Test(RamParameters ram, StudyRam of, double gateLeakM2, Dice dice)
     {
         RamParameters plugged = ram with { Body = ram.Body with { SnifterAreaM2 = 0 } };
         SensorParameters sensor = of.Sensor with { RateHz = Math.Min(of.Sensor.RateHz, 200) };
@@ -119,7 +175,7 @@ internal static class ShutStudy
             }
         }
 
-        return ShutTest.Read([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)], of.Site, isGateAtIntake: false);
+        return samples;
     }
 
     // How long a keeper waits after the last beat before he starts the recording.
@@ -132,7 +188,7 @@ internal static class ShutStudy
         string Share(string condition, params ShutVerdict[] right)
         {
             string[][] some = [.. all.Where(r => r[1] == condition && (condition == RamCondition.Healthy.Code() || Costs(r)))];
-            return $"{condition}: {some.Count(r => right.Any(v => r[5] == v.ToString()))} of {some.Length}"
+            return $"{condition}: {some.Count(r => right.Any(v => r[5] == v.Code()))} of {some.Length}"
                 + $" ({string.Join(", ", some.GroupBy(r => r[5]).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => $"{g.Key} {g.Count()}"))})";
         }
 

@@ -42,6 +42,16 @@ public sealed class ReadingTests
         Assert.Equal("check-level-short", LevelReading.Read([0, 1], [0, 0], Rams.Steel).Evidence[0].Code);
     }
 
+    [Fact]
+    public void A_record_made_again_tells_whether_what_was_done_has_mended_the_ram()
+    {
+        RamAnalysis starved = Clinic.Examine(Rams.Steel, new Fault { Condition = RamCondition.SupplyStarved, Severity = 0.7 }, lengthS: 20);
+        RamAnalysis well = Clinic.Examine(Rams.Steel, Fault.None, lengthS: 20);
+        Assert.Equal(TestVerdict.Mended, RepeatReading.Read("intake", starved, well).Verdict);
+        Assert.Equal(TestVerdict.AsBefore, RepeatReading.Read("intake", starved, starved).Verdict);
+        Assert.Equal("check-repeat-few-beats", RepeatReading.Read("intake", starved, well with { Signature = null }).Evidence[0].Code);
+    }
+
     private static RamAnalysis Delivering(double litresPerMinute, double u) => Record.Value with
     {
         Flow = Record.Value.Flow with { DeliveredM3PerS = new Figure(litresPerMinute / 60_000, u / 60_000) },

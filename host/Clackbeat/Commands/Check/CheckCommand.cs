@@ -10,10 +10,13 @@ internal static class CheckCommand
     public static Command Create(Session session)
     {
         var check = new Command("check", "Tests by hand: which one decides, how to do it safely, and what its recording shows");
+        check.Add(CheckRunCommand.Create(session));
         check.Add(CheckPlanCommand.Create(session));
-        check.Add(CheckShutCommand.Create(session));
-        check.Add(CheckReadingCommands.Bucket(session));
-        check.Add(CheckReadingCommands.Level(session));
+        foreach (Command command in CheckReadingCommands.All(session))
+        {
+            check.Add(command);
+        }
+
         return check;
     }
 }

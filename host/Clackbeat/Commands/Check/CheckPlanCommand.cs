@@ -32,26 +32,17 @@ internal static class CheckPlanCommand
             RamSite ram = RecordSite.Of(line.GetValue(site), line.GetRequiredValue(input.Input));
             (RamAnalysis analysis, RamAnalysis? _) = input.Analyse(session, line, ram, line.GetValue(site));
             FindingsText.Write(session, analysis.Diagnosis);
-            var decisive = HandTest.For(analysis.Diagnosis);
+            HandTest? decisive = CheckSequence.Begin(analysis)?.Next;
             session.Out.WriteLine();
             Layout.Paragraph(session, Catalogue.Current.Say(decisive is null ? Fact.Of("check-plan-clear") : Fact.Of("check-plan-decides")));
             foreach (HandTest test in line.GetValue(all) ? HandTest.All : decisive is null ? [] : [decisive])
             {
-                Write(session, test);
+                CheckTalk.Test(session, test);
+                session.Out.WriteLine("  " + CheckTalk.Command(test, line.GetValue(site) ?? Phrases.Say("check-run.site"), null, line.GetRequiredValue(input.Input)));
             }
 
             return RecordInput.Outcome(session, analysis);
         });
         return command;
-    }
-
-    private static void Write(Session session, HandTest test)
-    {
-        session.Out.WriteLine();
-        session.Out.WriteLine(Catalogue.Current.Say(test.Name));
-        foreach (Fact? part in new[] { test.Steps, test.Caution, test.Meaning })
-        {
-            Layout.Paragraph(session, Catalogue.Current.Say(part));
-        }
     }
 }

@@ -3,9 +3,11 @@ using Clackbeat.Site.Physics;
 using Clackbeat.VirtualLogger.Converter;
 using Clackbeat.VirtualLogger.Device;
 using Clackbeat.VirtualRam;
+using Clackbeat.VirtualRam.Conditions;
 using Clackbeat.VirtualRam.Design;
 using Clackbeat.VirtualRam.Parameters;
 using Clackbeat.VirtualRam.Sensing;
+using Clackbeat.VirtualRam.Solver;
 using Clackbeat.VirtualRam.Truth;
 
 namespace Clackbeat.Commands.Simulate;
@@ -21,6 +23,7 @@ internal sealed class VirtualChain
     private readonly SensorModel _model;
     private RamSimulation _running;
     private RamSimulation? _changed;
+    private Action<RamEngine>? _hands;
     private double _offsetS;
     private double _lastS;
 
@@ -50,9 +53,27 @@ internal sealed class VirtualChain
     /// <summary>Sums over them.</summary>
     public RamTotals Totals => _ram.Totals;
 
+    /// <summary>What arrives at the outlet of the main, over the whole beats of the ram that runs [m³/s]; null before the first.</summary>
+    public double? ArrivingM3PerS => _running.Totals is { Beats: > 0 } totals ? totals.ArrivedM3 / totals.DurationS : null;
+
     /// <summary>Puts another ram in the first one's place, as a keeper does who shuts the water off, turns the valve and starts it again.</summary>
-    public void Change(Func<RamParameters, RamParameters> change) => Interlocked.Exchange(
-        ref _changed, new RamSimulation(change(_design.Ram), _sensor, _options with { FromRest = true }));
+    /// <param name="change">What is changed.</param>
+    /// <param name="isMended">Its fault is gone.</param>
+    /// <param name="hands">What the keeper does at the new one as soon as it stands there; null lets it start.</param>
+    public void Change(Func<RamParameters, RamParameters> change, bool isMended = false, Action<RamEngine>? hands = null)
+    {
+        SimulationOptions options = _options with { FromRest = true, Fault = isMended ? Fault.None : _options.Fault };
+        var other = new RamSimulation(change(_design.Ram), _sensor, options);
+        hands?.Invoke(other.Engine);
+        Interlocked.Exchange(ref _changed, other);
+    }
+
+    /// <summary>Does something at the ram that runs, before its next sample.</summary>
+    /// <param name="hands">What is done.</param>
+    public void Do(Action<RamEngine> hands) => Interlocked.Exchange(ref _hands, hands);
+
+    /// <summary>What ails the ram.</summary>
+    public Fault Fault => _options.Fault;
 
     private VirtualSample Next()
     {
@@ -61,6 +82,7 @@ internal sealed class VirtualChain
             (_running, _offsetS) = (other, _lastS + (1 / RamConverter.PointsHz));
         }
 
+        Interlocked.Exchange(ref _hands, null)?.Invoke(_running.Engine);
         VirtualSample sample = _running.Next();
         _lastS = _offsetS + sample.TimeS;
         return sample with { TimeS = _lastS };

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Clackbeat.Commands.Analyse;
-using Clackbeat.Commands.Check;
 using Clackbeat.Commands.Describe;
 using Clackbeat.Frame;
 using Clackbeat.Recording.Files;
@@ -59,7 +58,8 @@ internal static class WatchCommand
                 RamKnob = input.Knob,
                 Baseline = baseline,
                 SaveBaseline = input.ReplayPath is null ? (times, pressures) => SavedBaseline.Save(sitePath, times, pressures) : null,
-                KeepCheck = input.ReplayPath is null ? (result, file) => CheckLog.Append(sitePath, CheckShutCommand.Line(file, result)) : null,
+                Checks = input.ReplayPath is null ? CheckBook.Open(null, sitePath) : null,
+                RamHands = input.Hands,
                 Port = request.HttpPort,
                 IsOpenToLan = request.IsOpenToLan,
                 ReplayPath = input.ReplayPath,
@@ -106,7 +106,7 @@ internal static class WatchCommand
         return ExitCode.Done;
     }
 
-    private static IWatchInput Open(Session session, WatchRequest request, RamSite site)
+    internal static IWatchInput Open(Session session, WatchRequest request, RamSite site)
     {
         IReadOnlyList<RecordingDocument> documents = SiteDocuments.Of(request.Simulation.SitePath);
         RecordingDesk Desk() => new(request.Folder, documents, ProgramVersion.Number, TimeProvider.System);
@@ -117,7 +117,7 @@ internal static class WatchCommand
         }
 
         request.RefuseVirtual();
-        if (File.Exists(request.Input) && IsPlainFile(request.Input))
+        if (IsRecord(request.Input) && File.Exists(request.Input))
         {
             return new WatchReplay(RecordFile.Open(session, request.Input, request.Reading, site), request.Input, request.Speed);
         }
@@ -128,9 +128,10 @@ internal static class WatchCommand
             new LoggerSource(new SerialLine(request.Input, request.Baud), site, request.Recorder(documents), desk, SourceKind.Logger), desk);
     }
 
-    // A port is a file too on some systems, but one without a length.
-    private static bool IsPlainFile(string path) =>
-        !path.StartsWith("/dev/", StringComparison.Ordinal) && (File.GetAttributes(path) & FileAttributes.Device) == 0;
+    /// <summary>Whether an input is a file of samples and neither a port nor the virtual ram. A port is a file too on some systems, but one without a length.</summary>
+    internal static bool IsRecord(string input) =>
+        input != Virtual && !input.StartsWith("/dev/", StringComparison.Ordinal)
+        && (File.Exists(input) ? (File.GetAttributes(input) & FileAttributes.Device) == 0 : Path.HasExtension(input));
 
     private static byte[] Report(string path, RecordReading reading, RamSite site, LiveBaseline? baseline, CancellationToken stop)
     {

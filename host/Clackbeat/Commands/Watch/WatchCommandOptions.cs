@@ -73,10 +73,12 @@ internal sealed record WatchRequest
     }
 }
 
-/// <summary>The options of watch.</summary>
-internal sealed class WatchCommandOptions
+/// <summary>The options of watch, and of other commands that look at a ram as it does.</summary>
+/// <param name="isPage">It opens a page.</param>
+internal sealed class WatchCommandOptions(bool isPage = true)
 {
     private const double FastestReplay = 1000;
+    private const int UsualHttp = 8080;
 
     private readonly Argument<string> _input = new("PORT|INPUT|virtual")
     {
@@ -92,7 +94,7 @@ internal sealed class WatchCommandOptions
     private readonly Option<int> _http = new("--http")
     {
         Description = "Port of the page",
-        DefaultValueFactory = _ => 8080,
+        DefaultValueFactory = _ => UsualHttp,
     };
 
     private readonly Option<bool> _lan = new("--lan")
@@ -122,12 +124,16 @@ internal sealed class WatchCommandOptions
     public void AddTo(Command command)
     {
         command.Add(_input);
-        command.Add(_http);
-        command.Add(_lan);
+        if (isPage)
+        {
+            command.Add(_http);
+            command.Add(_lan);
+            command.Add(_speed);
+        }
+
         command.Add(_record.Baseline);
         command.Add(_record.NoBaseline);
         command.Add(_folder);
-        command.Add(_speed);
         command.Add(_baud);
         command.Add(_record.Time);
         command.Add(_record.Pressure);
@@ -139,7 +145,7 @@ internal sealed class WatchCommandOptions
     public WatchRequest Read(ParseResult line)
     {
         SimulationRequest simulation = _ram.Read(line);
-        int port = line.GetValue(_http);
+        int port = isPage ? line.GetValue(_http) : UsualHttp;
         if (port is < 1 or > 65535)
         {
             throw InputException.Of("option.http", ("port", port));
@@ -154,8 +160,8 @@ internal sealed class WatchCommandOptions
             Baseline = line.GetValue(_record.Baseline),
             IsWithoutBaseline = line.GetValue(_record.NoBaseline),
             HttpPort = port,
-            IsOpenToLan = line.GetValue(_lan),
-            Speed = SimulateOptions.Within(_speed, line.GetValue(_speed), 0.1, FastestReplay, "times"),
+            IsOpenToLan = isPage && line.GetValue(_lan),
+            Speed = !isPage ? 1 : SimulateOptions.Within(_speed, line.GetValue(_speed), 0.1, FastestReplay, "times"),
             Baud = line.GetValue(_baud),
             Folder = line.GetRequiredValue(_folder),
             Length = simulation.DurationGiven ? TimeSpan.FromSeconds(simulation.DurationS) : null,

@@ -8,6 +8,7 @@ using Clackbeat.Site.Facts;
 using Clackbeat.Site.Model;
 using Clackbeat.VirtualLogger;
 using Clackbeat.VirtualRam.Design;
+using Clackbeat.Watch.Checks;
 using Clackbeat.Watch.Live;
 using Clackbeat.Watch.Recordings;
 using Clackbeat.Watch.Sources;
@@ -30,6 +31,9 @@ internal interface IWatchInput : IDisposable
 
     /// <summary>Turns the valve of a virtual ram; null for any other.</summary>
     IRamKnob? Knob { get; }
+
+    /// <summary>Makes tests by hand at a virtual ram; null for any other.</summary>
+    IRamHands? Hands { get; }
 }
 
 /// <summary>A logger on a port.</summary>
@@ -42,6 +46,8 @@ internal sealed class WatchPort(LiveSource source, RecordingDesk desk) : IWatchI
     public string? ReplayPath => null;
 
     public IRamKnob? Knob => null;
+
+    public IRamHands? Hands => null;
 
     public void Dispose() => desk.Dispose();
 }
@@ -63,6 +69,7 @@ internal sealed class WatchVirtual : IWatchInput
 
         var chain = new VirtualChain(site, design, request.Simulation.On(design.Sensor), request.Simulation.Options);
         Knob = new VirtualKnob(chain, design.Ram);
+        Hands = new VirtualHands(chain);
         bool hasPort = VirtualLogger.VirtualLogger.CanServe;
         _logger = hasPort
             ? VirtualLogger.VirtualLogger.Serve(chain.Source, chain.Fitted(request.VirtualLogger), session.Stop)
@@ -78,6 +85,8 @@ internal sealed class WatchVirtual : IWatchInput
     public string? ReplayPath => null;
 
     public IRamKnob Knob { get; }
+
+    public IRamHands Hands { get; }
 
     public void Dispose()
     {
@@ -110,6 +119,8 @@ internal sealed class WatchReplay(ISampleSource record, string path, double spee
     public string? ReplayPath => path;
 
     public IRamKnob? Knob => null;
+
+    public IRamHands? Hands => null;
 
     public override void Run(LivePipeline pipeline, CancellationToken cancellation)
     {
