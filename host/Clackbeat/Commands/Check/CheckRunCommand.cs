@@ -236,7 +236,7 @@ internal static class CheckRunCommand
                 session.Out.WriteLine();
                 session.Out.WriteLine(Phrases.Say("check-run.then"));
                 session.Out.WriteLine("  " + CheckTalk.Command(next, SitePath, log, record));
-                session.Out.WriteLine($"  clackbeat check run {CheckTalk.Quoted(request.Input)} --site {CheckTalk.Quoted(SitePath)}{(log is null ? "" : " --log " + CheckTalk.Quoted(log))}");
+                session.Out.WriteLine($"  clackbeat check run {CheckTalk.Quoted(request.Input)} --site {CheckTalk.Quoted(SitePath)}{Given("--baseline", request.Baseline)}{Given("--log", log)}");
             }
             else
             {
@@ -246,6 +246,8 @@ internal static class CheckRunCommand
             session.Say(Phrases.Say("wrote.kept", ("file", _book.Path)));
             return ExitCode.Done;
         }
+
+        private static string Given(string option, string? file) => file is null ? "" : $" {option} {CheckTalk.Quoted(file)}";
 
         private RamAnalysis? Baseline() => RecordInput.ReadBaseline(session, request.Baseline, request.IsWithoutBaseline, SitePath, request.Reading, ram);
 
