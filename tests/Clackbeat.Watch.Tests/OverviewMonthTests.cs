@@ -9,7 +9,7 @@ namespace Clackbeat.Watch.Tests;
 /// What three people ask of the page of all rams in a month, one question each five minutes, as fast as it answers. It must not grow: neither
 /// by questions that are all different, nor by wrong ones.
 /// </summary>
-[Collection(nameof(OverviewMonthTests))]
+[Collection(nameof(Alone))]
 public sealed class OverviewMonthTests(ITestOutputHelper told)
 {
     private const long MostGrowthBytes = 1_000_000;
@@ -57,5 +57,5 @@ public sealed class OverviewMonthTests(ITestOutputHelper told)
 }
 
 /// <summary>Memory is that of the whole process: beside others, theirs would be counted too.</summary>
-[CollectionDefinition(nameof(OverviewMonthTests), DisableParallelization = true)]
-public sealed class OverviewMonthCollection;
+[CollectionDefinition(nameof(Alone), DisableParallelization = true)]
+public sealed class Alone;
