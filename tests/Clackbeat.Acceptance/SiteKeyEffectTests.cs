@@ -52,7 +52,7 @@ public sealed partial class SiteKeyEffectTests
         string[] unusual = ["kind", "count", "snifter_bore", "stand_pipe_bore", "feed_length", "feed_bore", "other_rams"];
         RamDesign design = RamDesigner.Design(
             SiteFile.Parse(Text(([.. Grounds[0].Without, .. unusual], []), false, null, ""), "ram.toml"), RamCharacter.Smooth, PipeDetail.Elastic);
-        var samples = new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { Seed = 3 }).Samples(20).ToList();
+        var samples = new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { Seed = 3 }).Samples(12).ToList();
         return ([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
     });
 

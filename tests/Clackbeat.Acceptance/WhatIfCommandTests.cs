@@ -12,6 +12,16 @@ public sealed class WhatIfCommandTests : IDisposable
         sensor.range = "0 bar to 10 bar"
         """;
 
+    // One record of that ram for all questions.
+    private static readonly Lazy<string> Record = new(() =>
+    {
+        using var folder = new TemporaryFolder();
+        File.WriteAllText(folder["ram.toml"], Steel);
+        var made = Outcome.Of("simulate", "--site", folder["ram.toml"], "--for", "20s", "--out", folder["well.csv"]);
+        Assert.True(made.ExitCode == 0, made.Error);
+        return File.ReadAllText(folder["well.csv"]);
+    });
+
     private readonly TemporaryFolder _folder = new();
 
     public WhatIfCommandTests() => File.WriteAllText(_folder["ram.toml"], Steel);
@@ -21,7 +31,7 @@ public sealed class WhatIfCommandTests : IDisposable
     [Fact]
     public void A_record_tells_what_a_higher_outlet_would_give()
     {
-        Assert.Equal(0, Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "20s", "--out", _folder["well.csv"]).ExitCode);
+        File.WriteAllText(_folder["well.csv"], Record.Value);
         var outcome = Outcome.Of("what-if", _folder["well.csv"], "--site", _folder["ram.toml"], "--delivery-head", "20 m", "--json");
         Assert.True(outcome.ExitCode == 0, outcome.Error);
         using var json = JsonDocument.Parse(outcome.Out);
@@ -45,7 +55,7 @@ public sealed class WhatIfCommandTests : IDisposable
     [Fact]
     public void A_range_of_weights_gives_a_curve_on_which_more_weight_draws_more_water()
     {
-        Assert.Equal(0, Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "20s", "--out", _folder["well.csv"]).ExitCode);
+        File.WriteAllText(_folder["well.csv"], Record.Value);
         string[] question = ["what-if", _folder["well.csv"], "--site", _folder["ram.toml"], "--weight", "-20 % to +20 %"];
         var outcome = Outcome.Of([.. question, "--json"]);
         Assert.True(outcome.ExitCode == 0, outcome.Error);
@@ -94,7 +104,7 @@ public sealed class WhatIfCommandTests : IDisposable
     [Fact]
     public void Another_drive_pipe_is_read_in_parts()
     {
-        Assert.Equal(0, Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "20s", "--out", _folder["well.csv"]).ExitCode);
+        File.WriteAllText(_folder["well.csv"], Record.Value);
         var outcome = Outcome.Of(
             "what-if", _folder["well.csv"], "--site", _folder["ram.toml"], "--drive-pipe", "length +50 %, material PE100, wall 4.6 mm", "--json");
         Assert.True(outcome.ExitCode == 0, outcome.Error);
@@ -109,7 +119,7 @@ public sealed class WhatIfCommandTests : IDisposable
     [Fact]
     public void Lost_air_makes_the_vessel_swing_and_a_range_is_told_in_volumes()
     {
-        Assert.Equal(0, Outcome.Of("simulate", "--site", _folder["ram.toml"], "--for", "20s", "--out", _folder["well.csv"]).ExitCode);
+        File.WriteAllText(_folder["well.csv"], Record.Value);
         string[] question = ["what-if", _folder["well.csv"], "--site", _folder["ram.toml"]];
         var outcome = Outcome.Of([.. question, "--air", "lost", "--json"]);
         Assert.True(outcome.ExitCode == 0, outcome.Error);

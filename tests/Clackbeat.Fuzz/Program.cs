@@ -3,7 +3,7 @@ using System.Runtime.InteropServices;
 using Clackbeat.Fuzz;
 using SharpFuzz;
 
-// The long run; docs/hardening.md says how. Each command names its target: frames, recording, csv or site.
+// The long run; docs/hardening.md says how. Each command names its target, one of Targets.cs.
 
 // Instrumented code writes to this map from its first line on; the fuzzers put their own in its place.
 unsafe

@@ -14,6 +14,13 @@ internal sealed record Target(string Name, Action<byte[]> Run, int LongestBytes,
         new("recording", RecordingTarget.Run, 8192, 3000),
         new("csv", CsvTarget.Run, 8192, 10_000),
         new("site", SiteTarget.Run, 14_000, 1000),
+        new("sheet", ZipTarget.RunSheet, 8192, 1000),
+        new("share", ZipTarget.RunShared, 8192, 1000),
+        new("packet", PacketTarget.Run, 8192, 5000),
+        new("settings", ConfigTarget.RunSettings, 8192, 1000),
+        new("wish", ConfigTarget.RunWish, 4096, 3000),
+        new("session", SessionTarget.Run, 4096, 1500),
+        new("twin", TwinTarget.Run, 8192, 500),
     ];
 
     /// <summary>The one of a name.</summary>

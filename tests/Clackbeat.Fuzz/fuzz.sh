@@ -4,7 +4,7 @@
 #   tests/Clackbeat.Fuzz/fuzz.sh TARGET [EXECUTIONS] [MINUTES]    in one process; needs the .NET SDK alone
 #   tests/Clackbeat.Fuzz/fuzz.sh --afl TARGET [MINUTES]           by AFL++ (Debian: apt-get install afl++)
 #
-# TARGET is frames, recording, csv or site. Left out: 10 million executions, 600 minutes, whatever ends first.
+# TARGET is one of the names in Targets.cs. Left out: 10 million executions, 600 minutes, whatever ends first.
 # Builds into artifacts/fuzz, instruments the assemblies there, writes failing inputs to artifacts/fuzz/broken (or AFL's
 # own artifacts/fuzz/afl-TARGET/default/crashes), and ends with 1 when there is one.
 set -euo pipefail
@@ -12,7 +12,7 @@ cd "$(dirname "$0")/../.."
 
 afl=false
 if [ "${1:-}" = --afl ]; then afl=true; shift; fi
-target=${1:?name a target: frames, recording, csv or site}
+target=${1:?name a target of Targets.cs}
 out=$PWD/artifacts/fuzz
 bin=$out/bin
 
@@ -21,7 +21,7 @@ if [ -z "${CLACKBEAT_FUZZ_KEEP:-}" ]; then
   rm -rf "$bin"
   dotnet tool restore >/dev/null
   dotnet publish tests/Clackbeat.Fuzz -c Release -o "$bin" -v q -nologo
-  for name in Clackbeat.Protocol Clackbeat.Recording Clackbeat.Signal Clackbeat.Site Clackbeat.Sensing Clackbeat.Hydraulics Tomlyn Sep; do
+  for name in Clackbeat.{Protocol,Recording,Records,Signal,Site,Sensing,Hydraulics,Season,Unattended,Planning,Tuning,Twin,VirtualRam} Tomlyn Sep ExcelDataReader; do
     dotnet sharpfuzz "$bin/$name.dll"
   done
 fi

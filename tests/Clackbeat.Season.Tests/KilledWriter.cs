@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Security.Cryptography;
 using Clackbeat.Season.Store;
@@ -17,6 +16,11 @@ internal static class KilledWriter
 
     public static int Main(string[] args)
     {
+        if (args is [KilledMerger.Word, string merged, string from])
+        {
+            return KilledMerger.Run(merged, int.Parse(from, CultureInfo.InvariantCulture));
+        }
+
         if (args is not [string name, string first, .. string[] outbox])
         {
             return 2;
@@ -28,8 +32,7 @@ internal static class KilledWriter
         {
             // The last of every batch comes again in the next, as it would from a logger that never heard that it was taken.
             store.Add([.. Enumerable.Range(number - 1, ABatch + 1).Select(Burst)]);
-            Console.Out.WriteLine(number + ABatch - 1);
-            Console.Out.Flush();
+            KilledProgram.Say(number + ABatch - 1);
         }
     }
 
@@ -42,17 +45,8 @@ internal static class KilledWriter
     /// <returns>Number of the last burst that it said was stored; 0 for none.</returns>
     public static int RunAndKill(string name, int first, int afterMs, bool afterStoring, string? outbox = null)
     {
-        string host = Environment.ProcessPath!.EndsWith("dotnet", StringComparison.Ordinal) ? Environment.ProcessPath : "dotnet";
-        string[] arguments = [typeof(KilledWriter).Assembly.Location, name, first.ToString(CultureInfo.InvariantCulture)];
-        using Process process = Process.Start(
-            new ProcessStartInfo(host, outbox is null ? arguments : [.. arguments, outbox]) { RedirectStandardOutput = true })!;
-        Assert.Equal("open", process.StandardOutput.ReadLine());
-        string? firstStored = afterStoring ? process.StandardOutput.ReadLine() : null;
-        Thread.Sleep(afterMs);
-        process.Kill();
-        string[] said = $"{firstStored}\n{process.StandardOutput.ReadToEnd()}".Split('\n', StringSplitOptions.RemoveEmptyEntries);
-        process.WaitForExit();
-        return said.Length == 0 ? 0 : int.Parse(said[^1], CultureInfo.InvariantCulture);
+        string[] arguments = [name, first.ToString(CultureInfo.InvariantCulture)];
+        return KilledProgram.RunAndKill(typeof(KilledWriter).Assembly, outbox is null ? arguments : [.. arguments, outbox], afterMs, afterStoring);
     }
 
     public static SeasonBurst Burst(int number) => new()

@@ -11,7 +11,7 @@ public abstract class SeasonStoreTests
     private const string Ram = KilledWriter.Ram;
 
     // 200 kills take some minutes; CLACKBEAT_LONG=1 asks for them.
-    private static readonly int Kills = Environment.GetEnvironmentVariable("CLACKBEAT_LONG") == "1" ? 200 : 3;
+    private static readonly int Kills = KilledProgram.Kills;
 
     protected abstract StoreHome Home();
 
@@ -452,6 +452,23 @@ public abstract class SeasonStoreTests
         }
 
         Assert.True(next > Kills, "The writer was killed before it could store anything.");
+    }
+
+    /// <summary>Two names are joined and parted again, with marks between; each as a whole or not at all.</summary>
+    [SkippableFact]
+    public void Killing_who_joins_names_and_writes_marks_leaves_each_done_or_not_begun()
+    {
+        using StoreHome home = Home();
+        var random = new Random(9);
+        int next = 1;
+        for (int kill = 0; kill < Kills; kill++)
+        {
+            int done = KilledMerger.RunAndKill(home.Name, next, random.Next(0, 700), kill % 2 == 1);
+            using var store = (ICorrectableStore)home.Open();
+            next = KilledMerger.AssertWhole(store, next, done) + 1;
+        }
+
+        Assert.True(next > Kills, "It was killed before it could write anything.");
     }
 
     private static IEnumerable<int> Numbers(ISeasonStore store, string ram) =>

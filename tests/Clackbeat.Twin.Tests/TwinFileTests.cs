@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using Clackbeat.Hydraulics.Pipes;
 using Clackbeat.Site;
 using Clackbeat.Twin.Files;
@@ -31,6 +32,14 @@ public sealed class TwinFileTests : IDisposable
         RamTotals again = drawn.Truth(loaded, 20);
         Assert.InRange(again.BeatsPerMin!.Value / truth.BeatsPerMin!.Value, 0.97, 1.03);
         Assert.InRange(again.DeliveredM3 / again.DurationS / (truth.DeliveredM3 / truth.DurationS), 0.88, 1.12);
+
+        // Of a part that is written as nothing no ram can be made.
+        Assert.All(new[] { "water", "upstream", "waste_valve" }, part =>
+        {
+            JsonNode file = JsonNode.Parse(TwinFile.Text(twin, "drawn.csv", DateTimeOffset.UnixEpoch))!;
+            file["ram"]![part] = null;
+            What_is_no_twin_is_refused(file.ToJsonString());
+        });
     }
 
     [Theory]

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using Clackbeat.Site;
 using ExcelDataReader;
-using ExcelDataReader.Exceptions;
 
 namespace Clackbeat.Records.Tables;
 
@@ -28,13 +27,17 @@ internal static class Spreadsheet
             }
             while (sheets.NextResult());
         }
-        catch (Exception fault) when (fault is ExcelReaderException or InvalidDataException or System.Xml.XmlException or FormatException or IndexOutOfRangeException)
+        catch (Exception fault) when (IsOfTheFile(fault))
         {
             throw InputException.Of(fault, "table.spreadsheet-broken", ("file", path));
         }
 
         throw InputException.Of("table.spreadsheet-empty", ("file", path));
     }
+
+    // A damaged file makes the library fail in many ways, also by an index or a value that is missing; what else can happen is a fault of the disk.
+    private static bool IsOfTheFile(Exception fault) =>
+        fault is EndOfStreamException or not (IOException or UnauthorizedAccessException or OutOfMemoryException or InputException);
 
     private static byte[] Text(IExcelDataReader sheet)
     {

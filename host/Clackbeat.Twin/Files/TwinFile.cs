@@ -17,6 +17,7 @@ public static class TwinFile
     {
         PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower,
         IgnoreReadOnlyProperties = true,
+        RespectNullableAnnotations = true,
         WriteIndented = true,
     };
 

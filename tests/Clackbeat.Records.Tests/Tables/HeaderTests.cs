@@ -73,6 +73,22 @@ public sealed class HeaderTests : IDisposable
         Assert.Equal([1e5, 2e5], pressuresPa);
     }
 
+    /// <summary>A format of numbers without its code: the library takes it for granted and fails on nothing (found by fuzzing).</summary>
+    [Fact]
+    public void A_spreadsheet_that_the_library_trips_over_is_refused_in_words()
+    {
+        byte[] book = Workbook(["time_ms", "Pressure [bar]"], [0, 1], [1.5, 2]);
+        using var bytes = new MemoryStream();
+        bytes.Write(book);
+        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Update, leaveOpen: true))
+        {
+            using var styles = new StreamWriter(zip.CreateEntry("xl/styles.xml").Open());
+            styles.Write("<styleSheet xmlns=\"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"><numFmts><numFmt numFmtId=\"164\"/></numFmts></styleSheet>");
+        }
+
+        Assert.Equal("table.spreadsheet-broken", Assert.Throws<InputException>(() => Read(bytes.ToArray(), TraceColumns.Default)).What.Code);
+    }
+
     [Theory]
     [InlineData("%PDF-1.7\n", "a PDF document")]
     [InlineData("{\"a\": 1}", "a JSON file")]

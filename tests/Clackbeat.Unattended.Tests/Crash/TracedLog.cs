@@ -16,6 +16,11 @@ internal static class TracedLog
 
     public static int Main(string[] args)
     {
+        if (args is [KilledWatch.Word, string watched, string store])
+        {
+            return KilledWatch.Run(watched, store);
+        }
+
         if (args is not [string folder, string bursts])
         {
             return 2;

@@ -81,7 +81,8 @@ internal static class GuideCommand
         return command;
     }
 
-    private static void WriteMarkdown(OutputFile file, FaultPortraits portraits, bool overwrite)
+    /// <summary>Writes the field guide as Markdown, and its pictures into a folder beside it.</summary>
+    internal static void WriteMarkdown(OutputFile file, FaultPortraits portraits, bool overwrite)
     {
         (string page, IReadOnlyList<(string Path, string Svg)> pictures) = GuideWriter.FaultsMarkdown(portraits, Pictures);
         file.Stream.Write(System.Text.Encoding.UTF8.GetBytes(page));
