@@ -52,6 +52,7 @@ public sealed partial class SiteKeyEffectTests
         string[] unusual = ["kind", "count", "snifter_bore", "stand_pipe_bore", "feed_length", "feed_bore", "other_rams"];
         RamDesign design = RamDesigner.Design(
             SiteFile.Parse(Text(([.. Grounds[0].Without, .. unusual], []), false, null, ""), "ram.toml"), RamCharacter.Smooth, PipeDetail.Elastic);
+        // Twelve seconds hold enough beats for each key to show what it changes; a longer record would sharpen figures that nothing is asked of.
         var samples = new RamSimulation(design.Ram, design.Sensor, new SimulationOptions { Seed = 3 }).Samples(12).ToList();
         return ([.. samples.Select(s => s.TimeS)], [.. samples.Select(s => s.PressurePa)]);
     });

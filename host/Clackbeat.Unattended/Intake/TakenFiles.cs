@@ -18,7 +18,8 @@ internal sealed class TakenFiles
         var files = new TakenFiles(path);
         foreach (string line in File.Exists(path) ? File.ReadAllLines(path) : [])
         {
-            if (line.Split('\t') is [{ Length: 64 } hash, var bytes, var ticks, { Length: > 0 } name]
+            // The name comes last, since it may hold tabs itself.
+            if (line.Split('\t', 4) is [{ Length: 64 } hash, var bytes, var ticks, { Length: > 0 } name]
                 && long.TryParse(bytes, CultureInfo.InvariantCulture, out long length) && long.TryParse(ticks, CultureInfo.InvariantCulture, out long modified))
             {
                 files.Note(name, new FileState(length, modified), hash);
@@ -38,9 +39,25 @@ internal sealed class TakenFiles
     public void Add(string name, FileState state, string hash)
     {
         // A line that a crash cut is closed first.
-        bool isCut = File.Exists(_path) && new FileInfo(_path).Length > 0 && File.ReadAllBytes(_path)[^1] != (byte)'\n';
-        File.AppendAllText(_path, string.Create(CultureInfo.InvariantCulture, $"{(isCut ? "\n" : "")}{hash}\t{state.Bytes}\t{state.ModifiedTicks}\t{name}\n"), new UTF8Encoding(false));
+        File.AppendAllText(_path, string.Create(CultureInfo.InvariantCulture, $"{(IsCut() ? "\n" : "")}{hash}\t{state.Bytes}\t{state.ModifiedTicks}\t{name}\n"), new UTF8Encoding(false));
         Note(name, state, hash);
+    }
+
+    private bool IsCut()
+    {
+        if (!File.Exists(_path))
+        {
+            return false;
+        }
+
+        using FileStream file = File.OpenRead(_path);
+        if (file.Length == 0)
+        {
+            return false;
+        }
+
+        file.Seek(-1, SeekOrigin.End);
+        return file.ReadByte() != '\n';
     }
 
     private void Note(string name, FileState state, string hash) => (_byName[name], _byHash[hash]) = (state, _byHash.GetValueOrDefault(hash, name));
