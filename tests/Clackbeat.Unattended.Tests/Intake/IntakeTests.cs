@@ -236,6 +236,9 @@ public sealed class IntakeTests : IDisposable
         using var client = new HttpClient();
         using var request = new HttpRequestMessage(HttpMethod.Post, $"http://127.0.0.1:{port}/v1/packets") { Content = new ByteArrayContent(body) };
         request.Headers.TryAddWithoutValidation("Authorization", authorization);
+
+        // A server that refuses closes the line, which a body on its way would break.
+        request.Headers.ExpectContinue = true;
         using HttpResponseMessage answer = await client.SendAsync(request);
         return answer.StatusCode;
     }
