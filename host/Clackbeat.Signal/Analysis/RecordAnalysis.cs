@@ -77,7 +77,7 @@ public static class RecordAnalysis
         finally
         {
             waiting.CompleteAdding();
-            ((IAsyncResult)taking).AsyncWaitHandle.WaitOne();
+            Task.WaitAny([taking], CancellationToken.None);
         }
 
         taking.GetAwaiter().GetResult();

@@ -18,8 +18,6 @@ namespace Clackbeat.DiagnosisStudy.Leaks;
 internal static class RepeatStudy
 {
     private const double LengthS = 20;
-    private const double LongestStepS = 3e-4;
-    private const int MostReaches = 200;
     private const double WarmUpS = 10;
     private const double ShorterStroke = 0.75;
 
@@ -50,7 +48,7 @@ internal static class RepeatStudy
     {
         yield return "ram,condition,severity,done,delivered,delivered_u,arrived," + string.Join(',', Features.Select(f => "d" + f).Concat(Features.Select(f => "s" + f)));
         var dice = new Dice(ram.Number + 7_000_000);
-        RamParameters well = ram.Ram with { LongestStepS = LongestStepS, MostReaches = MostReaches };
+        RamParameters well = StudyRam.Coarse(ram.Ram);
         foreach (RamCondition condition in Tried)
         {
             var fault = new Fault

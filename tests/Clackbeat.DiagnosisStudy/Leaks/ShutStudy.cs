@@ -19,8 +19,6 @@ namespace Clackbeat.DiagnosisStudy.Leaks;
 internal static class ShutStudy
 {
     private const double FlowS = 30;
-    private const double LongestStepS = 3e-4;
-    private const int MostReaches = 200;
 
     // A gate that leaks passes up to as much as a hole of one square millimetre; a tight one, next to nothing.
     private const double Tight = 1e-9;
@@ -89,7 +87,7 @@ internal static class ShutStudy
     private static IEnumerable<string> Run(string folder, StudyRam ram)
     {
         var dice = new Dice(ram.Number + 5_000_000);
-        RamParameters well = ram.Ram with { LongestStepS = LongestStepS, MostReaches = MostReaches };
+        RamParameters well = StudyRam.Coarse(ram.Ram);
         if (DeliveredM3PerS(well, ram.Sensor) is not { } usual || usual <= 0)
         {
             yield break;
@@ -122,7 +120,7 @@ internal static class ShutStudy
                 LeakAt = dice.Between(0.1, 0.9),
             };
             double gate = dice.Chance(GateLeaks) ? dice.Between(0.1, 1) * LargestGateLeakM2 : Tight;
-            Keep(folder, ram, condition, Test(FaultEffects.Apply(ram.Ram with { LongestStepS = LongestStepS, MostReaches = MostReaches }, fault), ram, gate, dice));
+            Keep(folder, ram, condition, Test(FaultEffects.Apply(StudyRam.Coarse(ram.Ram), fault), ram, gate, dice));
             yield return string.Create(CultureInfo.InvariantCulture, $"{ram.Number},{condition.Code()},{fault.Severity:0.000},0,{1e6 * gate:0.000}");
         }
     }

@@ -26,10 +26,6 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
     // Below this even the truth hardly differs from a well ram's.
     private const double LeastSeverity = 0.2;
 
-    // Three in ten thousandths of a second and two hundred reaches: the coarsest that still moves the features by less than two records of one
-    // ram differ; the study takes hours otherwise.
-    private const double LongestStepS = 3e-4;
-    private const int MostReaches = 200;
     private const double WarmUpS = 10;
 
     private static readonly RamCondition[] Beating =
@@ -110,7 +106,7 @@ public sealed record StudyCase(int Number, IReadOnlyList<Fault> Faults, SensorPa
         }
 
         return new RamSimulation(
-            ram with { LongestStepS = LongestStepS, MostReaches = MostReaches }, Sensor, new SimulationOptions { Fault = last, Seed = Seed, WarmUpS = WarmUpS });
+            StudyRam.Coarse(ram), Sensor, new SimulationOptions { Fault = last, Seed = Seed, WarmUpS = WarmUpS });
     }
 
     private static bool IsStop(Fault fault) => fault.Condition is RamCondition.StoppedShut or RamCondition.StoppedOpen;

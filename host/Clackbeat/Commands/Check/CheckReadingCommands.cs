@@ -36,16 +36,12 @@ internal static class CheckReadingCommands
     public static HandReading Read(
         Session session, HandTest test, string path, RecordReading reading, RamSite ram, BucketTest? bucket = null, RamAnalysis? before = null, bool isGateAtIntake = false)
     {
-        if (test.Code == HandTest.Shut)
+        if (test.Code is HandTest.Shut or HandTest.Level)
         {
             (double[] times, double[] pressures) = Samples(session, RecordFile.Open(session, path, reading, ram));
-            return HandReading.Of(ShutTest.Read(times, pressures, ram, isGateAtIntake));
-        }
-
-        if (test.Code == HandTest.Level)
-        {
-            (double[] times, double[] pressures) = Samples(session, RecordFile.Open(session, path, reading, ram));
-            return HandReading.Of(test.Code, LevelReading.Read(times, pressures, ram));
+            return test.Code == HandTest.Shut
+                ? HandReading.Of(ShutTest.Read(times, pressures, ram, isGateAtIntake))
+                : HandReading.Of(test.Code, LevelReading.Read(times, pressures, ram));
         }
 
         RamAnalysis record = RecordInput.Analyse(session, path, reading, ram);
